@@ -1,0 +1,88 @@
+import { createHash } from 'node:crypto';
+import type { Curve, Step } from './curve';
+import { BassloomError } from './errors';
+
+export type CurveParts = Pick<Curve, 'frequencyHz' | 'levelDb'> &
+  Partial<Omit<Curve, 'kind' | 'id' | 'frequencyHz' | 'levelDb'>>;
+
+/**
+ * Make a curve from its columns, check it and give it its id.
+ *
+ * @param parts frequencies (Hz, > 0, strictly rising) and levels (dB), and whatever else is known.
+ * @returns a curve whose `id` is a hash of its columns.
+ * @throws BassloomError `empty-curve`, `unequal-columns`, `frequency-not-rising`, `not-a-number`.
+ *
+ * @example
+ * const curve = makeCurve({ frequencyHz: [20, 40], levelDb: [80, 86], label: 'unit, step 1' });
+ */
+export function makeCurve(parts: CurveParts): Curve {
+  const label = parts.label ?? 'curve';
+  const columns = {
+    frequencyHz: parts.frequencyHz,
+    levelDb: parts.levelDb,
+    phaseDeg: parts.phaseDeg,
+    noiseDb: parts.noiseDb,
+  };
+  checkColumns(label, columns);
+  return {
+    kind: 'curve',
+    role: parts.role ?? 'response',
+    id: hashOf(Object.values(columns)),
+    label,
+    frequencyHz: parts.frequencyHz,
+    levelDb: parts.levelDb,
+    ...(parts.phaseDeg && { phaseDeg: parts.phaseDeg }),
+    ...(parts.noiseDb && { noiseDb: parts.noiseDb }),
+    scale: parts.scale ?? 'relative',
+    about: parts.about ?? {},
+    steps: parts.steps ?? [],
+  };
+}
+
+/**
+ * A new curve from an old one: other columns, the same story, one step longer. The old one is left alone.
+ *
+ * @example
+ * const louder = deriveCurve(curve, { levelDb: curve.levelDb.map((l) => l + 6) }, { did: 'offset', with: { db: 6 } });
+ */
+export function deriveCurve(from: Curve, changed: Partial<CurveParts>, step: Step): Curve {
+  return makeCurve({ ...from, ...changed, steps: [...from.steps, step] });
+}
+
+function checkColumns(label: string, columns: Record<string, number[] | undefined>): void {
+  const { frequencyHz, levelDb } = columns as { frequencyHz: number[]; levelDb: number[] };
+  if (!frequencyHz?.length || !levelDb) {
+    throw new BassloomError('empty-curve', `${label}: a curve needs at least one frequency and its level.`);
+  }
+  for (const [field, column] of Object.entries(columns)) {
+    if (!column) continue;
+    if (column.length !== frequencyHz.length) {
+      throw new BassloomError(
+        'unequal-columns',
+        `${label}: ${field} has ${column.length} values, frequencyHz has ${frequencyHz.length}; they must be equal.`,
+        { field },
+      );
+    }
+    const bad = column.findIndex((value) => !Number.isFinite(value));
+    if (bad >= 0) {
+      throw new BassloomError('not-a-number', `${label}: ${field}[${bad}] is ${column[bad]}, not a number.`, { field });
+    }
+  }
+  for (let i = 0; i < frequencyHz.length; i++) {
+    if (!(frequencyHz[i] > (i === 0 ? 0 : frequencyHz[i - 1]))) {
+      throw new BassloomError(
+        'frequency-not-rising',
+        `${label}: frequencyHz[${i}] is ${frequencyHz[i]}; frequencies must be above 0 and strictly rising.`,
+        { field: 'frequencyHz' },
+      );
+    }
+  }
+}
+
+function hashOf(columns: (number[] | undefined)[]): string {
+  const hash = createHash('sha256');
+  for (const column of columns) {
+    hash.update(column ? Float64Array.from(column) : '-');
+  }
+  return hash.digest('hex').slice(0, 16);
+}
