@@ -1,0 +1,70 @@
+// Start a Node-RED of this package's own, with one of its flows loaded.
+import { spawn } from 'node:child_process';
+import { copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const packageRoot = resolve(dirname(fileURLToPath(import.meta.url)), '..');
+
+/**
+ * @param {{name: string, flow: string, env: Record<string, string>, keepEdits?: boolean}} options
+ *   name: folder under .bassloom/ that Node-RED lives in; flow: file to load; env: what the flow reads.
+ */
+export async function startNodeRed({ name, flow, env, keepEdits = false }) {
+  if (!existsSync(join(packageRoot, 'dist/nodes'))) {
+    throw new Error('The package is not built yet. Run `npm ci` (or `npm run build`) first.');
+  }
+  const userDir = process.env.BASSLOOM_USERDIR || join(packageRoot, '.bassloom', name);
+  installInto(userDir);
+  placeFlow(flow, userDir, keepEdits);
+  const red = process.env.BASSLOOM_NODE_RED || 'node-red';
+  const child = spawn(
+    process.execPath,
+    [
+      join(packageRoot, 'node_modules', red, 'red.js'),
+      '--userDir',
+      userDir,
+      '--settings',
+      join(packageRoot, 'scripts/settings.cjs'),
+    ],
+    { stdio: 'inherit', env: { ...process.env, ...env } },
+  );
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
+  child.on('exit', (code, signal) => process.exit(signal ? 0 : (code ?? 1)));
+}
+
+/** The port asked for in PORT, or the first free one from 1880 on. */
+export async function choosePort() {
+  if (process.env.PORT) return Number(process.env.PORT);
+  for (let port = 1880; port < 1980; port++) if (await isFree(port)) return port;
+  throw new Error('No free port between 1880 and 1979; name one with PORT=....');
+}
+
+function isFree(port) {
+  return new Promise((done) => {
+    const probe = createServer();
+    probe.once('error', () => done(false));
+    probe.listen(port, '127.0.0.1', () => probe.close(() => done(true)));
+  });
+}
+
+function installInto(userDir) {
+  const link = join(userDir, 'node_modules/@bassloom/node-red-bassloom');
+  mkdirSync(dirname(link), { recursive: true });
+  rmSync(link, { recursive: true, force: true });
+  symlinkSync(packageRoot, link, 'junction');
+}
+
+/** Lay the flow in place. Edits made in the editor outlive a restart; an untouched flow follows the package. */
+function placeFlow(flow, userDir, keepEdits) {
+  const inUse = join(userDir, 'flows.json');
+  const shipped = join(userDir, 'flows.shipped.json');
+  const read = (file) => (existsSync(file) ? readFileSync(file, 'utf8') : '');
+  if (keepEdits && existsSync(inUse) && read(inUse) !== read(shipped)) {
+    console.log(`Keeping the flow you edited in ${inUse}; delete that file to start afresh.`);
+    return;
+  }
+  copyFileSync(flow, inUse);
+  copyFileSync(flow, shipped);
+}
