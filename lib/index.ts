@@ -5,3 +5,4 @@ export { BassloomError } from './model/errors';
 export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
+export * from './report/summary';
