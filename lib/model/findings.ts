@@ -83,7 +83,8 @@ export interface Ladder extends Qualified {
   }[];
 }
 
-export interface RoomFeature {
+/** A dip or peak of a response; `caveats` says where noise hides part of it. */
+export interface RoomFeature extends Qualified {
   frequencyHz: number;
   kind: 'dip' | 'peak';
   prominenceDb: number;

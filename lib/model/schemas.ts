@@ -102,6 +102,7 @@ const ladder = z.strictObject({
 });
 
 const roomFeature = z.strictObject({
+  caveats,
   frequencyHz: hz,
   kind: z.enum(['dip', 'peak']),
   prominenceDb: db,
