@@ -6,3 +6,29 @@ export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './report/summary';
+export { type BandTruth, bandTruth } from './rig/bandTruth';
+export { type CompressionTruth, compressionTruth, type OnsetTruth, onsetTruth } from './rig/compressionTruth';
+export { demoRig } from './rig/demoRig';
+export { drawRig } from './rig/drawRig';
+export { type Bench, measure, measureSession, type Run, type Session, setUpBench } from './rig/measureSession';
+export type {
+  Equaliser,
+  GridSpec,
+  HighPass,
+  LimiterSpec,
+  MicrophoneSpec,
+  NoiseSpec,
+  RigSpec,
+  UnitSpec,
+} from './rig/rigSpec';
+export { type DipTruth, roomDipTruth } from './rig/roomDipTruth';
+export { sessionFiles, type TextFile } from './rig/sessionFiles';
+export { type SessionTruth, sessionTruth } from './rig/sessionTruth';
+export { hingeBelow, type SettingTruth, settingDifferenceDb, settingTruth } from './rig/settingTruth';
+export { type BoundaryCancellation, boundaryCancellations } from './room/boundaryCancellations';
+export { modeCount } from './room/modeCount';
+export { predictTransfer, type Transfer } from './room/predictTransfer';
+export type { Position, Room } from './room/room';
+export { type Mode, roomModes } from './room/roomModes';
+export { schroederFrequency } from './room/schroederFrequency';
+export { speedOfSound } from './room/speedOfSound';
