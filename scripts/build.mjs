@@ -1,7 +1,8 @@
 // Compile to CommonJS in dist/, then put beside each node what its editor needs.
 import { execFileSync } from 'node:child_process';
-import { cpSync, globSync, mkdirSync, rmSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { cpSync, existsSync, globSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -13,3 +14,15 @@ for (const file of globSync('nodes/**/*.{html,json,js,svg}')) {
   mkdirSync(dirname(to), { recursive: true });
   cpSync(file, to);
 }
+// Flows become the package's examples, where Node-RED's import dialog finds them.
+rmSync('examples', { recursive: true, force: true });
+for (const file of globSync('flows/*/*.json')) {
+  mkdirSync('examples', { recursive: true });
+  cpSync(file, join('examples', basename(file)));
+}
+if (existsSync('flows/demo/session')) cpSync('flows/demo/session', 'dist/demo/session', { recursive: true });
+// The shapes of curves and findings, for programs.
+const { curveJsonSchema, findingsJsonSchema } = createRequire(import.meta.url)('../dist/lib/model/jsonSchemas.js');
+mkdirSync('dist/schemas', { recursive: true });
+writeFileSync('dist/schemas/curve.schema.json', `${JSON.stringify(curveJsonSchema(), null, 2)}\n`);
+writeFileSync('dist/schemas/findings.schema.json', `${JSON.stringify(findingsJsonSchema(), null, 2)}\n`);
