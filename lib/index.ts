@@ -1,4 +1,6 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
+
+export { buildLadder, type LadderOptions } from './analysis/ladder/buildLadder';
 export * from './model/curve';
 export * from './model/decibel';
 export { BassloomError } from './model/errors';

@@ -62,7 +62,7 @@ export interface Ladder extends Qualified {
   compressionDb: (number | null)[][];
   snrDb: (number | null)[][];
   trusted: boolean[][];
-  /** Per band, the index of the rung that compression is counted from; null where no rung reaches 20 dB SNR. */
+  /** Per band, the index of the rung that compression is counted from (the lowest where the noise is unknown); null where no rung reaches 20 dB SNR. */
   referenceRung: (number | null)[];
   /** What the signal-to-noise ratios rest on. */
   snrFrom: 'noise run' | 'noise in the file' | 'scatter between rungs' | 'unknown';
@@ -70,9 +70,12 @@ export interface Ladder extends Qualified {
   onset: { compressionDb: number; driveDb: (number | null)[]; outputDb: (number | null)[] }[];
   /** Highest trusted level per band; `reached` false means 'at least'. */
   ceiling: { levelDb: (number | null)[]; reached: boolean[] };
+  /** The median step, and the true one with its uncertainty (95 %); equal where it could not be measured, and a caveat says so. */
   step: { commandedDb: number; measuredDb: number; uncertaintyDb: number; differs: boolean };
   /** Which of the two steps the compression was counted with. */
   stepUsed: 'commanded' | 'measured';
+  /** Standard deviation of a whole run's gain, from the bands that do not compress, dB; null where too few rungs tell. */
+  repeatScatterDb: number | null;
   regions: {
     lowHz: number;
     highHz: number;

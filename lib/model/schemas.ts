@@ -90,6 +90,7 @@ const ladder = z.strictObject({
   ceiling: z.strictObject({ levelDb: perBand, reached: z.array(z.boolean()) }),
   step: z.strictObject({ commandedDb: db, measuredDb: db, uncertaintyDb: db, differs: z.boolean() }),
   stepUsed: z.enum(['commanded', 'measured']),
+  repeatScatterDb: maybe(db),
   regions: z.array(
     z.strictObject({
       lowHz: hz,

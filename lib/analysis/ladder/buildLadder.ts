@@ -1,0 +1,146 @@
+import type { Curve, Interval } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import type { Ladder } from '../../model/findings';
+import { thirdOctaveCentres } from '../../model/octaves';
+import { bandTrack } from './bandTrack';
+import { cellCaveats } from './cellCaveats';
+import type { Rung } from './cells';
+import { ASSUMED_SCATTER_DB, checkStep } from './checkStep';
+import { collectRungs } from './collectRungs';
+import { commonGains } from './commonGains';
+import { countCompression } from './countCompression';
+import { expansionCaveats } from './expansionCaveats';
+import { findLimiting } from './findLimiting';
+import { findNoise } from './findNoise';
+import { findOnset } from './findOnset';
+import { findReferences } from './findReferences';
+import { findRegions } from './findRegions';
+import { measureCells } from './measureCells';
+import { proveReferences } from './proveReferences';
+import { stepCaveats } from './stepCaveats';
+
+export interface LadderOptions {
+  /** Response of a muted run, on the scale of the others; default: the curves whose role is 'noise'. */
+  noise?: Curve;
+  /** Drive to count with: as commanded (default), or scaled to the measured step. */
+  step?: 'commanded' | 'measured';
+  /** Compressions whose onset is wanted, dB, > 0; default 1 and 3. */
+  onsetsDb?: number[];
+}
+
+/**
+ * Build the compression ladder of one unit in one setting: how much of each drive step arrives in each third octave.
+ *
+ * @param curves responses with `about.driveDb`, in any order and on any grids, and noise runs among them. Two at the
+ * same drive are averaged as repeats.
+ * @param options see {@link LadderOptions}.
+ * @returns levels, compression, signal-to-noise ratio and trust of each cell; onsets, ceilings, the step check, limiting
+ * regions; caveats. Onset drives are in dB above the lowest rung, in measured dB where the measured step is used.
+ * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `too-few-rungs`,
+ * `no-whole-band`, `bad-onset`.
+ *
+ * Notes: bands are exact base-10 third octaves wholly inside all rungs, levels their power means less the noise power.
+ * Compression counts from the lowest rung of the band with 20 dB signal-to-noise ratio and a level certain to 0.12 dB; the
+ * first step above must arrive in full, otherwise the band is untrusted. Trust needs 10 dB in the cell too. A loss that
+ * was there in all rungs already, or one common to all bands and proportional to drive, cannot be seen from levels alone.
+ * Uncertainties are 95 %. Nothing is smoothed over rungs or clipped.
+ *
+ * Reference: IEC 61260-1:2014 (bands). Steps of 3 dB, 1 and 3 dB onsets: common practice, no source.
+ *
+ * @example
+ * const run = (driveDb: number, levelDb: number) => makeCurve({ frequencyHz: [10, 20, 40, 80],
+ *   levelDb: [levelDb, levelDb, levelDb, levelDb], about: { driveDb } });
+ * buildLadder([run(0, 80), run(3, 83), run(6, 84)]).compressionDb[2][0] // 2
+ */
+export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladder {
+  const { step: stepUsed = 'commanded', onsetsDb = [1, 3] } = options;
+  checkOnsets(onsetsDb);
+  const { rungs, noise: noiseRuns, caveats, ...about } = collectRungs(curves, options.noise);
+  const bandsHz = commonBands(rungs);
+  const noise = findNoise(rungs, noiseRuns, bandsHz);
+  const asCommanded = measureCells(rungs, bandsHz, noise.of);
+  const references = findReferences(asCommanded);
+  const gains = commonGains(asCommanded, references);
+  const check = checkStep(asCommanded.driveDb, gains);
+  const scale = stepUsed === 'measured' ? check.slope : 1;
+  const cells = { ...asCommanded, driveDb: asCommanded.driveDb.map((drive) => drive * scale) };
+  const proofs = proveReferences(cells, references, gains, check, scale);
+  const runScatterDb = Math.max(gains.cellScatterDb, check.repeatScatterDb ?? ASSUMED_SCATTER_DB / 2);
+  const compression = countCompression(cells, references, proofs, runScatterDb);
+  const tracks = bandsHz.map((_, band) => bandTrack(cells, compression, band));
+  const limiting = tracks.map(findLimiting);
+  const excess = check.step.differs ? Math.max(0, check.slope / scale - 1) : 0;
+  return {
+    ...about,
+    rungs: rungs.map(({ id, label, driveDb }) => ({ id, label, driveDb })),
+    bandsHz,
+    levelDb: cells.levelDb.map(nulls),
+    compressionDb: compression.lossDb.map(nulls),
+    snrDb: cells.snrDb.map(nulls),
+    trusted: compression.trusted,
+    referenceRung: references.map(({ rung }) => rung),
+    snrFrom: noise.from,
+    onset: onsetsDb.map((compressionDb) => {
+      const found = tracks.map((track) => findOnset(track, compressionDb));
+      return {
+        compressionDb,
+        driveDb: found.map((one) => one?.driveDb ?? null),
+        outputDb: found.map((one) => one?.levelDb ?? null),
+      };
+    }),
+    ceiling: {
+      levelDb: bandsHz.map((_, band) => highestTrusted(cells.levelDb, compression.trusted, band)),
+      reached: limiting.map((found) => found !== null),
+    },
+    step: check.step,
+    stepUsed,
+    repeatScatterDb: check.repeatScatterDb,
+    regions: findRegions(
+      bandsHz,
+      limiting,
+      tracks.map((track) => track.length > 1),
+    ),
+    caveats: [
+      ...caveats,
+      ...noise.caveats,
+      ...cellCaveats(cells, references, proofs),
+      ...stepCaveats(rungs, check, stepUsed),
+      ...expansionCaveats(rungs, cells, compression, excess),
+    ],
+  };
+}
+
+function commonBands(rungs: Rung[]): number[] {
+  const ranges = rungs.flatMap(({ curves }) =>
+    curves.map(({ frequencyHz }): Interval => [frequencyHz[0], frequencyHz[frequencyHz.length - 1]]),
+  );
+  const lowHz = Math.max(...ranges.map(([low]) => low));
+  const highHz = Math.min(...ranges.map(([, high]) => high));
+  const bandsHz = thirdOctaveCentres(lowHz, highHz);
+  if (bandsHz.length === 0) {
+    throw new BassloomError(
+      'no-whole-band',
+      `No third-octave band lies wholly in the range that all runs have in common (${lowHz} to ${highHz} Hz).`,
+      { field: 'frequencyHz' },
+    );
+  }
+  return bandsHz;
+}
+
+function checkOnsets(onsetsDb: number[]): void {
+  const bad = onsetsDb.find((db) => !(Number.isFinite(db) && db > 0));
+  if (bad !== undefined) {
+    throw new BassloomError('bad-onset', `An onset of ${bad} dB cannot be found; give compressions above 0 dB.`, {
+      field: 'onsetsDb',
+    });
+  }
+}
+
+function highestTrusted(levelDb: number[][], trusted: boolean[][], band: number): number | null {
+  const levels = levelDb.flatMap((row, rung) => (trusted[rung][band] ? [row[band]] : []));
+  return levels.length > 0 ? Math.max(...levels) : null;
+}
+
+function nulls(row: number[]): (number | null)[] {
+  return row.map((value) => (Number.isFinite(value) ? value : null));
+}

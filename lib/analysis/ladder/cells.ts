@@ -1,0 +1,48 @@
+import type { Curve } from '../../model/curve';
+
+/** One drive level: the run made at it, or several that were repeated. */
+export interface Rung {
+  id: string;
+  label: string;
+  driveDb: number;
+  /** One curve, or the repeats, in the order of their ids. */
+  curves: Curve[];
+}
+
+/** What the noise is in one band, as far as it is known. */
+export interface BandNoise {
+  /** Mean power over the band; NaN where unknown. */
+  power: number;
+  /** How many independent points that mean rests on. */
+  points: number;
+  /** How many neighbouring points move together, >= 1. */
+  dependence: number;
+}
+
+/** The ladder as numbers: [rung][band], NaN where unknown. */
+export interface Cells {
+  bandsHz: number[];
+  /** Drive above the lowest rung, dB. */
+  driveDb: number[];
+  /** Band level with the noise power taken off. */
+  levelDb: number[][];
+  snrDb: number[][];
+  /** Standard deviation of the level that the noise causes, dB. */
+  errorDb: number[][];
+}
+
+/** Index of the rung that compression is counted from, and whether its level is certain enough to count from. */
+export interface Reference {
+  rung: number | null;
+  certain: boolean;
+}
+
+/** A [rung][band] table filled by a function. */
+export function table<T>(rungs: number, bands: number, value: (rung: number, band: number) => T): T[][] {
+  return Array.from({ length: rungs }, (_, rung) => Array.from({ length: bands }, (_, band) => value(rung, band)));
+}
+
+/** One column of a [rung][band] table. */
+export function column<T>(rows: T[][], band: number): T[] {
+  return rows.map((row) => row[band]);
+}

@@ -1,0 +1,113 @@
+import type { Curve } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import type { Rung } from './cells';
+
+export interface Collected {
+  /** Lowest drive first. */
+  rungs: Rung[];
+  noise: Curve[];
+  device?: string;
+  setting?: string;
+  caveats: string[];
+}
+
+/** Drives closer than this are the same drive, dB. */
+const SAME_DRIVE_DB = 0.01;
+
+/**
+ * Sort curves into rungs and noise runs, and refuse what is not one ladder.
+ *
+ * @param curves responses of one unit in one setting, and noise runs, in any order; corrections are left out.
+ * @returns rungs by rising drive. Curves of equal drive are one rung of repeats; the same numbers read twice count once.
+ * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `too-few-rungs`.
+ */
+export function collectRungs(curves: Curve[], extraNoise?: Curve): Collected {
+  const responses = curves.filter((curve) => curve.role === 'response').sort(inOrder);
+  const noise = extraNoise ? [extraNoise] : curves.filter((curve) => curve.role === 'noise').sort(inOrder);
+  const caveats: string[] = [];
+  checkOne(responses);
+  checkScale([...responses, ...noise]);
+  const positions = new Set(responses.map((curve) => `${curve.about.position ?? ''} ${curve.about.distanceM ?? ''}`));
+  if (positions.size > 1) caveats.push('The runs were not all taken at the same position and distance.');
+  const rungs = groupByDrive(responses, caveats);
+  if (rungs.length < 2) {
+    throw new BassloomError(
+      'too-few-rungs',
+      `A ladder needs runs at two drive levels at least; found ${rungs.length}. Give more runs, or check their driveDb.`,
+      { field: 'about.driveDb' },
+    );
+  }
+  const { device, setting } = responses[0].about;
+  return { rungs, noise, ...(device !== undefined && { device }), ...(setting !== undefined && { setting }), caveats };
+}
+
+function groupByDrive(responses: Curve[], caveats: string[]): Rung[] {
+  const groups: Curve[][] = [];
+  for (const curve of responses) {
+    const group = groups[groups.length - 1];
+    if (group && driveOf(curve) - driveOf(group[0]) < SAME_DRIVE_DB) {
+      if (!group.some((other) => other.id === curve.id)) group.push(curve);
+    } else groups.push([curve]);
+  }
+  for (const group of groups) {
+    if (group.length > 1) {
+      caveats.push(`${group.length} runs at ${driveOf(group[0])} dB were power-averaged as repeats.`);
+    }
+  }
+  groups.slice(1).forEach(([curve], i) => {
+    if (groups[i].some((other) => other.id === curve.id)) {
+      caveats.push(`'${groups[i][0].label}' and '${curve.label}' hold the same numbers at different drives.`);
+    }
+  });
+  return groups.map((group) => ({
+    id: group.map((curve) => curve.id).join('+'),
+    label: group.map((curve) => curve.label).join(' + '),
+    driveDb: driveOf(group[0]),
+    curves: group,
+  }));
+}
+
+function checkOne(responses: Curve[]): void {
+  const first = responses[0];
+  for (const curve of responses) {
+    if (!Number.isFinite(curve.about.driveDb)) {
+      throw new BassloomError(
+        'missing-drive',
+        `'${curve.label}' has no drive level; set about.driveDb (dB, only differences matter).`,
+        { field: 'about.driveDb' },
+      );
+    }
+    for (const [field, code] of [
+      ['device', 'mixed-devices'],
+      ['setting', 'mixed-settings'],
+    ] as const) {
+      if (curve.about[field] !== first.about[field]) {
+        const [a, b] = [first, curve].map((one) => `'${one.label}' (${one.about[field] ?? `no ${field}`})`);
+        throw new BassloomError(code, `A ladder is of one ${field}: ${a} and ${b} differ. Give them one by one.`, {
+          field: `about.${field}`,
+        });
+      }
+    }
+  }
+}
+
+function checkScale(curves: Curve[]): void {
+  const other = curves.find((curve) => curve.scale !== curves[0].scale);
+  if (other) {
+    throw new BassloomError(
+      'mixed-scales',
+      `'${curves[0].label}' is on the ${curves[0].scale} scale, '${other.label}' on the ${other.scale} scale; bring them to one.`,
+      { field: 'scale' },
+    );
+  }
+}
+
+function driveOf(curve: Curve): number {
+  return curve.about.driveDb as number;
+}
+
+/** By drive, then by id, so that the order of the input does not matter. */
+function inOrder(a: Curve, b: Curve): number {
+  const apart = (a.about.driveDb ?? 0) - (b.about.driveDb ?? 0);
+  return apart || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+}

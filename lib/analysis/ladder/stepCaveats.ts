@@ -1,0 +1,44 @@
+import type { Rung } from './cells';
+import type { StepCheck } from './checkStep';
+
+/** A whole run that is off by more than this is named, dB. */
+const RUN_GAIN_DB = 0.3;
+const SIGMAS = 2.5;
+
+/**
+ * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
+ *
+ * @param used the step that compression was counted with.
+ */
+export function stepCaveats(rungs: Rung[], check: StepCheck, used: 'commanded' | 'measured'): string[] {
+  return [...unmeasured(check), ...different(check, used), ...offRuns(rungs, check)];
+}
+
+function unmeasured({ rungs }: StepCheck): string[] {
+  if (rungs < 2) return ['No two rungs share bands free of compression: the step could not be measured.'];
+  if (rungs === 2) return ['The step rests on two rungs; its uncertainty assumes that runs repeat within 0.2 dB.'];
+  return [];
+}
+
+function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[] {
+  if (!step.differs) return [];
+  const { commandedDb, measuredDb, uncertaintyDb } = step;
+  const found =
+    `Steps arrive as ${measuredDb.toFixed(2)} dB (within ${uncertaintyDb.toFixed(2)} dB) ` +
+    `where ${commandedDb.toFixed(2)} dB were commanded`;
+  if (used === 'measured') return [`${found}; compression and drives are counted with the measured step.`];
+  const each = commandedDb - measuredDb;
+  const change = `${Math.abs(each).toFixed(2)} dB ${each > 0 ? 'less' : 'more'}`;
+  return [`${found}; counted with the measured step, compression would be ${change} for each step of drive.`];
+}
+
+function offRuns(rungs: Rung[], { runGainDb, repeatScatterDb }: StepCheck): string[] {
+  const limit = Math.max(RUN_GAIN_DB, SIGMAS * (repeatScatterDb ?? 0));
+  return rungs.flatMap(({ label }, rung) => {
+    const gain = runGainDb[rung];
+    if (!(Math.abs(gain) > limit)) return [];
+    return [
+      `The run '${label}' is ${Math.abs(gain).toFixed(1)} dB ${gain > 0 ? 'louder' : 'softer'} than its drive says, in all bands.`,
+    ];
+  });
+}
