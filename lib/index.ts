@@ -8,6 +8,7 @@ export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './report/summary';
+export { smooth } from './response/smooth';
 export { type BandTruth, bandTruth } from './rig/bandTruth';
 export { type CompressionTruth, compressionTruth, type OnsetTruth, onsetTruth } from './rig/compressionTruth';
 export { demoRig } from './rig/demoRig';

@@ -1,8 +1,9 @@
 import { levelOf, powersOf } from '../model/decibel';
+import { runningIntegral } from './runningIntegral';
 
 /**
- * Integral of the piecewise-linear power of a curve over frequency, from its first point to any frequency:
- * the one primitive under fraction-of-octave smoothing and band levels, so that both mean the same.
+ * Integral of the piecewise-linear power of a curve over frequency: the one primitive under band levels.
+ * `centredMeans` walks the same integral along the whole curve, so that smoothing means the same.
  */
 export interface PowerIntegral {
   /** Mean power over [lowHz, highHz], clipped to the curve's range; NaN where nothing of it is inside. */
@@ -22,31 +23,35 @@ export interface PowerIntegral {
 export function powerIntegral(frequencyHz: ArrayLike<number>, levelDb: ArrayLike<number>): PowerIntegral {
   const f = frequencyHz;
   const power = powersOf(levelDb);
+  const { high, low } = runningIntegral(f, power);
   const last = power.length - 1;
-  const sum = new Float64Array(power.length);
-  for (let i = 1; i <= last; i++) sum[i] = sum[i - 1] + 0.5 * (power[i] + power[i - 1]) * (f[i] - f[i - 1]);
 
-  const upTo = (hz: number): number => {
-    let low = 0;
-    let high = last;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (f[middle] <= hz) low = middle;
-      else high = middle;
+  /** Index of the segment [f(i), f(i+1)] that holds a frequency. */
+  const segmentOf = (hz: number): number => {
+    let from = 0;
+    let to = last;
+    while (to - from > 1) {
+      const middle = (from + to) >> 1;
+      if (f[middle] <= hz) from = middle;
+      else to = middle;
     }
-    const t = (hz - f[low]) / (f[high] - f[low]);
-    return sum[low] + (hz - f[low]) * (power[low] + 0.5 * t * (power[high] - power[low]));
+    return from;
   };
+  // Weighted from both ends, so that the quiet end of a steep segment keeps its digits.
+  const powerAt = (hz: number, i: number): number =>
+    (power[i] * (f[i + 1] - hz) + power[i + 1] * (hz - f[i])) / (f[i + 1] - f[i]);
 
   const mean = (lowHz: number, highHz: number): number => {
     const a = Math.max(lowHz, f[0]);
     const b = Math.min(highHz, f[last]);
-    if (last === 0) return a <= b ? power[0] : Number.NaN;
-    if (b > a) return (upTo(b) - upTo(a)) / (b - a);
-    if (b < a) return Number.NaN;
-    const at = upTo(Math.min(a * (1 + 1e-9), f[last]));
-    const before = upTo(Math.max(a * (1 - 1e-9), f[0]));
-    return (at - before) / (Math.min(a * (1 + 1e-9), f[last]) - Math.max(a * (1 - 1e-9), f[0]));
+    if (!(a <= b)) return Number.NaN;
+    if (last === 0) return power[0];
+    const i = segmentOf(a);
+    const k = segmentOf(b);
+    if (i === k) return 0.5 * (powerAt(a, i) + powerAt(b, k));
+    const before = 0.5 * (f[i + 1] - a) * (powerAt(a, i) + power[i + 1]);
+    const after = 0.5 * (b - f[k]) * (power[k] + powerAt(b, k));
+    return (high[k] - high[i + 1] + (low[k] - low[i + 1]) + before + after) / (b - a);
   };
 
   return { mean, meanDb: (lowHz, highHz) => levelOf(mean(lowHz, highHz)) };
