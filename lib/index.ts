@@ -1,6 +1,12 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
 
 export { buildLadder, type LadderOptions } from './analysis/ladder/buildLadder';
+export { importText } from './import/importText';
+export { isNoiseName } from './import/isNoiseName';
+export { type NameReading, readFileName } from './import/readFileName';
+export type { TextOptions } from './import/textOptions';
+export { writeText } from './import/writeText';
+export { type CsvValue, csvCell, csvRows } from './model/csv';
 export * from './model/curve';
 export * from './model/decibel';
 export { BassloomError } from './model/errors';

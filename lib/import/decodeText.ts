@@ -1,0 +1,105 @@
+import { BassloomError } from '../model/errors';
+import { refuse } from './refuse';
+
+const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
+const LOOKED_AT = 1 << 16;
+const SIGNATURES: [string, number[]][] = [
+  ['a spreadsheet or archive (ZIP)', [0x50, 0x4b, 3, 4]],
+  ['an old spreadsheet or office document', [0xd0, 0xcf, 0x11, 0xe0]],
+  ['a PDF', [0x25, 0x50, 0x44, 0x46, 0x2d]],
+  ['a sound file (RIFF)', [0x52, 0x49, 0x46, 0x46]],
+  ['a picture (PNG)', [0x89, 0x50, 0x4e, 0x47]],
+  ['a picture (JPEG)', [0xff, 0xd8, 0xff]],
+  ['compressed (gzip)', [0x1f, 0x8b]],
+];
+
+/**
+ * Decode a text: byte order mark, else UTF-16 by where its zeros are, else UTF-8, else windows-1252.
+ * Line ends become LF.
+ *
+ * @param source bytes, or text already decoded. @param called how messages call it.
+ * @param encoding the encoding where it is known. @param notes guesses are added here.
+ * @throws BassloomError `bad-source`, `empty`, `binary`, `html`, `too-large`.
+ */
+export function decodeText(source: unknown, called: string, encoding: string | undefined, notes: string[]): string {
+  if (typeof source !== 'string' && !(source instanceof Uint8Array)) {
+    throw new BassloomError('bad-source', `${called}: text or bytes (Uint8Array, Buffer) are needed.`, {
+      field: 'source',
+    });
+  }
+  if (source.length > TOO_MANY_BYTES) {
+    refuse('too-large', called, 'more than 256 MiB; export fewer points, or fewer columns.');
+  }
+  let text = typeof source === 'string' ? source : decodeBytes(source, called, encoding, notes);
+  text = text.replace(/^\ufeff/, '');
+  if (text.includes('\r')) text = text.replace(/\r\n?/g, '\n');
+  checkText(text, called);
+  return text;
+}
+
+function decodeBytes(bytes: Uint8Array, called: string, encoding: string | undefined, notes: string[]): string {
+  const kind = SIGNATURES.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
+  if (kind) refuse('binary', called, `this is ${kind}, not text; export the response as delimited text.`);
+  if (encoding !== undefined) return new TextDecoder(encoding).decode(bytes);
+  const marked =
+    bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff && 'utf-16be';
+  if (marked) {
+    notes.push(`Encoding: ${marked.toUpperCase()}, by its byte order mark.`);
+    return new TextDecoder(marked).decode(bytes);
+  }
+  const wide = utf16ByZeros(bytes);
+  if (wide) {
+    notes.push(`Encoding: ${wide.toUpperCase()}, guessed from the zero bytes (no byte order mark).`);
+    return new TextDecoder(wide).decode(bytes);
+  }
+  return decodeNarrow(bytes, notes);
+}
+
+/** Digits and separators have one zero byte each in UTF-16, always on the same side. */
+function utf16ByZeros(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
+  const pairs = Math.min(bytes.length, LOOKED_AT) >> 1;
+  let even = 0;
+  let odd = 0;
+  for (let i = 0; i < pairs; i++) {
+    if (bytes[2 * i] === 0) even++;
+    if (bytes[2 * i + 1] === 0) odd++;
+  }
+  if (odd > 0.5 * pairs && even < 0.05 * pairs) return 'utf-16le';
+  if (even > 0.5 * pairs && odd < 0.05 * pairs) return 'utf-16be';
+  return undefined;
+}
+
+function decodeNarrow(bytes: Uint8Array, notes: string[]): string {
+  const text = new TextDecoder('utf-8').decode(bytes);
+  const broken = text.split('\ufffd').length - 1;
+  if (broken === 0) return text;
+  const whole = (text.match(/[\u0080-\ufffc]/g) ?? []).length;
+  if (whole > broken) {
+    notes.push(`Encoding: UTF-8, with ${broken} broken character${broken === 1 ? '' : 's'}.`);
+    return text;
+  }
+  notes.push('Encoding: windows-1252 (Latin-1), guessed because the bytes are not UTF-8.');
+  return new TextDecoder('windows-1252').decode(bytes);
+}
+
+function checkText(text: string, called: string): void {
+  if (!/\S/.test(text)) refuse('empty', called, 'there is nothing in it; was the export cut short?');
+  const start = text.slice(0, LOOKED_AT);
+  if (text.includes('\0') || controlCount(start) > 0.02 * start.length) {
+    refuse('binary', called, 'this is not text; export the response as delimited text.');
+  }
+  const head = start.slice(0, 2000).trimStart().toLowerCase();
+  if (head.startsWith('<?xml') || head.startsWith('<!doctype') || head.includes('<html')) {
+    refuse('html', called, 'this is a web page or other markup; save the file itself, as delimited text.');
+  }
+}
+
+/** Control characters other than white space, end-of-file (Ctrl-Z) and escape. */
+function controlCount(text: string): number {
+  let count = 0;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    if (code < 9 || (code > 13 && code < 26) || (code > 27 && code < 32) || code === 127) count++;
+  }
+  return count;
+}

@@ -1,0 +1,159 @@
+import type { Curve } from '../model/curve';
+import { makeCurve } from '../model/makeCurve';
+import { type Columns, chooseColumns } from './chooseColumns';
+import { decodeText } from './decodeText';
+import { type Dialect, findDialect } from './dialect';
+import { labelOf } from './filePath';
+import { findHeading, type Heading } from './findHeading';
+import { LineNotes } from './lineNotes';
+import { lineNumberAt, type SampleLine, sampleLines } from './lines';
+import { type OwnHeader, readOwnHeader } from './ownText';
+import { readFileName } from './readFileName';
+import { readOpening } from './readOpening';
+import { readRows } from './readRows';
+import { refuse } from './refuse';
+import { refuseMixedCommas } from './refuseMixedCommas';
+import { refuseUnreadable } from './refuseUnreadable';
+import { type CheckedTextOptions, checkTextOptions, type TextOptions } from './textOptions';
+import { tidyRows } from './tidyRows';
+import { chooseUnits, type Units } from './units';
+
+/**
+ * Read a curve from delimited text.
+ *
+ * @param source the text, or its bytes. @param options what is known; the rest is found out.
+ * @returns the curve, and a note for every guess made and everything dropped or repaired, with line numbers.
+ * @throws BassloomError `empty`, `binary`, `html`, `header-only`, `nothing-numeric`, `one-column`,
+ * `too-few-points`, `too-many-points`, `too-large`, `level-out-of-range`, `thousands-separators`,
+ * `ambiguous-decimal`, `several-curves`, `column-not-found`, `bad-source`, and for the options
+ * `bad-option`, `unknown-encoding`, `contradictory-options`, `bad-pattern`.
+ *
+ * Delimiter (comma, semicolon, tab, blanks) and decimal sign are those under which most of some 100 lines
+ * from all over the text read as rows of numbers. Lines that are no rows are text wherever they stand; the
+ * nearest one above the data that names columns is the heading. A quoted cell ends on its line. What cannot
+ * be told apart safely is refused. Time and memory grow linearly with the text.
+ *
+ * @example
+ * const { curve, notes } = importText('Freq (Hz);SPL (dB)\n20;80,5\n25;82,1\n', { name: 'unit_flat_step-3.txt' });
+ */
+export function importText(source: string | Uint8Array, options: TextOptions = {}): { curve: Curve; notes: string[] } {
+  const checked = checkTextOptions(options);
+  const notes: string[] = [];
+  const text = decodeText(source, checked.called, checked.encoding, notes);
+  const own = readOwnHeader(text);
+  const layout = layOut(text, checked, own, notes);
+  const heading = layout.heading;
+  const units = chooseUnits(heading, layout.columns, checked, own?.scale, notes);
+  const lineNotes = new LineNotes();
+  const rows = readRows(
+    layout.text,
+    {
+      ...layout,
+      ...units,
+      headings: heading?.cells.length ?? 0,
+      maxPoints: checked.maxPoints,
+      called: checked.called,
+    },
+    lineNotes,
+  );
+  notes.push(...lineNotes.sentences());
+  const tidy = tidyRows(rows, notes);
+  if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes);
+  noteLowFrequencies(tidy.frequencyHz, units, notes);
+  const fromName = nameSays(checked, notes);
+  const curve = makeCurve({
+    frequencyHz: tidy.frequencyHz,
+    levelDb: tidy.levelDb,
+    phaseDeg: tidy.phaseDeg,
+    noiseDb: tidy.noiseDb,
+    role: checked.role ?? own?.role ?? 'response',
+    scale: units.scale,
+    label: checked.name === undefined ? own?.label : labelOf(checked.name),
+    about: { ...own?.about, ...fromName },
+    steps: [{ did: 'import', with: settingsUsed(checked, layout, units) }],
+  });
+  return { curve, notes };
+}
+
+interface Layout {
+  text: string;
+  dialect: Dialect;
+  heading: Heading | undefined;
+  columns: Columns;
+}
+
+function layOut(text: string, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): Layout {
+  const fixed = { delimiter: options.delimiter ?? (own && ','), decimal: options.decimal ?? (own && ('.' as const)) };
+  const samples = sampleLines(text);
+  let dialect: Dialect | undefined;
+  let sample: SampleLine[] = [];
+  for (sample of samples) {
+    dialect = findDialect(
+      sample.map((line) => line.text),
+      fixed,
+    );
+    if (dialect) break;
+  }
+  if (!dialect) {
+    const blank = text.replace(OTHER_BLANKS, ' ');
+    if (blank === text) return refuseUnreadable(text, samples[0] ?? [], options);
+    notes.push('No-break and other special blanks were read as plain ones.');
+    return layOut(blank, options, own, notes);
+  }
+  const { before, rows } = readOpening(text, dialect);
+  const wanted = Object.values(options.columns).filter((column): column is string => typeof column === 'string');
+  const heading = findHeading(before, dialect.delimiter, dialect.cellCount, wanted);
+  if (dialect.delimiter === ',' && !fixed.delimiter && !fixed.decimal) {
+    const line = lineNumberAt(text, sample[0].offset);
+    dialect.doubt ??= refuseMixedCommas(dialect.rows, heading?.cells.length, options.called, line);
+  }
+  noteDialect(dialect, options, own, notes);
+  return { text, dialect, heading, columns: chooseColumns(rows, dialect, heading, options, notes) };
+}
+
+const OTHER_BLANKS = /[\u00a0\u2000-\u200a\u202f\u3000]/g;
+const DELIMITER_NAMES: Record<string, string> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', ' ': 'blanks' };
+
+function noteDialect(dialect: Dialect, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): void {
+  if (own) return;
+  if (!options.delimiter) notes.push(`Delimiter: ${DELIMITER_NAMES[dialect.delimiter]}, found out.`);
+  if (options.decimal) return;
+  const sign = dialect.decimal === '.' ? 'point' : 'comma';
+  const found = dialect.decimalOpen ? 'assumed, as no decimals were met in the lines looked at' : 'found out';
+  notes.push(`Decimal sign: ${sign}, ${found}${dialect.doubt ? ` (${dialect.doubt})` : ''}.`);
+}
+
+function noteLowFrequencies(frequencyHz: number[], units: Units, notes: string[]): void {
+  const last = frequencyHz[frequencyHz.length - 1];
+  if (units.frequencyUnitKnown || frequencyHz[0] >= 1 || last > 25) return;
+  notes.push(`Frequencies run from ${frequencyHz[0]} to ${last} Hz; if they are in kHz, set the frequency unit.`);
+}
+
+function nameSays(options: CheckedTextOptions, notes: string[]): Curve['about'] {
+  if (options.name === undefined || options.namePattern === undefined) return {};
+  const said = readFileName(options.name, options.namePattern, options.stepDb);
+  notes.push(...said.notes);
+  return said.about;
+}
+
+function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units): Record<string, unknown> {
+  const { dialect, columns } = layout;
+  const numbered = Object.entries(columns).map(([kind, column]) => [kind, (column as number) + 1]);
+  return {
+    ...(options.name !== undefined && { name: options.called }),
+    delimiter: dialect.delimiter,
+    decimal: dialect.decimal,
+    columns: Object.fromEntries(numbered),
+    frequencyUnit: units.frequencyUnit,
+    levelUnit: units.levelUnit,
+  };
+}
+
+function refuseTooFew(count: number, options: CheckedTextOptions, lineNotes: LineNotes): never {
+  const why = lineNotes.sentences().slice(0, 3).join(' ');
+  refuse(
+    'too-few-points',
+    options.called,
+    `${count} usable point${count === 1 ? '' : 's'}; a curve needs at least 2. ${why}`.trim(),
+  );
+}

@@ -1,0 +1,155 @@
+import Papa from 'papaparse';
+
+/** As delimiter: any run of blanks and tabs. */
+export const BLANKS = ' ';
+
+const BLOCK = 1 << 16;
+const SAMPLE = 100;
+const ENOUGH = 20;
+const BLANK_TOKENS = /"[^"]*"|[^ \t"\v\f][^ \t\v\f]*|"/g;
+
+/** Lines of a text from a known one on. */
+export interface Block {
+  text: string;
+  /** Number of its first line, counted from 1. */
+  firstLine: number;
+  lineCount: number;
+}
+
+/**
+ * A text in blocks of whole lines, so that rows of a long file need not all be held at once.
+ * A line too long to be data is left out; `onLongLine` hears of it.
+ */
+export function* blocksOf(text: string, onLongLine: (line: number) => void): Generator<Block> {
+  let firstLine = 1;
+  for (let from = 0; from <= text.length; ) {
+    let to = text.indexOf('\n', from + BLOCK);
+    if (to < 0) to = text.length;
+    let block = text.slice(from, to);
+    const lineCount = countLines(block);
+    if (block.length > 2 * BLOCK) {
+      block = block.slice(0, block.lastIndexOf('\n', BLOCK) + 1);
+      onLongLine(firstLine + lineCount - 1);
+    }
+    yield { text: block, firstLine, lineCount };
+    firstLine += lineCount;
+    from = to + 1;
+  }
+}
+
+/** The lines of a text with their numbers, but for those too long to be data. */
+export function* linesOf(text: string): Generator<{ text: string; line: number }> {
+  let line = 1;
+  for (let from = 0; from <= text.length; line++) {
+    let to = text.indexOf('\n', from);
+    if (to < 0) to = text.length;
+    if (to - from <= BLOCK) yield { text: text.slice(from, to), line };
+    from = to + 1;
+  }
+}
+
+/** Cells of every line of a block. A quoted field ends on its line. */
+export function splitBlock(block: Block, delimiter: string): string[][] {
+  if (delimiter === BLANKS) return block.text.split('\n').map(splitBlanks);
+  const rows = parse(block.text, delimiter);
+  if (rows.length === block.lineCount) return rows;
+  // A quote that was never closed has swallowed line ends: read each line for itself.
+  return block.text.split('\n').map((line) => splitLine(line, delimiter));
+}
+
+/** Cells of one line. */
+export function splitLine(line: string, delimiter: string): string[] {
+  if (delimiter === BLANKS) return splitBlanks(line);
+  if (!line.includes('"')) return line.split(delimiter);
+  return parse(line, delimiter)[0] ?? [''];
+}
+
+/** Whether a line, known by its first cell, is marked as a comment. A semicolon may also begin an empty first column. */
+export function isComment(firstCell: string, delimiter: string): boolean {
+  const mark = firstCell.trimStart().slice(0, 2);
+  return /^[#*%]|^\/\//.test(mark) || (mark.startsWith(';') && delimiter !== ';');
+}
+
+/** Where a line stands in its text. */
+export interface SampleLine {
+  text: string;
+  offset: number;
+}
+
+const LIKE_DATA = [
+  /^[\s"']{0,99}[+\-\u2212\u2013.,]?\s?\d/,
+  /^[\s"',;]{0,99}[+\-\u2212\u2013.,]?\s?\d/,
+  /^[^#*%].{0,999}\d\D.{0,999}\d/,
+];
+
+/**
+ * Lines that look like data, from all over a text and in its order: the first ones and some spread evenly.
+ *
+ * @returns samples to be tried in turn: lines that begin with a number (perhaps signed or quoted), those that do
+ * so after an empty column, those with two numbers anywhere in them. Empty ones are left out.
+ */
+export function sampleLines(text: string): SampleLine[][] {
+  const lines = spreadLines(text);
+  const fewer = thin(lines, 4 * SAMPLE);
+  return LIKE_DATA.map((pattern) => {
+    const found = fewer.filter((line) => pattern.test(line.text));
+    if (found.length >= ENOUGH || fewer.length === lines.length) return thin(found, SAMPLE);
+    return thin(
+      lines.filter((line) => pattern.test(line.text)),
+      SAMPLE,
+    );
+  }).filter((sample) => sample.length > 0);
+}
+
+/** Number of the line at an offset, counted from 1. */
+export function lineNumberAt(text: string, offset: number): number {
+  return countLines(text.slice(0, offset));
+}
+
+function spreadLines(text: string): SampleLine[] {
+  const lines: SampleLine[] = [];
+  let from = 0;
+  const take = () => {
+    let to = text.indexOf('\n', from);
+    if (to < 0) to = text.length;
+    if (to - from <= BLOCK) lines.push({ text: text.slice(from, to), offset: from });
+    from = to + 1;
+  };
+  while (from < Math.min(text.length, BLOCK)) take();
+  const stride = Math.max(BLOCK, Math.floor(text.length / (4 * SAMPLE)));
+  for (let at = from + stride; at < text.length; at = Math.max(from, at) + stride) {
+    from = text.indexOf('\n', at) + 1;
+    if (from === 0) break;
+    take();
+  }
+  return lines;
+}
+
+/** At most so many of some lines, spread evenly, the first one included. */
+function thin(lines: SampleLine[], most: number): SampleLine[] {
+  if (lines.length <= most) return lines;
+  return Array.from({ length: most }, (_, i) => lines[Math.floor((i * lines.length) / most)]);
+}
+
+function parse(text: string, delimiter: string): string[][] {
+  // Blanks before an opening quote would otherwise make the quote part of the field.
+  const source = text.includes('"') ? text.replaceAll(`${delimiter} "`, `${delimiter}"`) : text;
+  return Papa.parse<string[]>(source, { delimiter, newline: '\n' }).data;
+}
+
+function splitBlanks(line: string): string[] {
+  if (!line.includes('"')) {
+    const trimmed = line.trim();
+    return /[\t\v\f]| {2}/.test(trimmed) ? trimmed.split(/[ \t\v\f]+/) : trimmed.split(' ');
+  }
+  const cells = line.match(BLANK_TOKENS) ?? [''];
+  return cells.map((cell) =>
+    cell.length > 1 && cell.startsWith('"') && cell.endsWith('"') ? cell.slice(1, -1) : cell,
+  );
+}
+
+function countLines(text: string): number {
+  let count = 1;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) count++;
+  return count;
+}

@@ -1,0 +1,34 @@
+import { findHeading } from './findHeading';
+import { lineNumberAt, type SampleLine } from './lines';
+import { refuse } from './refuse';
+
+/**
+ * Say why no rows of numbers could be found in a text.
+ *
+ * @param sample lines that look most like data.
+ * @throws BassloomError `one-column`, `header-only`, `nothing-numeric`.
+ */
+export function refuseUnreadable(
+  text: string,
+  sample: SampleLine[],
+  options: { called: string; delimiter?: string },
+): never {
+  const { called, delimiter } = options;
+  const hint = delimiter === undefined ? '' : ` with '${delimiter}' as delimiter`;
+  const single = sample.filter((line) => /^\s{0,99}["']?[^\s"']{1,40}["']?\s{0,99}[,;]?$/.test(line.text));
+  if (sample.length > 0 && (single.length > 0.5 * sample.length || delimiter !== undefined)) {
+    const line = lineNumberAt(text, (single[0] ?? sample[0]).offset);
+    refuse('one-column', called, `only one column of numbers${hint}; a frequency and its level are needed.`, line);
+  }
+  const lines = text.split('\n', 100).map((line, i) => ({ text: line, line: i + 1 }));
+  for (const columns of [2, 3, 4]) {
+    for (const other of [',', ';', '\t']) {
+      const heading = findHeading(lines.slice(0, 40), other, columns);
+      if (heading && !lines.slice(heading.line).some((line) => /\d/.test(line.text))) {
+        const message = 'there is a heading but no data below it; was the export cut short?';
+        refuse('header-only', called, message, heading.line);
+      }
+    }
+  }
+  refuse('nothing-numeric', called, `no rows of numbers found${hint}; a frequency and its level are needed in each.`);
+}
