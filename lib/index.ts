@@ -1,6 +1,8 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
 
 export { buildLadder, type LadderOptions } from './analysis/ladder/buildLadder';
+export { referenceCurves } from './analysis/reference/referenceCurves';
+export { referencePair } from './analysis/reference/referencePair';
 export { importText } from './import/importText';
 export { isNoiseName } from './import/isNoiseName';
 export { type NameReading, readFileName } from './import/readFileName';
@@ -14,7 +16,13 @@ export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './report/summary';
+export { attachNoise } from './response/attachNoise';
+export { type AverageOptions, averageCurves } from './response/averageCurves';
+export { bridge } from './response/bridge';
+export { caveatsFor, TRUSTED_SNR_DB } from './response/caveatsFor';
+export { correctMicrophone } from './response/correctMicrophone';
 export { smooth } from './response/smooth';
+export { snrDb } from './response/snrDb';
 export { type BandTruth, bandTruth } from './rig/bandTruth';
 export { type CompressionTruth, compressionTruth, type OnsetTruth, onsetTruth } from './rig/compressionTruth';
 export { demoRig } from './rig/demoRig';
@@ -36,6 +44,7 @@ export { type SessionTruth, sessionTruth } from './rig/sessionTruth';
 export { hingeBelow, type SettingTruth, settingDifferenceDb, settingTruth } from './rig/settingTruth';
 export { type BoundaryCancellation, boundaryCancellations } from './room/boundaryCancellations';
 export { modeCount } from './room/modeCount';
+export { predictRoom } from './room/predictRoom';
 export { predictTransfer, type Transfer } from './room/predictTransfer';
 export type { Position, Room } from './room/room';
 export { type Mode, roomModes } from './room/roomModes';

@@ -62,18 +62,18 @@ describe('smoothing over a fraction of an octave', () => {
     expect(smooth(makeCurve({ frequencyHz: [10], levelDb: [60] }), { fraction: 3 }).levelDb[0]).toBeCloseTo(60, 10);
   });
 
-  it('keeps a quiet stretch exact after a loud one 180 dB above it', () => {
+  it('keeps a quiet stretch exact after a loud one 150 dB above it', () => {
     // Closed form: inside the quiet stretch everything is 0 dB.
     const frequencyHz = Array.from({ length: 65_536 }, (_, i) => 2 + 0.02 * i);
     const edge = 30_000;
-    const levelDb = frequencyHz.map((_, i) => (i < edge ? 180 : 0));
+    const levelDb = frequencyHz.map((_, i) => (i < edge ? 150 : 0));
     const { levelDb: got } = smooth(makeCurve({ frequencyHz, levelDb }), { fraction: 3 });
     const [, beyond] = bandAround(frequencyHz[edge], 3);
     for (let i = 0; i < got.length; i++) {
-      if (frequencyHz[i] > beyond * 1.0001) expect(Math.abs(got[i])).toBeLessThan(1e-6);
+      if (frequencyHz[i] > beyond * 1.0001) expect(Math.abs(got[i])).toBeLessThan(1e-8);
     }
     const integral = powerIntegral(frequencyHz, levelDb);
-    expect(Math.abs(integral.meanDb(frequencyHz[edge], 1300))).toBeLessThan(1e-6);
+    expect(Math.abs(integral.meanDb(frequencyHz[edge], 1300))).toBeLessThan(1e-8);
   });
 
   it('smooths the noise as it does the level, and leaves a pure delay alone', () => {

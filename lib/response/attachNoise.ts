@@ -1,0 +1,44 @@
+import type { Curve } from '../model/curve';
+import { BassloomError } from '../model/errors';
+import { interpolate } from '../model/interpolate';
+import { deriveCurve } from '../model/makeCurve';
+import { MICROPHONE_STEP } from './correctMicrophone';
+import { steadyNoise } from './steadyNoise';
+
+/**
+ * Give a curve the noise level of a run made in silence.
+ *
+ * @param curve a response. @param noiseRun the same measurement with nothing played, on the same scale, made and
+ * analysed in the same way (same length, same averaging): only then is the noise in its bins the noise in the curve's.
+ * @returns a new curve with `noiseDb`: the noise run made steady (see `steadyNoise`) and read on straight lines over
+ * log frequency. Beyond the noise run its end values are held, and the step names its range as `knownHz`.
+ * @throws BassloomError `mixed-curves` where scale or microphone correction differ.
+ *
+ * @example
+ * const silence = makeCurve({ frequencyHz: [10, 20, 40], levelDb: [40, 35, 30], role: 'noise' });
+ * attachNoise(makeCurve({ frequencyHz: [15, 30], levelDb: [80, 90] }), silence).noiseDb
+ */
+export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
+  const corrected = (c: Curve) => c.steps.some(({ did }) => did === MICROPHONE_STEP);
+  const differs =
+    (curve.scale !== noiseRun.scale && 'scale') ||
+    (corrected(curve) !== corrected(noiseRun) && 'microphone correction');
+  if (differs) {
+    throw new BassloomError(
+      'mixed-curves',
+      `${curve.label} and the noise run ${noiseRun.label} differ in ${differs}; treat both alike before joining them.`,
+      { field: differs },
+    );
+  }
+  const { frequencyHz: f } = noiseRun;
+  const [first, last] = [f[0], f[f.length - 1]];
+  const held = curve.frequencyHz[0] < first || curve.frequencyHz[curve.frequencyHz.length - 1] > last;
+  return deriveCurve(
+    curve,
+    { noiseDb: interpolate(f, steadyNoise(noiseRun), curve.frequencyHz) },
+    {
+      did: 'attach noise',
+      with: { noise: noiseRun.label, id: noiseRun.id, ...(held && { knownHz: [first, last] }) },
+    },
+  );
+}

@@ -1,0 +1,111 @@
+import type { Curve } from '../model/curve';
+import { levelOf, powerMeanDb, powerOf } from '../model/decibel';
+import { BassloomError } from '../model/errors';
+import { interpolate } from '../model/interpolate';
+import { makeCurve } from '../model/makeCurve';
+import { commonGrid } from './commonGrid';
+import { MICROPHONE_STEP } from './correctMicrophone';
+import { sharedAbout, sharedSteps } from './sharedAbout';
+import { unwrap } from './unwrap';
+
+export interface AverageOptions {
+  /** 'power': mean of powers (default). 'decibel': mean of levels. 'vector': mean of sound pressures with their phase. */
+  method?: 'power' | 'decibel' | 'vector';
+}
+
+/**
+ * Average curves into one.
+ *
+ * The frequencies are those of the first curve inside the range of all; the others are read there on straight lines
+ * over log frequency.
+ *
+ * @param curves at least one, all of one scale and role. @param options.method default 'power'.
+ * @returns a new curve; its noise is the power mean of the noises where every curve has one ('vector': divided by the
+ * number of curves, since noise does not add up in phase). Phase is kept by 'vector' only.
+ * @throws BassloomError `no-curves`, `no-common-range`, `mixed-curves`, `no-phase`, `bad-method`.
+ *
+ * 'vector' needs runs that start at the same instant: a difference in delay cancels high frequencies.
+ *
+ * @example
+ * averageCurves([makeCurve({ frequencyHz: [20, 40], levelDb: [80, 80] }), makeCurve({ frequencyHz: [20, 40], levelDb: [86, 80] })])
+ */
+export function averageCurves(curves: Curve[], options: AverageOptions = {}): Curve {
+  const { method = 'power' } = options;
+  checkCurves(curves, method);
+  const frequencyHz = commonGrid(curves);
+  const levels = curves.map((curve) => interpolate(curve.frequencyHz, curve.levelDb, frequencyHz));
+  const noises = curves.map(({ frequencyHz: f, noiseDb }) => noiseDb && interpolate(f, noiseDb, frequencyHz));
+  const gain = method === 'vector' ? levelOf(1 / curves.length) : 0;
+  return makeCurve({
+    role: curves[0].role,
+    scale: curves[0].scale,
+    label: `average of ${curves.length}: ${curves.map(({ label }) => label).join(', ')}`,
+    frequencyHz,
+    ...(method === 'vector' ? vectorMean(curves, levels, frequencyHz) : { levelDb: levelMean(levels, method) }),
+    ...(noises.every((noise) => noise !== undefined) && {
+      noiseDb: levelMean(noises, 'power').map((noise) => noise + gain),
+    }),
+    about: sharedAbout(curves),
+    steps: [...sharedSteps(curves), { did: 'average', with: { method, curves: curves.map(({ id }) => id) } }],
+  });
+}
+
+function levelMean(columns: number[][], method: 'power' | 'decibel'): number[] {
+  return columns[0].map((_, i) => {
+    const levels = columns.map((column) => column[i]);
+    return method === 'power' ? powerMeanDb(levels) : levels.reduce((sum, level) => sum + level, 0) / levels.length;
+  });
+}
+
+function vectorMean(curves: Curve[], levels: number[][], frequencyHz: number[]) {
+  const phases = curves.map((curve) => interpolate(curve.frequencyHz, unwrap(curve.phaseDeg!), frequencyHz));
+  const levelDb: number[] = [];
+  const phaseDeg: number[] = [];
+  for (let i = 0; i < frequencyHz.length; i++) {
+    let real = 0;
+    let imaginary = 0;
+    for (let n = 0; n < curves.length; n++) {
+      const pressure = Math.sqrt(powerOf(levels[n][i])) / curves.length;
+      const angle = (phases[n][i] * Math.PI) / 180;
+      real += pressure * Math.cos(angle);
+      imaginary += pressure * Math.sin(angle);
+    }
+    // What cancels to the last bit would have no level; 1e-300 keeps it a number.
+    levelDb.push(levelOf(Math.max(real * real + imaginary * imaginary, 1e-300)));
+    phaseDeg.push((Math.atan2(imaginary, real) * 180) / Math.PI);
+  }
+  return { levelDb, phaseDeg };
+}
+
+function checkCurves(curves: Curve[], method: string): void {
+  if (curves.length === 0)
+    throw new BassloomError('no-curves', 'There is nothing to average; give at least one curve.');
+  if (!['power', 'decibel', 'vector'].includes(method)) {
+    throw new BassloomError('bad-method', `Cannot average by '${method}'; use 'power', 'decibel' or 'vector'.`, {
+      field: 'method',
+    });
+  }
+  const [first] = curves;
+  for (const curve of curves) {
+    const same = (what: (c: Curve) => unknown) => what(curve) === what(first);
+    const corrected = (c: Curve) => c.steps.some(({ did }) => did === MICROPHONE_STEP);
+    const differs =
+      (!same((c) => c.scale) && 'scale') ||
+      (!same((c) => c.role) && 'role') ||
+      (!same(corrected) && 'microphone correction');
+    if (differs) {
+      throw new BassloomError(
+        'mixed-curves',
+        `${first.label} and ${curve.label} differ in ${differs}; average only curves that are alike in it.`,
+        { field: differs },
+      );
+    }
+    if (method === 'vector' && !curve.phaseDeg) {
+      throw new BassloomError(
+        'no-phase',
+        `${curve.label} has no phase; a vector average needs it of every curve. Average by 'power' instead.`,
+        { field: 'phaseDeg' },
+      );
+    }
+  }
+}
