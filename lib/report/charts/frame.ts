@@ -1,0 +1,155 @@
+import type { EChartsOption } from 'echarts';
+import type { Interval } from '../../model/curve';
+import { MINUS } from '../format';
+import { frequencyTicks, logScale } from './frequencyAxis';
+import { FONT_FAMILY, fitText, type Layout } from './layout';
+import type { LevelRange } from './levelRange';
+import { type KeyItem, keyMarks, type Mark, textMark } from './marks';
+import type { Palette } from './palette';
+
+/** A chart over frequency before anything is drawn in it: where what lies, px. */
+export interface Frame {
+  layout: Layout;
+  palette: Palette;
+  height: number;
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+  rangeHz: Interval;
+  level: LevelRange;
+  x: (hz: number) => number;
+  y: (value: number) => number;
+  /** Key and title of the upright axis. */
+  marks: Mark[];
+}
+
+export interface FrameParts {
+  rangeHz: Interval;
+  level: LevelRange;
+  /** Title of the upright axis, with its unit; written above it, where it can be read without turning the head. */
+  title: string;
+  key?: KeyItem[];
+  /** Room to the right for the names of lines, px. */
+  marginRight?: number;
+  marginLeft?: number;
+  /** Room between axis title and plot, px. */
+  marginTop?: number;
+  /** Room below the axis for more than its labels and title, px. */
+  marginBottom?: number;
+  height?: number;
+}
+
+/** Lay out a chart over frequency. */
+export function makeFrame(layout: Layout, palette: Palette, parts: FrameParts): Frame {
+  const { fontSize } = layout;
+  const height = parts.height ?? layout.height;
+  const left = parts.marginLeft ?? Math.round(fontSize * 2.7);
+  const right = layout.width - (parts.marginRight ?? Math.round(fontSize * 0.8));
+  const edge = layout.width - 2;
+  const key = keyMarks(parts.key ?? [], { left: 2, right: edge, top: 0 }, { fill: palette.muted, fontSize });
+  const titleAt = key.height + fontSize * 0.9;
+  const top = Math.round(titleAt + fontSize * 1.4 + (parts.marginTop ?? 0));
+  const bottom = height - Math.round(fontSize * 3.1) - (parts.marginBottom ?? 0);
+  const { min, max } = parts.level;
+  return {
+    layout,
+    palette,
+    height,
+    left,
+    right,
+    top,
+    bottom,
+    rangeHz: parts.rangeHz,
+    level: parts.level,
+    x: logScale(parts.rangeHz, left, right),
+    y: (value) => bottom - ((value - min) / (max - min)) * (bottom - top),
+    marks: [
+      ...key.marks,
+      textMark(fitText(parts.title, fontSize, edge), 2, titleAt, { fill: palette.muted, fontSize }),
+    ],
+  };
+}
+
+const FREQUENCY_TITLE = 'Frequency in Hz';
+
+/** Where the plot lies, exactly: without moving it to make room for labels, so that marks in px meet it. */
+export function gridOption(frame: Frame): {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+  outerBoundsMode: 'none';
+} {
+  return {
+    left: frame.left,
+    right: frame.layout.width - frame.right,
+    top: frame.top,
+    bottom: frame.height - frame.bottom,
+    outerBoundsMode: 'none',
+  };
+}
+
+/** Axes and grid of a frame as an ECharts option, to be spread into a chart's own. */
+export function frameOption(frame: Frame): EChartsOption & { xAxis: object; yAxis: object } {
+  const { layout } = frame;
+  return {
+    animation: false,
+    backgroundColor: 'none',
+    textStyle: { fontFamily: FONT_FAMILY, fontSize: layout.fontSize },
+    grid: gridOption(frame),
+    xAxis: frequencyAxisOption(frame, true),
+    yAxis: levelAxisOption(frame),
+  };
+}
+
+export function frequencyAxisOption(frame: Frame, labelled: boolean): object {
+  const { layout, palette, rangeHz } = frame;
+  const ticks = frequencyTicks(rangeHz, frame.x, layout.fontSize);
+  return {
+    type: 'log',
+    min: rangeHz[0],
+    max: rangeHz[1],
+    name: labelled ? FREQUENCY_TITLE : '',
+    nameLocation: 'middle',
+    nameGap: layout.fontSize * 1.9,
+    nameTextStyle: { color: palette.muted, fontSize: layout.fontSize },
+    axisLine: { show: true, onZero: false, lineStyle: { color: palette.axis, cap: 'butt' } },
+    axisTick: { show: labelled, customValues: ticks, length: 4, lineStyle: { color: palette.axis } },
+    axisLabel: {
+      show: labelled,
+      customValues: ticks,
+      color: palette.muted,
+      fontSize: layout.fontSize,
+      margin: 7,
+      hideOverlap: false,
+      formatter: (hz: number) => String(hz),
+    },
+    splitLine: { show: true, lineStyle: { color: palette.grid } },
+    minorTick: { show: false },
+  };
+}
+
+export function levelAxisOption(frame: Frame): object {
+  const { layout, palette, level } = frame;
+  return {
+    type: 'value',
+    min: level.min,
+    max: level.max,
+    interval: level.step,
+    axisLine: { show: false },
+    axisTick: { show: false },
+    axisLabel: {
+      color: palette.muted,
+      fontSize: layout.fontSize,
+      margin: 6,
+      formatter: (value: number) => (value < 0 ? MINUS : '') + Math.abs(value),
+    },
+    splitLine: { show: true, lineStyle: { color: palette.grid } },
+  };
+}
+
+/** Title of a level axis: what 0 dB is, where it is known. */
+export function levelTitle(scale: 'spl' | 'relative'): string {
+  return scale === 'spl' ? 'Sound pressure level in dB re 20\u00a0µPa' : 'Level in dB (relative)';
+}

@@ -1,0 +1,40 @@
+/** Size and lettering of one drawing of a chart; every chart is drawn for a desk and for a phone. */
+export interface Layout {
+  name: 'wide' | 'narrow';
+  width: number;
+  /** Height of an ordinary chart; builders may ask for more. */
+  height: number;
+  fontSize: number;
+}
+
+export const WIDE: Layout = { name: 'wide', width: 920, height: 460, fontSize: 14 };
+export const NARROW: Layout = { name: 'narrow', width: 360, height: 340, fontSize: 11 };
+
+/** Fonts of the reader's own system; nothing is fetched. */
+export const FONT_FAMILY = 'system-ui, -apple-system, Segoe UI, Roboto, Noto Sans, Helvetica, Arial, sans-serif';
+
+/** Width of a text in px, estimated from the kinds of its characters; there is no screen to ask. */
+export function textWidth(text: string, fontSize: number): number {
+  let em = 0;
+  for (const character of text) {
+    const code = character.codePointAt(0) ?? 0;
+    if (
+      code >= 0x1100 &&
+      /\p{Script=Han}|\p{Script=Hiragana}|\p{Script=Katakana}|\p{Script=Hangul}|\p{Emoji}/u.test(character)
+    )
+      em += 1;
+    else if (/[MWmw@%]/.test(character)) em += 0.88;
+    else if (/[A-Z+=<>\u2212\u2265]/.test(character)) em += 0.67;
+    else if (/[ilj.,:;'|!()\s\u00a0]/.test(character)) em += 0.31;
+    else em += 0.57;
+  }
+  return em * fontSize;
+}
+
+/** Cut a text to a width, with an ellipsis where something was cut. */
+export function fitText(text: string, fontSize: number, width: number): string {
+  if (textWidth(text, fontSize) <= width) return text;
+  const characters = Array.from(text);
+  while (characters.length > 1 && textWidth(`${characters.join('')}…`, fontSize) > width) characters.pop();
+  return `${characters.join('').trimEnd()}…`;
+}

@@ -1,0 +1,110 @@
+import type { EChartsOption } from 'echarts';
+import type { Interval } from '../../model/curve';
+import type { BandFit } from '../../model/findings';
+import { formatHzRange, formatShort } from '../format';
+import { type Cell, cellSeries } from './cells';
+import { type Frame, frameOption, makeFrame } from './frame';
+import { FONT_FAMILY, textWidth } from './layout';
+import { KEY_SWATCH, type KeyItem, type Mark, rectMark, textMark } from './marks';
+import type { Palette } from './palette';
+import type { ChartBuilder } from './renderSvg';
+
+export interface RangeChartParts {
+  /** Lowest drive first; `driveDb` above the quietest run. */
+  rungs: { driveDb: number; fit: BandFit }[];
+  heightDb: number;
+  rangeHz: Interval;
+}
+
+/** The range that each rung holds inside the window: narrower upwards where the curve bends as it plays louder. */
+export function rangeChart(parts: RangeChartParts): ChartBuilder {
+  return (layout, palette) => {
+    const count = parts.rungs.length;
+    const frame = makeFrame(layout, palette, {
+      rangeHz: parts.rangeHz,
+      level: { min: -0.5, max: count - 0.5, step: 1 },
+      title: 'Drive above the quietest run in dB',
+      key: keyOf(parts, palette),
+      height: Math.round(layout.fontSize * 7 + Math.min(Math.max(count * layout.fontSize * 1.7, 60), layout.height)),
+    });
+    const every = Math.max(1, Math.ceil((layout.fontSize * 1.2 * count) / (frame.bottom - frame.top)));
+    const option: EChartsOption = {
+      ...frameOption(frame),
+      yAxis: {
+        type: 'value',
+        min: -0.5,
+        max: count - 0.5,
+        axisLine: { show: false },
+        axisTick: { show: false },
+        splitLine: { show: false },
+        axisLabel: {
+          color: palette.muted,
+          fontSize: layout.fontSize,
+          margin: 6,
+          customValues: parts.rungs.flatMap((_, k) => (k % every === 0 ? [k] : [])),
+          formatter: (k: number) => (parts.rungs[k] ? driveText(parts.rungs[k].driveDb) : ''),
+        },
+      },
+      series: [
+        cellSeries(cellsOf(parts, palette), {
+          fontSize: layout.fontSize * 0.93,
+          fontFamily: FONT_FAMILY,
+          textWidth: (text) => textWidth(text, layout.fontSize * 0.93),
+        }),
+      ] as EChartsOption['series'],
+      graphic: { elements: [...frame.marks, ...outsideTexts(frame, parts)] as never },
+    };
+    return { option, height: frame.height };
+  };
+}
+
+/** Ranges of bars too short to hold them, beside the bar on the side with more room. */
+function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
+  const { layout, palette } = frame;
+  const fontSize = layout.fontSize * 0.93;
+  return rungs.flatMap(({ fit }, k) => {
+    const [left, right] = [frame.x(fit.lowHz), frame.x(fit.highHz)];
+    const text = formatHzRange(fit.lowHz, fit.highHz);
+    if (textWidth(text, fontSize) <= right - left - 3) return [];
+    const toRight = frame.right - right > left - frame.left;
+    return [
+      textMark(text, toRight ? right + 5 : left - 5, frame.y(k), {
+        fill: palette.ink,
+        fontSize,
+        anchor: toRight ? 'left' : 'right',
+      }),
+    ];
+  });
+}
+
+/** '+12', and '0' for the quietest run. */
+export function driveText(driveDb: number): string {
+  return driveDb > 0 ? `+${formatShort(driveDb)}` : formatShort(driveDb);
+}
+
+function cellsOf({ rungs }: RangeChartParts, palette: Palette): Cell[] {
+  return rungs.map(({ fit }, k): Cell => {
+    const untrusted = fit.caveats.length > 0;
+    return {
+      hz: [fit.lowHz, fit.highHz],
+      span: [k - 0.38, k + 0.38],
+      fill: untrusted ? palette.paper : palette.window,
+      stroke: palette.windowEdge,
+      hatch: untrusted ? palette.grid : undefined,
+      text: formatHzRange(fit.lowHz, fit.highHz),
+      ink: palette.ink,
+    };
+  });
+}
+
+function keyOf({ rungs, heightDb }: RangeChartParts, palette: Palette): KeyItem[] {
+  const box = (text: string, fill: string): KeyItem => ({
+    text,
+    swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke: palette.windowEdge, z: 1 })],
+  });
+  const some = rungs.some(({ fit }) => fit.caveats.length > 0);
+  return [
+    box(`range within ${formatShort(heightDb)} dB`, palette.window),
+    ...(some ? [box('untrusted', palette.paper)] : []),
+  ];
+}

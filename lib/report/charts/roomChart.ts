@@ -1,0 +1,180 @@
+import type { EChartsOption } from 'echarts';
+import type { Interval } from '../../model/curve';
+import type { RoomFeature } from '../../model/findings';
+import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
+import {
+  type Frame,
+  frameOption,
+  frequencyAxisOption,
+  gridOption,
+  levelAxisOption,
+  levelTitle,
+  makeFrame,
+} from './frame';
+import type { LevelRange } from './levelRange';
+import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
+import type { Palette } from './palette';
+import type { ChartBuilder } from './renderSvg';
+import { dipMarks } from './responseChart';
+
+export interface RoomChartParts {
+  seen: DrawnLine[];
+  predicted?: DrawnLine;
+  features: RoomFeature[];
+  scale: 'spl' | 'relative';
+  rangeHz: Interval;
+  level: LevelRange;
+  predictedLevel: LevelRange;
+}
+
+/** What was seen above what the room alone would do, on one frequency axis, dips and peaks marked through both. */
+export function roomChart(parts: RoomChartParts): ChartBuilder {
+  return (layout, palette) => {
+    const { predicted } = parts;
+    const names = parts.seen.map((line) => line.label);
+    const dips = parts.features.filter(
+      (feature) => feature.kind === 'dip' && inside(parts.rangeHz, feature.frequencyHz),
+    );
+    const frame = makeFrame(layout, palette, {
+      rangeHz: parts.rangeHz,
+      level: parts.level,
+      title: `Seen: ${levelTitle(parts.scale)}`,
+      key: keyOf(parts, palette),
+      marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
+      marginTop: dips.length > 0 ? layout.fontSize * 1.3 : 0,
+      height: Math.round(layout.height * (predicted ? 1.35 : 1)),
+    });
+    const upper = predicted ? split(frame, 0.56) : frame;
+    const lower = predicted ? below(frame, upper, parts.predictedLevel) : undefined;
+    const base = frameOption(upper);
+    const style = (k: number) => ({ colour: palette.lines[k % 6], width: 1.8, dash: SETTING_DASHES[k % 6] });
+    const option: EChartsOption = {
+      ...base,
+      grid: [upper, lower].flatMap((part) => (part ? [gridOption(part)] : [])),
+      xAxis: [
+        frequencyAxisOption(upper, !lower),
+        ...(lower ? [{ ...frequencyAxisOption(lower, true), gridIndex: 1 }] : []),
+      ] as EChartsOption['xAxis'],
+      yAxis: [base.yAxis, ...(lower ? [{ ...levelAxisOption(lower), gridIndex: 1 }] : [])] as EChartsOption['yAxis'],
+      series: [
+        ...parts.seen.flatMap((line, k) => lineSeries(line, style(k))),
+        ...(predicted
+          ? lineSeries(predicted, { colour: palette.ink, width: 1.8 }).map((one) => ({
+              ...one,
+              xAxisIndex: 1,
+              yAxisIndex: 1,
+            }))
+          : []),
+      ] as EChartsOption['series'],
+      graphic: {
+        elements: [
+          ...frame.marks,
+          ...dipMarks(upper, dips),
+          ...(lower ? lowerMarks(lower, upper, dips) : []),
+          ...peakMarks(upper, parts.features),
+          ...(lower ? predictionMarks(lower, parts.features) : []),
+          ...(names.some(Boolean)
+            ? endLabels(
+                upper,
+                parts.seen.flatMap((line, k) => {
+                  const end = line.points[line.points.length - 1];
+                  return end ? [{ text: line.label, colour: style(k).colour, value: end.value }] : [];
+                }),
+              )
+            : []),
+        ] as never,
+      },
+    };
+    return { option, height: frame.height };
+  };
+}
+
+function split(frame: Frame, share: number): Frame {
+  const bottom = frame.top + (frame.bottom - frame.top) * share - frame.layout.fontSize;
+  return { ...frame, bottom, y: scale(frame.level, frame.top, bottom) };
+}
+
+function below(frame: Frame, upper: Frame, level: LevelRange): Frame {
+  const top = upper.bottom + frame.layout.fontSize * 2.4;
+  return { ...frame, top, level, y: scale(level, top, frame.bottom) };
+}
+
+function scale({ min, max }: LevelRange, top: number, bottom: number): (value: number) => number {
+  return (value) => bottom - ((value - min) / (max - min)) * (bottom - top);
+}
+
+function lowerMarks(lower: Frame, upper: Frame, dips: RoomFeature[]): Mark[] {
+  const { palette, layout } = lower;
+  return [
+    textMark('Predicted: room alone, in dB re free field at 1 m', 2, upper.bottom + layout.fontSize * 1.2, {
+      fill: palette.muted,
+      fontSize: layout.fontSize,
+    }),
+    ...dips.map((dip) => {
+      const x = dip.maskHz.map((hz) => lower.x(Math.min(Math.max(hz, lower.rangeHz[0]), lower.rangeHz[1])));
+      return rectMark([x[0], x[1]], [lower.top, lower.bottom], { fill: palette.dip });
+    }),
+  ];
+}
+
+function peakMarks(upper: Frame, features: RoomFeature[]): Mark[] {
+  const { palette } = upper;
+  return features
+    .filter((feature) => feature.kind === 'peak' && inside(upper.rangeHz, feature.frequencyHz))
+    .map((feature) =>
+      triangleMark(upper.x(feature.frequencyHz), upper.bottom - 7, 5, { colour: palette.muted, paper: palette.paper }),
+    );
+}
+
+/** Small strokes on the lower edge where the prediction has the feature that was seen. */
+function predictionMarks(lower: Frame, features: RoomFeature[]): Mark[] {
+  return features.flatMap(({ cause }) =>
+    cause.predictedHz === undefined || !inside(lower.rangeHz, cause.predictedHz)
+      ? []
+      : [
+          lineMark(
+            [
+              [lower.x(cause.predictedHz), lower.bottom - 12],
+              [lower.x(cause.predictedHz), lower.bottom],
+            ],
+            { stroke: lower.palette.lines[1], width: 3, z: 5 },
+          ),
+        ],
+  );
+}
+
+function keyOf(parts: RoomChartParts, palette: Palette): KeyItem[] {
+  const has = (test: (feature: RoomFeature) => boolean): boolean => parts.features.some(test);
+  const items: KeyItem[] = [];
+  if (has((feature) => feature.kind === 'dip')) {
+    items.push({
+      text: 'dip, Hz',
+      swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill: palette.dip, z: 1 })],
+    });
+  }
+  if (has((feature) => feature.kind === 'peak')) {
+    items.push({
+      text: 'peak',
+      swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5, { colour: palette.muted, paper: palette.paper })],
+    });
+  }
+  if (parts.predicted && has(({ cause }) => cause.predictedHz !== undefined)) {
+    items.push({
+      text: 'predicted at',
+      swatch: (x, y) => [
+        lineMark(
+          [
+            [x + KEY_SWATCH / 2, y - 6],
+            [x + KEY_SWATCH / 2, y + 6],
+          ],
+          { stroke: palette.lines[1], width: 3 },
+        ),
+      ],
+    });
+  }
+  return [...items, ...untrustedKey(parts.seen, palette.muted)];
+}
+
+function inside([low, high]: Interval, hz: number): boolean {
+  return hz >= low && hz <= high;
+}

@@ -1,0 +1,70 @@
+import type { SettingDifference } from '../../model/findings';
+import { interpolate } from '../../model/interpolate';
+import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
+import { differenceChart } from '../charts/differenceChart';
+import { drawCurve } from '../charts/drawCurve';
+import { levelRange } from '../charts/levelRange';
+import { formatDbChange, formatHz, formatList } from '../format';
+import { cleanName, isolate } from '../text';
+import { TRUSTED_SNR_DB } from '../trust';
+import type { DrawnSession } from './drawnSession';
+import { valueAt } from './drawnSession';
+import type { Figure } from './figure';
+
+/** What a switch changes over frequency. */
+export function differenceFigure(
+  drawn: DrawnSession,
+  difference: SettingDifference,
+  index: number,
+): Figure | undefined {
+  const [a, b] = [difference.a, difference.b].map((name) => isolate(cleanName(name)));
+  const line = drawCurve(difference.curve, '', {
+    rangeHz: drawn.rangeHz,
+    fraction: 48,
+    trusted: trustOfDifference(difference),
+  });
+  if (line.points.length === 0) return undefined;
+  const trusted = line.points.filter((point) => point.trusted);
+  const shown = (trusted.length > 0 ? trusted : line.points).map((point) => point.value);
+  const values = difference.at.map(
+    ({ frequencyHz, differenceDb }) => `${formatDbChange(differenceDb)} at ${formatHz(frequencyHz)}`,
+  );
+  const hinge = difference.hingeHz === null ? 'No hinge was found.' : `Hinge at ${formatHz(difference.hingeHz)}.`;
+  return {
+    id: `fig-difference-${index}`,
+    kind: 'difference',
+    title: `‘${a}’ against ‘${b}’`,
+    caption: `What the switch changes: level with ‘${a}’ minus level with ‘${b}’. The hinge is where half of the difference at the bottom is reached. Numbers below the axis: the difference in dB at those frequencies; rings, dots and brackets are not to be trusted.`,
+    text: `${hinge} ${formatList(values)}.`,
+    build: differenceChart({
+      line,
+      difference,
+      rangeHz: drawn.rangeHz,
+      level: levelRange([...shown, 0, ...difference.at.filter((one) => one.trusted).map((one) => one.differenceDb)], {
+        leastDb: 8,
+        headDb: 1,
+        stepsDb: [1, 2, 5, 10],
+      }),
+    }),
+    table: {
+      caption: `Level with ‘${a}’ minus level with ‘${b}’, dB, read at third-octave frequencies`,
+      head: ['Frequency in Hz', 'Difference in dB'],
+      rows: thirdOctaveCentres(...drawn.rangeHz).map((hz) => [String(nominalHz(hz)), valueAt(line, hz)]),
+    },
+  };
+}
+
+/** Trusted where the curve stands clear of its noise; without noise, above the highest frequency that was not trusted. */
+function trustOfDifference({ curve, at }: SettingDifference): (hz: number) => boolean {
+  if (curve.noiseDb) {
+    const snrDb = curve.levelDb.map((level, i) => level - (curve.noiseDb as number[])[i]);
+    return (hz) => interpolate(curve.frequencyHz, snrDb, [hz])[0] >= TRUSTED_SNR_DB;
+  }
+  const doubtful = at.filter((one) => !one.trusted).map((one) => one.frequencyHz);
+  const firm = at.filter((one) => one.trusted).map((one) => one.frequencyHz);
+  if (doubtful.length === 0) return () => true;
+  const highest = Math.max(...doubtful);
+  const next = Math.min(...firm.filter((hz) => hz > highest));
+  const edge = Number.isFinite(next) ? Math.sqrt(highest * next) : highest;
+  return (hz) => hz > edge;
+}

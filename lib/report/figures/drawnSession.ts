@@ -1,0 +1,68 @@
+import type { Curve, Interval } from '../../model/curve';
+import { drawCurve } from '../charts/drawCurve';
+import type { DrawnLine } from '../charts/drawnLine';
+import { frequencyRange } from '../charts/frequencyRange';
+import { type LevelRange, levelRange } from '../charts/levelRange';
+import { driveText } from '../charts/rangeChart';
+import type { Session, SettingView } from '../session';
+import { cleanName, isolate } from '../text';
+import { trustOf } from '../trust';
+
+/** Smoothing of drawn responses: the same twelfth of an octave that the band fit reads by default. */
+export const DRAWN_FRACTION = 12;
+
+/** All runs of a setting as lines, lowest drive first. */
+export interface DrawnSetting {
+  view: SettingView;
+  lines: DrawnLine[];
+}
+
+/** A session with its curves thinned out for drawing and axes shared by all figures, so that they compare. */
+export interface DrawnSession {
+  session: Session;
+  settings: DrawnSetting[];
+  rangeHz: Interval;
+  level: LevelRange;
+}
+
+/** Thin out all responses once and choose common axes from what is trusted. */
+export function drawSession(session: Session): DrawnSession {
+  const runs = session.settings.flatMap((view) =>
+    view.curves.map((curve) => ({ curve, trusted: trustOf(curve, view.ladder) })),
+  );
+  const fits = session.settings.flatMap((view) => (view.fit ? [[view.fit.lowHz, view.fit.highHz] as Interval] : []));
+  const bands = session.settings.flatMap((view) => view.ladder?.bandsHz ?? []);
+  const wanted =
+    runs.length > 0 || bands.length < 2 ? fits : [...fits, [bands[0], bands[bands.length - 1]] as Interval];
+  const rangeHz = frequencyRange(runs, wanted);
+  const settings = session.settings.map((view) => ({
+    view,
+    lines: view.curves.map((curve) =>
+      drawCurve(curve, nameOfRun(curve, view), {
+        rangeHz,
+        fraction: DRAWN_FRACTION,
+        trusted: trustOf(curve, view.ladder),
+      }),
+    ),
+  }));
+  const levels = settings.flatMap(({ lines }) =>
+    lines.flatMap((line) => line.points.filter((p) => p.trusted).map((p) => p.value)),
+  );
+  return { session, settings, rangeHz, level: levelRange(levels) };
+}
+
+/** Name of a run beside its line: its drive above the quietest, else its label. */
+export function nameOfRun(curve: Curve, view: SettingView): string {
+  if (curve.about.driveDb === undefined) return isolate(cleanName(curve.label));
+  return `${driveText(curve.about.driveDb - view.lowestDriveDb)} dB`;
+}
+
+/** Third-octave frequencies that figures are tabulated at: values are read off the drawn line. */
+export function valueAt(line: DrawnLine, hz: number): number | null {
+  const { points } = line;
+  if (points.length === 0 || hz < points[0].hz * 0.999 || hz > points[points.length - 1].hz * 1.001) return null;
+  let nearest = points[0];
+  for (const point of points)
+    if (Math.abs(Math.log(point.hz / hz)) < Math.abs(Math.log(nearest.hz / hz))) nearest = point;
+  return nearest.value;
+}

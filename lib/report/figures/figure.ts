@@ -1,0 +1,16 @@
+import type { ChartBuilder } from '../charts/renderSvg';
+import type { DataTable } from '../html/dataTable';
+
+/** One figure of the report before it is drawn. */
+export interface Figure {
+  /** Unique on the page; what sentences link to. */
+  id: string;
+  kind: 'response' | 'ladder' | 'map' | 'ceilings' | 'range' | 'difference' | 'room';
+  title: string;
+  /** What there is to see, in plain words, below the figure. */
+  caption: string;
+  /** Text alternative: the essential numbers for those who do not see it. */
+  text: string;
+  build: ChartBuilder;
+  table: DataTable;
+}

@@ -1,0 +1,55 @@
+import { formatShort, NO_BREAK } from '../format';
+import { cleanName, isolate } from '../text';
+
+/** Units that field names end in, longest first. */
+const UNITS: [suffix: string, unit: string][] = [
+  ['DbPerOctave', 'dB/octave'],
+  ['Db', 'dB'],
+  ['Hz', 'Hz'],
+  ['Ms', 'ms'],
+  ['M', 'm'],
+  ['C', '°C'],
+  ['S', 's'],
+];
+
+/**
+ * Describe an object of settings for people: field names carry their units, so they can be read out.
+ *
+ * @param leaveOut names of fields that say nothing to a reader.
+ *
+ * @example
+ * describeFields({ distanceM: 2, stepDb: 3 }) // [['Distance', '2 m'], ['Step', '3 dB']]
+ */
+export function describeFields(fields: object | undefined, leaveOut: string[] = []): [name: string, text: string][] {
+  return Object.entries(fields ?? {}).flatMap(([key, value]): [string, string][] => {
+    if (leaveOut.includes(key) || key.startsWith('_') || value === undefined || value === null || value === '')
+      return [];
+    const [suffix, unit] = UNITS.find(([ending]) => key.length > ending.length && key.endsWith(ending)) ?? ['', ''];
+    const name = words(key.slice(0, key.length - suffix.length));
+    const text = valueText(value, unit);
+    return text === '' ? [] : [[name, text]];
+  });
+}
+
+function words(camelCase: string): string {
+  const spaced = cleanName(camelCase.replace(/([a-z0-9])([A-Z])/g, (_, a, b) => `${a} ${b.toLowerCase()}`));
+  return spaced.charAt(0).toUpperCase() + spaced.slice(1);
+}
+
+function valueText(value: unknown, unit: string): string {
+  if (Array.isArray(value) && unit === 'Hz' && value.length === 2)
+    return `${textOf(value[0])}–${textOf(value[1])}${NO_BREAK}Hz`;
+  if (Array.isArray(value) && unit === '' && value.length === 3 && value.every(Number.isFinite)) {
+    return `${value.map((one) => `${textOf(one)}${NO_BREAK}m`).join(', ')} (length, width, height)`;
+  }
+  const text = textOf(value);
+  return text !== '' && unit ? `${text}${NO_BREAK}${unit}` : text;
+}
+
+function textOf(value: unknown): string {
+  if (typeof value === 'number') return Number.isFinite(value) ? formatShort(value, 3) : '';
+  if (typeof value === 'string') return isolate(cleanName(value));
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (Array.isArray(value)) return value.map(textOf).filter(Boolean).join(', ');
+  return '';
+}

@@ -1,0 +1,174 @@
+import type { SettingDifference } from '../../model/findings';
+import { nominalHz } from '../../model/octaves';
+import {
+  formatDb,
+  formatDbChange,
+  formatHertz,
+  formatHz,
+  formatHzRange,
+  formatList,
+  formatNumber,
+  formatShort,
+  NO_BREAK,
+} from '../format';
+import type { Session, SettingView } from '../session';
+import { cleanName, escapeHtml, isolate } from '../text';
+import { formatDrive } from '../verdict/drive';
+import { firstOnsets, QUOTED_HZ } from '../verdict/outputSentences';
+import { ordinal } from '../verdict/rangeSentences';
+import { countTrusted } from '../verdict/trustSentences';
+
+type Row = [name: string, cell: (view: SettingView) => string | null];
+
+/** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
+export function glanceTable(session: Session): string {
+  const views = session.settings.filter((view) => view.fit || view.ladder || view.rollOff);
+  const groups = [...settingGroups(views), sharedGroup(session, Math.max(1, views.length))].filter(Boolean);
+  if (groups.length === 0) return '';
+  const names = views.map((view) => view.name || session.topic);
+  const head = (views.length > 0 ? names : [session.topic])
+    .map((name) => `<th scope="col">${escapeHtml(name)}</th>`)
+    .join('');
+  return (
+    '<div class="scroll" tabindex="0" role="region" aria-label="At a glance"><table class="glance"><caption>Key figures of each setting. Drives count from the quietest run.</caption>' +
+    `<thead><tr><td></td>${head}</tr></thead>\n${groups.join('\n')}</table></div>`
+  );
+}
+
+function settingGroups(views: SettingView[]): string[] {
+  const heights = [...new Set(views.flatMap((view) => (view.fit ? [view.fit.heightDb] : [])))].map((height) =>
+    formatShort(height),
+  );
+  const window = `Within ${formatList(heights)}${NO_BREAK}dB`;
+  const downs = [...new Set(views.flatMap((view) => view.fit?.points.map((point) => point.downDb) ?? []))].sort(
+    (a, b) => a - b,
+  );
+  const amounts = [
+    ...new Set(views.flatMap((view) => view.ladder?.onset.map((onset) => onset.compressionDb) ?? [])),
+  ].sort((a, b) => a - b);
+  const range: Row[] = [
+    [
+      `${window}, room's dips left out`,
+      ({ fit }) => (fit && fit.masksHz.length > 0 ? flagged(formatHzRange(fit.lowHz, fit.highHz), fit) : null),
+    ],
+    [window, ({ fit }) => (fit ? flagged(formatHzRange(fit.withoutMasks.lowHz, fit.withoutMasks.highHz), fit) : null)],
+    ...downs.map(
+      (down): Row => [
+        `${formatShort(down)}${NO_BREAK}dB down at`,
+        ({ fit }) => pointText(fit?.points.find((point) => point.downDb === down)),
+      ],
+    ),
+    [
+      'Roll-off',
+      ({ rollOff }) =>
+        rollOff
+          ? flagged(
+              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
+              rollOff,
+            )
+          : null,
+    ],
+    ['Alignment', ({ rollOff }) => rollOff?.alignment ?? null],
+  ];
+  const output: Row[] = [
+    ...QUOTED_HZ.map((hz): Row => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
+    ...amounts.map(
+      (amount): Row => [`${formatShort(amount)}${NO_BREAK}dB lost from`, (view) => onsetText(view, amount)],
+    ),
+    ['Limited', limitText],
+  ];
+  const trust: Row[] = [
+    [
+      'Drive step, measured',
+      ({ ladder }) =>
+        ladder && ladder.rungs.length > 1 && Number.isFinite(ladder.step.measuredDb)
+          ? `${formatNumber(ladder.step.measuredDb, 2)} ± ${formatNumber(ladder.step.uncertaintyDb, 2)}${NO_BREAK}dB of ${formatShort(ladder.step.commandedDb, 2)}${NO_BREAK}dB`
+          : null,
+    ],
+    [
+      'Trusted band levels',
+      ({ ladder }) => (ladder ? `${countTrusted(ladder).trusted} of ${countTrusted(ladder).total}` : null),
+    ],
+  ];
+  return [group('Range', range, views), group('Output', output, views), group('Trust', trust, views)];
+}
+
+function group(name: string, rows: Row[], views: SettingView[]): string {
+  const filled = rows
+    .map(([label, cell]) => ({ label, cells: views.map(cell) }))
+    .filter(({ cells }) => cells.some((cell) => cell !== null));
+  if (filled.length === 0) return '';
+  const body = filled.map(
+    ({ label, cells }) =>
+      `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : escapeHtml(cell)}</td>`).join('')}</tr>`,
+  );
+  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${name}</th></tr>${body.join('\n')}</tbody>`;
+}
+
+function flagged(text: string, finding: { caveats: string[] }): string {
+  return finding.caveats.length > 0 ? `${text} (with care)` : text;
+}
+
+function pointText(point?: { lowHz: number | null; highHz: number | null }): string | null {
+  if (!point) return null;
+  const ends = [point.lowHz, point.highHz].flatMap((hz) => (hz === null ? [] : [formatHz(hz)]));
+  return ends.length > 0 ? ends.join(' and ') : 'not inside the curve';
+}
+
+function ceilingText({ ladder }: SettingView, hz: number): string | null {
+  const band = ladder?.bandsHz.findIndex((centre) => nominalHz(centre) === hz) ?? -1;
+  const level = band < 0 ? null : (ladder?.ceiling.levelDb[band] ?? null);
+  if (level === null) return null;
+  return `${ladder?.ceiling.reached[band] ? '' : 'at least '}${formatDb(level)}`;
+}
+
+function onsetText({ ladder }: SettingView, amount: number): string | null {
+  if (!ladder || ladder.rungs.length < 2) return null;
+  const first = firstOnsets(ladder).find((one) => one.compressionDb === amount);
+  return first ? `${formatDrive(first.driveDb)}, at ${formatHz(first.hz)}` : 'not reached';
+}
+
+function limitText({ ladder }: SettingView): string | null {
+  if (!ladder || ladder.rungs.length < 3) return null;
+  if (ladder.regions.length === 0) return 'nowhere';
+  return ladder.regions
+    .map(
+      (one) =>
+        `${formatHzRange(one.lowHz, one.highHz)} from ${formatDrive(one.onsetDriveDb)} (${one.kind === 'limiter' ? 'sharply' : 'gradually'})`,
+    )
+    .join('; ');
+}
+
+function sharedGroup({ findings }: Session, columns: number): string {
+  const rows: [string, string][] = [];
+  for (const one of findings.settingDifference ?? []) {
+    rows.push([`‘${isolate(cleanName(one.a))}’ against ‘${isolate(cleanName(one.b))}’`, differenceText(one)]);
+  }
+  const features = findings.roomFeatures ?? [];
+  const named = (kind: 'dip' | 'peak', explained: boolean): string =>
+    features
+      .filter((one) => one.kind === kind && (one.cause.type !== 'unexplained') === explained)
+      .map((one) => formatHertz(one.frequencyHz))
+      .join(', ');
+  for (const [label, list] of [
+    ["Room's dips", named('dip', true)],
+    ["Room's peaks", named('peak', true)],
+    ['Unexplained dips', named('dip', false)],
+    ['Unexplained peaks', named('peak', false)],
+  ]) {
+    if (list) rows.push([label, `${list}${NO_BREAK}Hz`]);
+  }
+  if (rows.length === 0) return '';
+  const body = rows.map(
+    ([label, text]) =>
+      `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="${columns}">${escapeHtml(text)}</td></tr>`,
+  );
+  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${columns + 1}">Switch and room</th></tr>${body.join('\n')}</tbody>`;
+}
+
+function differenceText({ at, hingeHz }: SettingDifference): string {
+  const values = at.map(
+    (one) => `${formatDbChange(one.differenceDb)}${one.trusted ? '' : ' (untrusted)'} at ${formatHz(one.frequencyHz)}`,
+  );
+  return [...values, hingeHz === null ? 'no hinge' : `hinge ${formatHz(hingeHz)}`].join(', ');
+}

@@ -1,0 +1,36 @@
+import type { Curve } from '../model/curve';
+import type { Ladder } from '../model/findings';
+import { interpolate } from '../model/interpolate';
+import { bandAround } from '../model/octaves';
+
+/** Below this signal-to-noise ratio nothing is trusted, dB. */
+export const TRUSTED_SNR_DB = 10;
+
+/**
+ * Find out where a curve can be trusted: what its ladder says of its rung, band by band;
+ * without one, 10 dB above the noise that came with the curve; without that, everywhere.
+ *
+ * @returns whether the curve can be trusted at a frequency in Hz. Beyond the ladder's bands the outermost band speaks.
+ */
+export function trustOf(curve: Curve, ladder?: Ladder): (hz: number) => boolean {
+  const rung = ladder ? rungOf(curve, ladder) : -1;
+  if (ladder && rung >= 0 && ladder.bandsHz.length > 0) {
+    const edges = ladder.bandsHz.map((centre) => bandAround(centre, 3)[1]);
+    const trusted = ladder.trusted[rung];
+    return (hz) => {
+      const band = edges.findIndex((edge) => hz <= edge);
+      return trusted[band < 0 ? trusted.length - 1 : band];
+    };
+  }
+  const { noiseDb } = curve;
+  if (!noiseDb) return () => true;
+  const snrDb = curve.levelDb.map((level, i) => level - noiseDb[i]);
+  return (hz) => interpolate(curve.frequencyHz, snrDb, [hz])[0] >= TRUSTED_SNR_DB;
+}
+
+/** Index of the rung that a curve is, by id, else by drive; -1 where it is none of them. */
+export function rungOf(curve: Curve, ladder: Ladder): number {
+  const byId = ladder.rungs.findIndex((rung) => rung.id === curve.id);
+  if (byId >= 0) return byId;
+  return ladder.rungs.findIndex((rung) => rung.driveDb === curve.about.driveDb);
+}

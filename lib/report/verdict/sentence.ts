@@ -1,0 +1,48 @@
+import type { SettingView } from '../session';
+
+/** A piece of a sentence; `key` pieces are the ones a reader looks for. */
+export type Part = string | { key: string };
+
+/** One sentence of the verdict with the figure it rests on. */
+export interface Sentence {
+  /** What it is about, in a word or two. */
+  topic: string;
+  parts: Part[];
+  /** Id of a figure or section on the page. */
+  figure?: string;
+  /** Something that puts other sentences in doubt. */
+  warning?: boolean;
+}
+
+/** The sentence as plain text. */
+export function textOf(sentence: Sentence): string {
+  return sentence.parts.map((part) => (typeof part === 'string' ? part : part.key)).join('');
+}
+
+/** 'With ‘name’, ' where a setting has a name, for the start of a sentence that goes on in lower case. */
+export function inSetting(view: SettingView): string {
+  return view.name ? `With ‘${view.name}’, ` : '';
+}
+
+/** First letter as at the start of a sentence. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A sentence's parts with the setting in front and a capital at the start. */
+export function about(view: SettingView, ...parts: Part[]): Part[] {
+  const lead = inSetting(view);
+  if (lead) return [lead, ...parts];
+  const [first, ...rest] = parts;
+  return [typeof first === 'string' ? capital(first) : first, ...rest];
+}
+
+/** What speaks against a finding, to be put behind its sentence. */
+export function cautionOf(finding: { caveats: string[] }): string {
+  return finding.caveats.length === 0 ? '' : ` To be taken with care: ${ended(finding.caveats[0])}`;
+}
+
+/** With a full stop at its end. */
+export function ended(text: string): string {
+  return /[.!?]$/.test(text) ? text : `${text}.`;
+}
