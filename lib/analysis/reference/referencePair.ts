@@ -1,0 +1,51 @@
+import type { Curve } from '../../model/curve';
+import type { Ladder } from '../../model/findings';
+import { ladderOf, rungAt } from './ladderOf';
+import { soundBands } from './soundBands';
+
+/**
+ * Choose the two runs by which two settings of a unit are compared: both at one drive and position, the lowest drive at
+ * which the most third-octave bands of both are trusted, 20 dB clear of the noise and lose less than 0.5 dB.
+ *
+ * @param a responses in one setting, @param b in the other. @param curves all curves, noise runs among them.
+ * @param ladders where they are built already.
+ * @returns one of `a` and one of `b`; undefined where no drive and position are common to both.
+ *
+ * @example
+ * const run = (setting: string) => makeCurve({ frequencyHz: [20, 40], levelDb: [80, 80], about: { setting } });
+ * referencePair([run('flat')], [run('deep')]) // those two
+ */
+export function referencePair(
+  a: Curve[],
+  b: Curve[],
+  curves: Curve[] = [...a, ...b],
+  ladders: Ladder[] = [],
+): [Curve, Curve] | undefined {
+  const pairs = a.flatMap((one): [Curve, Curve][] => {
+    const other = b.find(({ about }) => isAlike(about, one.about));
+    return other ? [[one, other]] : [];
+  });
+  if (pairs.length < 2) return pairs[0];
+  const sides = [a, b].map((side) => {
+    const ladder = ladderOf(side[0].about, curves, ladders);
+    return { ladder, sound: ladder ? soundBands(ladder) : [] };
+  });
+  const soundness = (pair: [Curve, Curve]): number => {
+    const [inA, inB] = sides.map(({ ladder, sound }, i) => {
+      const bands = sound[rungAt(ladder, pair[i].about.driveDb)] ?? [];
+      return new Set(ladder?.bandsHz.filter((_hz, band) => bands[band]));
+    });
+    return [...inA].filter((hz) => inB.has(hz)).length;
+  };
+  const driveOf = ([{ about }]: [Curve, Curve]): number => about.driveDb ?? 0;
+  return pairs.reduce((best, pair) => {
+    const better = soundness(pair) - soundness(best) || driveOf(best) - driveOf(pair);
+    return better > 0 ? pair : best;
+  });
+}
+
+function isAlike(a: Curve['about'], b: Curve['about']): boolean {
+  if (a.position !== b.position) return false;
+  if (a.driveDb === undefined || b.driveDb === undefined) return a.driveDb === b.driveDb;
+  return Math.abs(a.driveDb - b.driveDb) < 0.01;
+}

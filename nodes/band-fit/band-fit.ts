@@ -1,0 +1,33 @@
+import { procedure } from '../configs';
+import { define } from '../define';
+import { choice, number } from '../fields';
+import { isDoubtful, judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
+
+export = define({
+  type: 'bassloom-band-fit',
+  settings: {
+    procedure,
+    ...judgedFields,
+    ...maskFields,
+    heightDb: number({ above: 0, max: 60, otherwise: 5, procedure: 'windowHeightDb' }),
+    smoothing: number({ min: 0, max: 96, otherwise: 12, procedure: 'smoothing' }),
+    rangeLowHz: number({ above: 0 }),
+    rangeHighHz: number({ above: 0 }),
+    reference: choice(['band', 'maximum'], { otherwise: 'band' }),
+    referenceLowHz: number({ above: 0, otherwise: 40, procedure: 'referenceLowHz' }),
+    referenceHighHz: number({ above: 0, otherwise: 80, procedure: 'referenceHighHz' }),
+  },
+  run(work) {
+    const { lib, settings, findings } = work;
+    const options = {
+      heightDb: settings.heightDb,
+      rangeHz: rangeOf(settings.rangeLowHz, settings.rangeHighHz),
+      masksHz: roomMasks(findings, settings),
+      smoothing: settings.smoothing === 0 ? null : settings.smoothing,
+      reference: settings.reference,
+      referenceBandHz: rangeOf(settings.referenceLowHz, settings.referenceHighHz),
+    };
+    const bandFit = judged(work).map((curve) => lib.fitBand(curve, options));
+    return { findings: { bandFit }, status: lib.summariseBandFit(bandFit), doubtful: isDoubtful(bandFit) };
+  },
+});

@@ -1,0 +1,145 @@
+import type { Curve, Measurement } from '../lib/model/curve';
+import { BassloomError } from '../lib/model/errors';
+import type { Findings } from '../lib/model/findings';
+import type { Fields, Values } from './fields';
+import { growFindings } from './growFindings';
+import type { Done, Message, NodeConfig, RedApi, RedNode, Send } from './nodeRed';
+import { findingsIn, measurementsIn, responsesIn } from './payload';
+import { readSettings } from './settings';
+
+export type Library = typeof import('../lib');
+
+/** What a node has at hand while it works on one message. */
+export interface Work<F extends Fields, M> {
+  lib: Library;
+  settings: Values<F>;
+  /** What came in. Not to be changed. */
+  message: Message;
+  findings: Findings;
+  /** @throws BassloomError `not-measurements`. */
+  measurements(): Measurement[];
+  /** @throws BassloomError `not-measurements`, `no-responses`. */
+  responses(): Curve[];
+  /** What the node keeps from message to message, as `open` made it. */
+  memory: M;
+  node: RedNode;
+  RED: RedApi;
+}
+
+/** What a node passes on. Nothing is sent where it returns none. */
+export interface Outcome {
+  payload?: Measurement[];
+  /** Added to what was found before. */
+  findings?: Findings;
+  /** Other properties of the message to set. */
+  set?: Message;
+  status: string;
+  /** Show the status in yellow. */
+  doubtful?: boolean;
+}
+
+export interface Definition<F extends Fields, M> {
+  type: string;
+  settings: F;
+  run(work: Work<F, M>): Outcome | undefined | Promise<Outcome | undefined>;
+  /** Called once when the node is deployed, for nodes that keep something or act without a message. */
+  open?(own: Own<F>): M;
+}
+
+export interface Own<F extends Fields> {
+  node: RedNode;
+  RED: RedApi;
+  settings: Values<F>;
+  /** Do something between messages, never during one. */
+  enqueue(task: () => Promise<void>): void;
+}
+
+/**
+ * Make a Node-RED node of a function: settings are checked on deploy and settled for each message, messages are worked
+ * on one after another, what came in is left alone, unknown properties are passed on, `done` is called once.
+ * The library is loaded when first needed, so that it costs Node-RED nothing at start.
+ */
+export function define<F extends Fields, M = undefined>(definition: Definition<F, M>): (RED: RedApi) => void {
+  return (RED) => {
+    RED.nodes.registerType(definition.type, function (this: RedNode, config: NodeConfig) {
+      RED.nodes.createNode(this, config);
+      live(RED, this, config, definition);
+    });
+  };
+}
+
+function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfig, definition: Definition<F, M>): void {
+  const read = (message?: Message) => readSettings(RED, definition.settings, config, message);
+  const take = async (message: Message, send: Send, done: Done): Promise<void> => {
+    let problem: unknown;
+    try {
+      const outcome = await definition.run({
+        lib: require('../lib') as Library,
+        settings: read(message),
+        message,
+        findings: findingsIn(message),
+        measurements: () => measurementsIn(message),
+        responses: () => responsesIn(measurementsIn(message)),
+        memory: memory as M,
+        node,
+        RED,
+      });
+      if (outcome) {
+        send(next(message, outcome));
+        node.status({ fill: outcome.doubtful ? 'yellow' : 'green', shape: 'dot', text: outcome.status });
+      }
+    } catch (thrown) {
+      problem = thrown ?? new Error('unknown');
+      showProblem(RED, node, problem);
+    }
+    done(withCause(problem));
+  };
+
+  let memory: M | undefined;
+  let turn: Promise<void> = Promise.resolve();
+  const enqueue = (task: () => Promise<void>): void => {
+    turn = turn.then(task, task);
+  };
+  node.on('input', (message, send, done) => enqueue(() => take(message, send, done)));
+  node.on('close', (_removed, done) => {
+    turn.then(done, done);
+  });
+  try {
+    node.status({});
+    const settings = read();
+    memory = definition.open?.({ node, RED, settings, enqueue });
+  } catch (problem) {
+    showProblem(RED, node, problem);
+    node.error(problem);
+  }
+}
+
+function next(message: Message, outcome: Outcome): Message {
+  const { payload, findings } = outcome;
+  return {
+    ...message,
+    ...(payload && { payload }),
+    ...(findings && { findings: growFindings(findingsIn(message), findings) }),
+    ...outcome.set,
+  };
+}
+
+/** Say in red what is wrong, the setting's name first where it is a setting. */
+export function showProblem(RED: RedApi, node: RedNode, problem: unknown): void {
+  const { code, field } = problem as Partial<BassloomError>;
+  const shared = '@bassloom/node-red-bassloom/bassloom-editor:status.';
+  const text =
+    code === 'bad-setting'
+      ? `${field}: ${RED._(`${shared}badSetting`)}`
+      : (code?.replaceAll('-', ' ') ?? RED._(`${shared}failed`));
+  node.status({ fill: 'red', shape: 'ring', text });
+}
+
+/** Catch nodes are shown a problem's `code` and `cause`: line and field travel in the latter. */
+export function withCause(problem: unknown): unknown {
+  if (problem instanceof BassloomError && problem.cause === undefined) {
+    const { code, line, field } = problem;
+    Object.defineProperty(problem, 'cause', { value: { code, line, field }, enumerable: false });
+  }
+  return problem;
+}

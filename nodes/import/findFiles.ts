@@ -1,0 +1,45 @@
+import { readdir, stat } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+import { BassloomError } from '../../lib/model/errors';
+
+/** Larger files are no frequency responses, bytes. */
+const MOST_BYTES = 256 * 1024 * 1024;
+
+/**
+ * Name the files that a path stands for: itself, those of a folder, or those that its last part matches,
+ * where `*` stands for any letters and `?` for one. Hidden files are left out.
+ *
+ * @returns paths in the order of their names, numbers in them counted as numbers.
+ * @throws BassloomError `no-such-file`, `no-files`.
+ */
+export async function findFiles(path: string): Promise<string[]> {
+  const last = basename(path);
+  const isPattern = /[*?]/.test(last);
+  const folder = isPattern ? dirname(path) : path;
+  const found = await stat(folder).catch((cause) => {
+    throw new BassloomError('no-such-file', `There is no file or folder "${folder}".`, { field: 'files', cause });
+  });
+  if (!found.isDirectory()) return [path];
+  const matches = isPattern ? patternOf(last) : /^[^.]/;
+  const entries = await readdir(folder, { withFileTypes: true });
+  const names = entries.filter((entry) => !entry.isDirectory() && matches.test(entry.name)).map((entry) => entry.name);
+  if (names.length === 0) throw new BassloomError('no-files', `There are no files in "${path}".`, { field: 'files' });
+  return names.sort(byName).map((name) => join(folder, name));
+}
+
+/** @throws BassloomError `file-too-large`. */
+export async function checkSize(path: string): Promise<void> {
+  const { size } = await stat(path);
+  if (size <= MOST_BYTES) return;
+  throw new BassloomError('file-too-large', `${basename(path)} has ${size} bytes; at most ${MOST_BYTES} are read.`);
+}
+
+function patternOf(text: string): RegExp {
+  const parts = { '*': '.*', '?': '.' } as Record<string, string>;
+  const source = [...text].map((letter) => parts[letter] ?? letter.replace(/[\\^$.|+()[\]{}/-]/, '\\$&')).join('');
+  return new RegExp(`^(?!\\.)${source}$`, 'su');
+}
+
+function byName(a: string, b: string): number {
+  return a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : 1);
+}

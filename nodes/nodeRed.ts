@@ -1,0 +1,43 @@
+/** The part of Node-RED's runtime interface that these nodes use. */
+
+export interface Message {
+  [property: string]: unknown;
+}
+
+export type Send = (message: Message) => void;
+export type Done = (problem?: unknown) => void;
+
+export interface Status {
+  fill?: 'green' | 'yellow' | 'red' | 'blue' | 'grey';
+  shape?: 'dot' | 'ring';
+  text?: string;
+}
+
+export interface ContextStore {
+  get(key: string, store: string | undefined, callback: (problem: unknown, value: unknown) => void): void;
+  set(key: string, value: unknown, store: string | undefined, callback: (problem: unknown) => void): void;
+}
+
+export interface RedNode {
+  id: string;
+  name?: string;
+  on(event: 'input', listener: (message: Message, send: Send, done: Done) => void): void;
+  on(event: 'close', listener: (removed: boolean, done: () => void) => void): void;
+  send: Send;
+  status(status: Status): void;
+  error(problem: unknown, message?: Message): void;
+  context(): ContextStore;
+}
+
+export type NodeConfig = Record<string, unknown>;
+
+export interface RedApi {
+  nodes: {
+    createNode(node: RedNode, config: NodeConfig): void;
+    registerType(type: string, make: (this: RedNode, config: NodeConfig) => void): void;
+    getNode(id: string): unknown;
+  };
+  settings?: { fileWorkingDirectory?: string };
+  util: { cloneMessage<T>(value: T): T };
+  _(key: string, values?: Record<string, unknown>): string;
+}

@@ -1,0 +1,44 @@
+import { join } from 'node:path';
+import { BassloomError } from '../../lib/model/errors';
+import { procedure, room } from '../configs';
+import { define } from '../define';
+import { flag, text } from '../fields';
+import { fullPath } from '../paths';
+import { safeName, writeFiles } from './writeFiles';
+
+export = define({
+  type: 'bassloom-report',
+  settings: { procedure, room, title: text(), date: text(), write: flag(true), folder: text() },
+  async run({ lib, RED, settings, message, findings, measurements }) {
+    const payload = measurements();
+    if (settings.write && !settings.folder) {
+      throw new BassloomError('bad-setting', 'Setting "folder" is empty, and so is msg.folder.', { field: 'folder' });
+    }
+    const topic = typeof message.topic === 'string' && message.topic !== '' ? message.topic : unitOf(payload);
+    const { html, verdict, findingsJson, tables } = lib.buildReport({
+      topic,
+      measurements: payload,
+      findings,
+      procedure: settings.procedure,
+      room: settings.room,
+      title: settings.title,
+      generatedAt: settings.date,
+    });
+    const folder = settings.write ? join(fullPath(RED, settings.folder as string), safeName(topic)) : null;
+    const files = folder
+      ? await writeFiles(folder, [
+          ...tables.map(({ name, csv }) => ({ name, text: csv })),
+          { name: 'findings.json', text: findingsJson },
+          { name: 'report.html', text: html },
+        ])
+      : [];
+    return {
+      set: { topic, report: { html, verdict, folder, files } },
+      status: RED._(folder ? 'status.written' : 'status.made', { count: files.length }),
+    };
+  },
+});
+
+function unitOf(measurements: { about: { device?: string } }[]): string {
+  return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';
+}

@@ -1,0 +1,53 @@
+import { BassloomError } from '../../lib/model/errors';
+import type { NamedRoom } from '../configs';
+import { defineConfig } from '../defineConfig';
+import { number, text } from '../fields';
+
+const side = number({ above: 0, max: 200 });
+const place = number({ min: 0, max: 200 });
+
+const fields = {
+  name: text(),
+  lengthM: side,
+  widthM: side,
+  heightM: side,
+  decayS: number({ above: 0, max: 20 }),
+  temperatureC: number({ min: -40, max: 60 }),
+  sourceXM: place,
+  sourceYM: place,
+  sourceZM: place,
+  microphoneXM: place,
+  microphoneYM: place,
+  microphoneZM: place,
+};
+
+export = defineConfig('bassloom-room', fields, ({ name, lengthM, widthM, heightM, ...rest }): NamedRoom => {
+  const source = placeOf('source', rest.sourceXM, rest.sourceYM, rest.sourceZM);
+  const microphone = placeOf('microphone', rest.microphoneXM, rest.microphoneYM, rest.microphoneZM);
+  const { decayS, temperatureC } = rest;
+  return {
+    name,
+    lengthM: needed('lengthM', lengthM),
+    widthM: needed('widthM', widthM),
+    heightM: needed('heightM', heightM),
+    ...(decayS !== undefined && { decayS }),
+    ...(temperatureC !== undefined && { temperatureC }),
+    ...(source && { source }),
+    ...(microphone && { microphone }),
+  };
+});
+
+function needed(field: string, value: number | undefined): number {
+  if (value !== undefined) return value;
+  throw new BassloomError('bad-setting', `Setting "${field}" of the room is empty; metres are needed.`, { field });
+}
+
+function placeOf(name: string, ...xyz: (number | undefined)[]): [number, number, number] | undefined {
+  const missing = xyz.indexOf(undefined);
+  if (missing < 0) return xyz as [number, number, number];
+  if (xyz.every((value) => value === undefined)) return undefined;
+  const field = `${name}${'XYZ'[missing]}M`;
+  throw new BassloomError('bad-setting', `Setting "${field}" of the room is empty; a place needs all three.`, {
+    field,
+  });
+}
