@@ -26,16 +26,18 @@ export interface SessionTruth {
  * sessionTruth(drawRig(1)).rollOff.f0Hz
  */
 export function sessionTruth(rig: RigSpec): SessionTruth {
-  const sections = rig.unit.highPass;
   return {
     step: { commandedDb: rig.drive.commandedStepDb, trueDb: rig.drive.trueStepDb },
-    rollOff: {
-      order: sections.length === 1 ? 2 : 4,
-      f0Hz: sections.length === 1 ? sections[0].f0Hz : Math.sqrt(sections[0].f0Hz * sections[1].f0Hz),
-      q: sections.length === 1 ? sections[0].q : null,
-    },
+    rollOff: rollOffTruth(rig),
     bands: bandTruth(rig),
     differences: rig.settings.slice(1).map((setting) => settingTruth(setting, rig.settings[0])),
     dips: roomDipTruth(rig),
   };
+}
+
+/** The high-pass that a rig's unit is. */
+export function rollOffTruth({ unit }: RigSpec): SessionTruth['rollOff'] {
+  const [first, second] = unit.highPass;
+  if (!second) return { order: 2, f0Hz: first.f0Hz, q: first.q };
+  return { order: 4, f0Hz: Math.sqrt(first.f0Hz * second.f0Hz), q: null };
 }

@@ -34,11 +34,12 @@ function check(c: Case, setting: number): void {
   // a step can only be measured on bands that lose nothing
   const step = wrongStep && linearRungs(c, setting) >= 5 ? 'measured' : 'commanded';
   const name = `${c.name}, ${settings[setting].name}`;
-  const ladder = buildLadder(c.curves[settings[setting].name], { ...(c.noise && { noise: c.noise }), step });
+  const curves = Array.from({ length: drive.rungs }, (_, rung) => c.run(setting, rung));
+  const ladder = buildLadder(curves, { ...(c.noise && { noise: c.noise }), step });
   checkStep(c, setting, ladder, name);
   checkUnlimited(c, ladder, name);
 
-  const truth = c.session.truth.bands[setting];
+  const truth = c.truth[setting];
   const onGrid = gridBandsDb(c, setting);
   const share = { deserving: 0, missing: 0 };
   ladder.bandsHz.forEach((hz, band) => {
@@ -83,7 +84,7 @@ interface View {
 
 /** How many rungs from the first audible one the most patient band goes without losing anything. */
 function linearRungs(c: Case, setting: number): number {
-  const { bandsHz, snrDb, linearDb, levelDb } = c.session.truth.bands[setting];
+  const { bandsHz, snrDb, linearDb, levelDb } = c.truth[setting];
   const counts = bandsHz.map(
     (_, band) =>
       snrDb.filter((row, rung) => row[band] > 22 && linearDb[rung][band] - levelDb[rung][band] < 0.03).length,

@@ -1,20 +1,23 @@
-import { correctMicrophone } from '../../lib';
+import { attachNoise, correctMicrophone } from '../../lib';
 import type { Curve } from '../../lib/model/curve';
 import { deriveCurve } from '../../lib/model/makeCurve';
 import { powerIntegral } from '../../lib/response/powerIntegral';
+import { type BandTruth, bandTruth } from '../../lib/rig/bandTruth';
 import { drawRig } from '../../lib/rig/drawRig';
-import { type Bench, measureSession, type Session, setUpBench } from '../../lib/rig/measureSession';
+import { type Bench, setUpBench } from '../../lib/rig/measureSession';
 import { noiseFloorDb } from '../../lib/rig/noiseFloor';
 import type { RigSpec, UnitSpec } from '../../lib/rig/rigSpec';
 
-/** A rig with its measured session, as a practitioner would hold it: corrected by the microphone's file. */
+/** A rig ready to be measured; runs are corrected by the microphone's file, as a practitioner would hold them. */
 export interface Case {
   name: string;
   rig: RigSpec;
   bench: Bench;
-  session: Session;
-  /** By setting. */
-  curves: Record<string, Curve[]>;
+  truth: BandTruth[];
+  /** One run, by index of setting and rung. */
+  run(setting: number, rung: number): Curve;
+  /** The same, carrying the level of the noise. */
+  runWithNoise(setting: number, rung: number): Curve;
   noise?: Curve;
   /** Highest rung at which nothing is lost yet in any setting (below 0.02 dB in every band); -1 for none. */
   cleanRung: number;
@@ -50,57 +53,41 @@ export function drawnRigs(count = 24): { name: string; rig: RigSpec }[] {
 }
 
 export function openCase({ name, rig }: { name: string; rig: RigSpec }): Case {
-  const session = measureSession(rig);
-  const { correction } = session;
+  const bench = setUpBench(rig);
+  const correction = bench.correction();
+  const muted = bench.measureNoise();
   const corrected = (curve: Curve) => (correction ? correctMicrophone(curve, correction) : curve);
-  const curves: Case['curves'] = {};
-  for (const curve of session.curves) {
-    const setting = curve.about.setting!;
-    curves[setting] ??= [];
-    curves[setting].push(corrected(curve));
-  }
+  const noise = muted && corrected(muted);
+  const truth = bandTruth(rig);
+  const run = (setting: number, rung: number) =>
+    corrected(bench.measure({ setting: rig.settings[setting].name, driveDb: rung * rig.drive.commandedStepDb }));
   return {
     name,
     rig,
-    bench: setUpBench(rig),
-    session,
-    curves,
-    noise: session.noise && corrected(session.noise),
-    cleanRung: cleanRung(session),
+    bench,
+    truth,
+    run,
+    runWithNoise: (setting, rung) => (noise ? attachNoise(run(setting, rung), noise) : run(setting, rung)),
+    ...(noise && { noise }),
+    cleanRung: cleanRung(truth),
   };
 }
 
-function cleanRung({ truth }: Session): number {
-  const clean = truth.bands[0].levelDb.map((_, rung) =>
-    truth.bands.every(({ linearDb, levelDb }) => levelDb[rung].every((l, band) => linearDb[rung][band] - l < 0.02)),
+function cleanRung(truth: BandTruth[]): number {
+  const clean = truth[0].levelDb.map((_, rung) =>
+    truth.every(({ linearDb, levelDb }) => levelDb[rung].every((l, band) => linearDb[rung][band] - l < 0.02)),
   );
   const first = clean.indexOf(false);
   return first < 0 ? clean.length - 1 : first - 1;
 }
 
 /** True band levels on the rig's own grid, noise-free: what a perfect analysis of that grid could know. */
-export function gridBandsDb({ rig, bench, session }: Case, setting: number): number[][] {
-  const { bandsHz, driveDb } = session.truth.bands[setting];
+export function gridBandsDb({ rig, bench, truth }: Case, setting: number): number[][] {
+  const { bandsHz, driveDb } = truth[setting];
   return driveDb.map((drive) => {
     const levels = bench.clean.levelDb(rig.settings[setting].equaliser, drive);
     const integral = powerIntegral(bench.clean.frequencyHz, levels);
     return bandsHz.map((hz) => integral.meanDb(hz * 10 ** -0.05, hz * 10 ** 0.05));
-  });
-}
-
-/** Band levels by an oracle that knows the expected noise power: what noise and scatter leave knowable. */
-export function oracleBandsDb({ rig, curves, session }: Case, setting: number): number[][] {
-  const { bandsHz } = session.truth.bands[setting];
-  return curves[rig.settings[setting].name].map((curve) => {
-    const noise = powerIntegral(
-      curve.frequencyHz,
-      curve.frequencyHz.map((hz) => noiseFloorDb(rig.noise, hz)),
-    );
-    const integral = powerIntegral(curve.frequencyHz, curve.levelDb);
-    return bandsHz.map((hz) => {
-      const band = [hz * 10 ** -0.05, hz * 10 ** 0.05] as const;
-      return 10 * Math.log10(integral.mean(...band) - noise.mean(...band));
-    });
   });
 }
 
@@ -113,6 +100,11 @@ export function snrOver(c: Case, setting: number, rung: number, frequencyHz: num
 
 /** The curve as it would be without its room. */
 export function withoutPath(c: Case, curve: Curve): Curve {
-  const levelDb = curve.levelDb.map((level, i) => level - c.bench.clean.pathDb[i]);
-  return deriveCurve(curve, { levelDb }, { did: 'divide by transfer', with: {} });
+  const less = (level: number, i: number) => level - c.bench.clean.pathDb[i];
+  const levelDb = curve.levelDb.map(less);
+  return deriveCurve(
+    curve,
+    { levelDb, ...(curve.noiseDb && { noiseDb: curve.noiseDb.map(less) }) },
+    { did: 'divide by transfer', with: {} },
+  );
 }

@@ -1,5 +1,6 @@
 import { afterAll, describe, it } from 'vitest';
 import { fitRollOff } from '../../lib';
+import { rollOffTruth } from '../../lib/rig/sessionTruth';
 import { type Case, drawnRigs, openCase, snrOver, withoutPath } from './rigs';
 import { Worst } from './worst';
 
@@ -23,12 +24,12 @@ function usableRange(c: Case): [number, number] {
 }
 
 function check(c: Case): void {
-  const { rollOff } = c.session.truth;
+  const rollOff = rollOffTruth(c.rig);
   if (c.cleanRung < 0) return;
   const [lowHz, highHz] = usableRange(c);
   // the precondition: the corner itself is in sight, half an octave below it and an octave above
   if (lowHz > rollOff.f0Hz / Math.SQRT2 || highHz < 2 * rollOff.f0Hz) return;
-  const curve = withoutPath(c, c.curves.flat[c.cleanRung]);
+  const curve = withoutPath(c, c.runWithNoise(0, c.cleanRung));
   const fit = fitRollOff(curve, { rangeHz: [lowHz, highHz] });
   const where = `${c.name} (f0 ${rollOff.f0Hz.toFixed(1)} Hz, Q ${rollOff.q?.toFixed(2) ?? '-'}, fitted ${lowHz.toFixed(1)}-${highHz.toFixed(0)} Hz, order ${fit.order})`;
   worst.must(ORDER, fit.order === rollOff.order, where);
