@@ -76,6 +76,8 @@ export interface Ladder extends Qualified {
   stepUsed: 'commanded' | 'measured';
   /** Standard deviation of a whole run's gain, from the bands that do not compress, dB; null where too few rungs tell. */
   repeatScatterDb: number | null;
+  /** By rung, dB: how much the whole run was too loud, from the bands that do not compress; taken out of the compression (not of the levels); 0 where not known. */
+  runGainDb: number[];
   regions: {
     lowHz: number;
     highHz: number;

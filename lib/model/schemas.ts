@@ -91,6 +91,7 @@ const ladder = z.strictObject({
   step: z.strictObject({ commandedDb: db, measuredDb: db, uncertaintyDb: db, differs: z.boolean() }),
   stepUsed: z.enum(['commanded', 'measured']),
   repeatScatterDb: maybe(db),
+  runGainDb: z.array(db),
   regions: z.array(
     z.strictObject({
       lowHz: hz,

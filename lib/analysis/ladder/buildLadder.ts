@@ -5,10 +5,11 @@ import { thirdOctaveCentres } from '../../model/octaves';
 import { bandTrack } from './bandTrack';
 import { cellCaveats } from './cellCaveats';
 import type { Rung } from './cells';
-import { ASSUMED_SCATTER_DB, checkStep } from './checkStep';
+import { checkStep, type StepCheck } from './checkStep';
 import { collectRungs } from './collectRungs';
 import { commonGains } from './commonGains';
 import { countCompression } from './countCompression';
+import { evenRuns } from './evenRuns';
 import { expansionCaveats } from './expansionCaveats';
 import { findLimiting } from './findLimiting';
 import { findNoise } from './findNoise';
@@ -17,6 +18,7 @@ import { findReferences } from './findReferences';
 import { findRegions } from './findRegions';
 import { measureCells } from './measureCells';
 import { proveReferences } from './proveReferences';
+import { referenceLevels } from './referenceLevels';
 import { stepCaveats } from './stepCaveats';
 
 export interface LadderOptions {
@@ -24,6 +26,8 @@ export interface LadderOptions {
   noise?: Curve;
   /** Drive to count with: as commanded (default), or scaled to the measured step. */
   step?: 'commanded' | 'measured';
+  /** Whether what a whole run came out too loud or too soft by is taken out of the compression (default) or left in. */
+  runs?: 'evened' | 'as measured';
   /** Compressions whose onset is wanted, dB, > 0; default 1 and 3. */
   onsetsDb?: number[];
 }
@@ -53,7 +57,7 @@ export interface LadderOptions {
  * buildLadder([run(0, 80), run(3, 83), run(6, 84)]).compressionDb[2][0] // 2
  */
 export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladder {
-  const { step: stepUsed = 'commanded', onsetsDb = [1, 3] } = options;
+  const { step: stepUsed = 'commanded', runs = 'evened', onsetsDb = [1, 3] } = options;
   checkOnsets(onsetsDb);
   const { rungs, noise: noiseRuns, caveats, ...about } = collectRungs(curves, options.noise);
   const bandsHz = commonBands(rungs);
@@ -61,24 +65,27 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const asCommanded = measureCells(rungs, bandsHz, noise.of);
   const references = findReferences(asCommanded);
   const gains = commonGains(asCommanded, references);
-  const check = checkStep(asCommanded.driveDb, gains);
+  const found = checkStep(asCommanded.driveDb, gains);
+  const check = runs === 'evened' ? found : withoutRunGains(found);
   const scale = stepUsed === 'measured' ? check.slope : 1;
-  const cells = { ...asCommanded, driveDb: asCommanded.driveDb.map((drive) => drive * scale) };
-  const proofs = proveReferences(cells, references, gains, check, scale);
-  const runScatterDb = Math.max(gains.cellScatterDb, check.repeatScatterDb ?? ASSUMED_SCATTER_DB / 2);
-  const compression = countCompression(cells, references, proofs, runScatterDb);
-  const tracks = bandsHz.map((_, band) => bandTrack(cells, compression, band));
+  const drive = { ...asCommanded, driveDb: asCommanded.driveDb.map((db) => db * scale) };
+  const cells = evenRuns(drive, check);
+  const share = check.slope / scale;
+  const levels = referenceLevels(cells, references, gains, check);
+  const proofs = proveReferences(cells, references, gains, check, share);
+  const compression = countCompression(cells, references, levels, proofs, check, gains.cellScatterDb);
+  const tracks = bandsHz.map((_, band) => bandTrack(drive, compression, band));
   const limiting = tracks.map(findLimiting);
-  const excess = check.step.differs ? Math.max(0, check.slope / scale - 1) : 0;
+  const excess = check.step.differs ? Math.max(0, share - 1) : 0;
   return {
     ...about,
     rungs: rungs.map(({ id, label, driveDb }) => ({ id, label, driveDb })),
     bandsHz,
-    levelDb: cells.levelDb.map(nulls),
+    levelDb: asCommanded.levelDb.map(nulls),
     compressionDb: compression.lossDb.map(nulls),
     snrDb: cells.snrDb.map(nulls),
     trusted: compression.trusted,
-    referenceRung: references.map(({ rung }) => rung),
+    referenceRung: references,
     snrFrom: noise.from,
     onset: onsetsDb.map((compressionDb) => {
       const found = tracks.map((track) => findOnset(track, compressionDb));
@@ -89,12 +96,13 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       };
     }),
     ceiling: {
-      levelDb: bandsHz.map((_, band) => highestTrusted(cells.levelDb, compression.trusted, band)),
+      levelDb: bandsHz.map((_, band) => highestTrusted(asCommanded.levelDb, compression.trusted, band)),
       reached: limiting.map((found) => found !== null),
     },
     step: check.step,
     stepUsed,
     repeatScatterDb: check.repeatScatterDb,
+    runGainDb: check.runGainDb,
     regions: findRegions(
       bandsHz,
       limiting,
@@ -103,11 +111,16 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
     caveats: [
       ...caveats,
       ...noise.caveats,
-      ...cellCaveats(cells, references, proofs),
-      ...stepCaveats(rungs, check, stepUsed),
+      ...cellCaveats(asCommanded, levels, proofs),
+      ...stepCaveats(rungs, found, stepUsed),
       ...expansionCaveats(rungs, cells, compression, excess),
     ],
   };
+}
+
+function withoutRunGains(check: StepCheck): StepCheck {
+  const scatter = check.repeatScatterDb ?? Math.max(...check.runErrorDb);
+  return { ...check, runGainDb: check.runGainDb.map(() => 0), runErrorDb: check.runErrorDb.map(() => scatter) };
 }
 
 function commonBands(rungs: Rung[]): number[] {

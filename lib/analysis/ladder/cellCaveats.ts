@@ -1,14 +1,15 @@
 import { bandNames } from './bandNames';
-import type { Cells, Reference } from './cells';
+import type { Cells } from './cells';
 import { TRUSTED_SNR_DB } from './countCompression';
 import type { Proof } from './proveReferences';
+import type { ReferenceLevel } from './referenceLevels';
 
 /**
  * Say which bands suffer from noise and which have no rung to count from.
  *
  * @returns one sentence for each trouble, with the bands it is about.
  */
-export function cellCaveats({ bandsHz, levelDb, snrDb }: Cells, references: Reference[], proofs: Proof[]): string[] {
+export function cellCaveats({ bandsHz, levelDb, snrDb }: Cells, levels: ReferenceLevel[], proofs: Proof[]): string[] {
   const say = (test: (band: number) => boolean, sentence: (names: string) => string): string[] => {
     const bands = bandsHz.flatMap((_, band) => (test(band) ? [band] : []));
     return bands.length > 0 ? [sentence(bandNames(bandsHz, bands))] : [];
@@ -17,7 +18,7 @@ export function cellCaveats({ bandsHz, levelDb, snrDb }: Cells, references: Refe
     levelDb.some((row, k) => Number.isFinite(row[band]) && Number.isNaN(snrDb[k][band]));
   const buried = (band: number) => levelDb.some((row) => Number.isNaN(row[band]));
   const noisy = (band: number) => buried(band) || snrDb.some((row) => row[band] < TRUSTED_SNR_DB);
-  const sure = (band: number) => references[band].certain;
+  const sure = (band: number) => levels[band].certain;
   return [
     say(unknown, (names) => `How strong the noise is at ${names} is not known; values there are untrusted.`),
     say(noisy, (names) => `Some rungs are less than 10 dB above the noise at ${names}; those values are untrusted.`),
@@ -31,7 +32,8 @@ export function cellCaveats({ bandsHz, levelDb, snrDb }: Cells, references: Refe
     ),
     say(
       (band) => sure(band) && proofs[band] === 'top',
-      (names) => `At ${names} only the last rung is loud enough to count from: compression there is unknown.`,
+      (names) =>
+        `At ${names} no step above the first loud enough rung tells whether it is compressed: compression there is untrusted.`,
     ),
     say(
       (band) => sure(band) && proofs[band] === 'short',

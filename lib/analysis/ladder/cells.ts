@@ -31,12 +31,6 @@ export interface Cells {
   errorDb: number[][];
 }
 
-/** Index of the rung that compression is counted from, and whether its level is certain enough to count from. */
-export interface Reference {
-  rung: number | null;
-  certain: boolean;
-}
-
 /** A [rung][band] table filled by a function. */
 export function table<T>(rungs: number, bands: number, value: (rung: number, band: number) => T): T[][] {
   return Array.from({ length: rungs }, (_, rung) => Array.from({ length: bands }, (_, band) => value(rung, band)));

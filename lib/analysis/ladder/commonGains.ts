@@ -1,4 +1,4 @@
-import { type Cells, type Reference, table } from './cells';
+import { type Cells, table } from './cells';
 import { REFERENCE_SNR_DB } from './findReferences';
 import { solvePositive } from './solvePositive';
 
@@ -6,8 +6,8 @@ import { solvePositive } from './solvePositive';
 export interface CommonGains {
   /** By rung, dB, up to a constant; NaN where no band that does not compress joins it to the others. */
   gainDb: number[];
-  /** Standard deviation of each by noise, dB. */
-  errorDb: number[];
+  /** Covariance of those gains by noise about their mean, dB^2. */
+  covariance: number[][];
   /** [rung][band]: no loss against the other bands up to here. */
   active: boolean[][];
   /** Scatter of single cells beyond what the noise explains (standard deviation), dB. */
@@ -18,6 +18,9 @@ export interface CommonGains {
 const LEAST_LOSS_DB = 0.06;
 const SIGMAS = 2.5;
 const ROUNDS = 8;
+/** Share of a step, and dB beside it, that may be missing where nothing compresses: a wrong step and scatter. */
+const ABOUT = 0.05;
+const MISSING_DB = 0.25;
 /** Where among the bands' gains over one step the uncompressed ones lie: compression only ever lowers a gain. */
 const UPPER = 0.8;
 
@@ -31,13 +34,20 @@ const UPPER = 0.8;
  * others, and fits again until nothing changes. What a whole run is too loud or too soft by is part of its gain,
  * so it hides no loss of single bands; a loss common to all bands cannot be seen here.
  */
-export function commonGains(cells: Cells, references: Reference[]): CommonGains {
+export function commonGains(cells: Cells, references: (number | null)[]): CommonGains {
+  const full = arriving(cells, references);
   const usable = table(cells.driveDb.length, cells.bandsHz.length, (rung, band) => {
-    const from = references[band].rung;
+    const from = references[band];
     const snr = cells.snrDb[rung][band];
-    return from !== null && rung >= from && !(snr < REFERENCE_SNR_DB) && Number.isFinite(cells.levelDb[rung][band]);
+    return (
+      full[band] &&
+      from !== null &&
+      rung >= from &&
+      !(snr < REFERENCE_SNR_DB) &&
+      Number.isFinite(cells.levelDb[rung][band])
+    );
   });
-  let gains: Gains = { gainDb: upperGains(cells, usable), errorDb: [] };
+  let gains: Gains = { gainDb: upperGains(cells, usable), covariance: [] };
   let cellScatterDb = 0.2; // the first gains are rough
   let active = uncompressed(cells, usable, gains.gainDb, cellScatterDb);
   for (let round = 0; round < ROUNDS; round++) {
@@ -51,7 +61,20 @@ export function commonGains(cells: Cells, references: Reference[]): CommonGains 
   return { ...gains, active, cellScatterDb };
 }
 
-type Gains = Pick<CommonGains, 'gainDb' | 'errorDb'>;
+/** Bands whose first step above the reference rung is about what was commanded; all where there is no such band. */
+function arriving({ bandsHz, driveDb, levelDb, errorDb }: Cells, references: (number | null)[]): boolean[] {
+  const full = bandsHz.map((_, band) => {
+    const from = references[band];
+    if (from === null || from + 1 >= driveDb.length) return false;
+    const step = driveDb[from + 1] - driveDb[from];
+    const missing = step - (levelDb[from + 1][band] - levelDb[from][band]);
+    const chance = SIGMAS * Math.hypot(errorDb[from][band] || 0, errorDb[from + 1][band] || 0);
+    return missing <= ABOUT * step + Math.max(MISSING_DB, chance);
+  });
+  return full.some(Boolean) ? full : bandsHz.map(() => true);
+}
+
+type Gains = Pick<CommonGains, 'gainDb' | 'covariance'>;
 
 function upperGains({ levelDb, bandsHz }: Cells, usable: boolean[][]): number[] {
   const gains = usable.map(() => Number.NaN);
@@ -115,18 +138,27 @@ function fitGains(cells: Cells, active: boolean[][], cellScatterDb: number): Gai
   });
   const joined = longestChain(active);
   const free = joined.slice(1);
-  const { solution, variances } = solvePositive(
+  const { solution, inverse } = solvePositive(
     free.map((rung) => free.map((other) => matrix[rung][other])),
     free.map((rung) => right[rung]),
   );
   const gainDb = active.map(() => Number.NaN);
-  const errorDb = active.map(() => Number.NaN);
+  const covariance = table(rungs, rungs, () => 0);
+  const centred = centre([joined.map(() => 0), ...inverse.map((row) => [0, ...row])]);
   joined.forEach((rung, i) => {
     gainDb[rung] = i === 0 ? 0 : solution[i - 1];
-    errorDb[rung] =
-      i === 0 ? Math.sqrt(1 / (matrix[rung][rung] || Number.POSITIVE_INFINITY)) : Math.sqrt(variances[i - 1]);
+    joined.forEach((other, j) => {
+      covariance[rung][other] = centred[i][j];
+    });
   });
-  return { gainDb, errorDb };
+  return { gainDb, covariance };
+}
+
+/** Covariance about the mean of all, instead of about the first. */
+function centre(covariance: number[][]): number[][] {
+  const means = covariance.map((row) => row.reduce((sum, value) => sum + value, 0) / row.length);
+  const mean = means.reduce((sum, value) => sum + value, 0) / means.length;
+  return covariance.map((row, i) => row.map((value, j) => value - means[i] - means[j] + mean));
 }
 
 /** Neighbouring rungs that share an active band, the longest row of them. */

@@ -1,6 +1,7 @@
-import { type Cells, type Reference, table } from './cells';
-import { REFERENCE_SNR_DB } from './findReferences';
+import { type Cells, table } from './cells';
+import type { StepCheck } from './checkStep';
 import type { Proof } from './proveReferences';
+import type { ReferenceLevel } from './referenceLevels';
 
 /** Below this signal-to-noise ratio nothing is trusted, dB. */
 export const TRUSTED_SNR_DB = 10;
@@ -17,44 +18,45 @@ export interface Compression {
 }
 
 /**
- * Count the compression of every cell from the reference rung of its band, and say which cells can be trusted.
+ * Count the compression of every cell from the reference level of its band, and say which cells can be trusted.
  *
- * @param cells with the drive to be counted with. @param runScatterDb standard deviation of one whole run.
+ * @param cells with evened runs and the drive to be counted with.
  *
- * Notes: (level of the reference + drive difference) - level, nothing smoothed, nothing clipped.
+ * Notes: (level of the reference + drive difference) - level; nothing smoothed over rungs, nothing clipped.
  */
 export function countCompression(
   cells: Cells,
-  references: Reference[],
+  references: (number | null)[],
+  levels: ReferenceLevel[],
   proofs: Proof[],
-  runScatterDb: number,
+  { runErrorDb }: StepCheck,
+  cellScatterDb: number,
 ): Compression {
   const { driveDb, levelDb, snrDb, errorDb } = cells;
-  const size = [driveDb.length, cells.bandsHz.length] as const;
-  const from = (rung: number, band: number) => {
-    const reference = references[band].rung;
-    return reference === null || rung < reference ? null : reference;
-  };
+  const above = (value: (rung: number, band: number, from: number) => number) =>
+    table(driveDb.length, cells.bandsHz.length, (rung, band) => {
+      const from = references[band];
+      if (from === null || rung < from) return Number.NaN;
+      return rung === from ? 0 : value(rung, band, from);
+    });
   return {
-    lossDb: table(...size, (rung, band) => {
-      const reference = from(rung, band);
-      if (reference === null) return Number.NaN;
-      if (reference === rung) return 0;
-      return levelDb[reference][band] + (driveDb[rung] - driveDb[reference]) - levelDb[rung][band];
-    }),
-    deviationDb: table(...size, (rung, band) => {
-      const reference = from(rung, band);
-      if (reference === null) return Number.NaN;
-      if (reference === rung) return 0;
-      return Math.hypot(errorDb[reference][band], errorDb[rung][band], Math.SQRT2 * runScatterDb);
-    }),
+    lossDb: above((rung, band, from) => levels[band].levelDb + (driveDb[rung] - driveDb[from]) - levelDb[rung][band]),
+    deviationDb: above((rung, band, from) =>
+      Math.hypot(
+        levels[band].errorDb,
+        errorDb[rung][band],
+        runErrorDb[from],
+        runErrorDb[rung],
+        Math.SQRT2 * cellScatterDb,
+      ),
+    ),
     trusted: table(
-      ...size,
+      driveDb.length,
+      cells.bandsHz.length,
       (rung, band) =>
         snrDb[rung][band] >= TRUSTED_SNR_DB &&
         errorDb[rung][band] <= TRUSTED_ERROR_DB &&
-        references[band].certain &&
-        snrDb[references[band].rung ?? 0][band] >= REFERENCE_SNR_DB &&
+        levels[band].certain &&
         proofs[band] === 'proven',
     ),
   };

@@ -1,69 +1,69 @@
-import { type Cells, column, type Reference } from './cells';
-import { ASSUMED_SCATTER_DB, type StepCheck } from './checkStep';
+import { type Cells, column } from './cells';
+import type { StepCheck } from './checkStep';
 import type { CommonGains } from './commonGains';
 
-/** What may be missing from a step that counts as arrived in full, dB; more where chance may take more. */
+/** What may be missing from a step that counts as arrived in full, dB; more where chance may take more ... */
 const MISSING_DB = 0.25;
 const SIGMAS = 2.5;
+/** ... but a step that may miss more than this by chance tells nothing, dB. */
+const TELLING_DB = 0.75;
 /** Rungs below the reference tell something from this signal-to-noise ratio on, dB ... */
 const BELOW_SNR_DB = 10;
 /** ... and enough by themselves when together they are as certain as this (standard deviation), dB. */
 const BELOW_ERROR_DB = 0.2;
-/** A measured step further than this from the commanded one is taken for compression of all bands. */
-const PLAUSIBLE_SLOPE = 0.1;
-const OTHER_BANDS = 3;
+/** A measured step further than this from the commanded one may be compression of all bands. */
+const PLAUSIBLE_SHARE = 0.1;
 
-/** 'proven': the reference rung has lost nothing; 'short': it may have; 'top': no rung above it can tell. */
+/** 'proven': the reference rung has lost nothing; 'short': it may have; 'top': no step above it tells; 'none': no such rung. */
 export type Proof = 'proven' | 'short' | 'top' | 'none';
 
 /**
  * Find out, band by band, whether the reference rung has lost nothing yet.
  *
- * @param scale drive that arrives for each dB commanded, by which compression is counted.
+ * @param cells with evened runs and the drive to be counted with. @param share of that drive that arrives, as measured.
  *
- * Notes: the first step above the reference must arrive in full, to 0.25 dB or 2.5 standard deviations of noise and of
- * scatter from run to run; the reference must also not fall short of what the rungs below it (10 dB signal-to-noise
- * ratio at least) let expect. Where those are certain to 0.2 dB they suffer a short step above: limiting then begins
- * right at the reference. What a whole run is off by is taken out where at least three other bands tell.
+ * Notes: the first step above the reference must arrive in full, to 0.25 dB or 2.5 standard deviations (noise, scatter of
+ * runs); where noise leaves a step to chance, the next one that tells decides, since what arrives in full higher up has lost nothing
+ * below. The reference must also not fall short of what the rungs below it (10 dB signal-to-noise ratio) let expect; where those are
+ * certain to 0.2 dB they suffer a short step above: limiting then begins right at the reference.
  */
 export function proveReferences(
   cells: Cells,
-  references: Reference[],
+  references: (number | null)[],
   gains: CommonGains,
   check: StepCheck,
-  scale: number,
+  share: number,
 ): Proof[] {
-  const share = check.slope / scale;
-  const differs = check.step.differs && Math.abs(share - 1) <= PLAUSIBLE_SLOPE;
-  const expected = differs ? Math.min(1, share) : 1;
-  const runScatter = check.repeatScatterDb ?? ASSUMED_SCATTER_DB / 2;
-  const runGain = (rung: number, band: number) => {
-    const others = gains.active[rung].filter((on, other) => on && other !== band).length;
-    const known = others >= OTHER_BANDS && Number.isFinite(check.runGainDb[rung]);
-    return known
-      ? { db: check.runGainDb[rung], variance: gains.cellScatterDb ** 2 }
-      : { db: 0, variance: runScatter ** 2 };
-  };
-  return references.map(({ rung }, band) => {
-    if (rung === null) return 'none';
-    const levels = column(cells.levelDb, band).map(
-      (level, k) => level - expected * cells.driveDb[k] - runGain(k, band).db,
+  const believed = check.step.differs && Math.abs(share - 1) <= PLAUSIBLE_SHARE;
+  const expected = believed ? Math.min(1, share) : 1;
+  return references.map((from, band) => {
+    if (from === null) return 'none';
+    const levels = column(cells.levelDb, band).map((level, rung) => level - expected * cells.driveDb[rung]);
+    const variances = column(cells.errorDb, band).map(
+      (error, rung) => (error || 0) ** 2 + check.runErrorDb[rung] ** 2 + gains.cellScatterDb ** 2,
     );
-    const variances = column(cells.errorDb, band).map((error, k) => error ** 2 + runGain(k, band).variance);
-    const above = levels.findIndex((level, k) => k > rung && Number.isFinite(level));
-    if (above < 0) return 'top';
     const below = weightedMean(
-      levels.flatMap((value, k) =>
-        k < rung && cells.snrDb[k][band] >= BELOW_SNR_DB ? [{ value, variance: variances[k] }] : [],
+      levels.flatMap((value, rung) =>
+        rung < from && cells.snrDb[rung][band] >= BELOW_SNR_DB ? [{ value, variance: variances[rung] }] : [],
       ),
     );
-    const fromBelow = below.value - levels[rung];
-    const deviation = Math.sqrt(below.variance + variances[rung]);
-    if (fromBelow > Math.max(MISSING_DB, SIGMAS * deviation)) return 'short';
-    const missing = levels[rung] - levels[above];
-    if (missing <= Math.max(MISSING_DB, SIGMAS * Math.sqrt(variances[rung] + variances[above]))) return 'proven';
-    return deviation <= BELOW_ERROR_DB && fromBelow <= MISSING_DB ? 'proven' : 'short';
+    const missingBelow = below.value - levels[from];
+    const deviation = Math.sqrt(below.variance + variances[from]);
+    if (missingBelow > Math.max(MISSING_DB, SIGMAS * deviation)) return 'short';
+    const step = firstTellingStep(levels, variances, from);
+    if (step === null) return 'top';
+    if (step.missingDb <= step.allowedDb) return 'proven';
+    return deviation <= BELOW_ERROR_DB && missingBelow <= MISSING_DB ? 'proven' : 'short';
   });
+}
+
+function firstTellingStep(levels: number[], variances: number[], from: number) {
+  for (let rung = from + 1; rung < levels.length; rung++) {
+    const chance = SIGMAS * Math.sqrt(variances[rung - 1] + variances[rung]);
+    if (!(chance <= TELLING_DB) || !Number.isFinite(levels[rung])) continue;
+    return { missingDb: levels[rung - 1] - levels[rung], allowedDb: Math.max(MISSING_DB, chance) };
+  }
+  return null;
 }
 
 function weightedMean(parts: { value: number; variance: number }[]): { value: number; variance: number } {

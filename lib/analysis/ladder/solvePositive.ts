@@ -1,18 +1,18 @@
 /**
- * Solve a small symmetric positive definite system and give the diagonal of its inverse.
+ * Solve a small symmetric positive definite system and give its inverse.
  *
  * @param matrix n rows of n. @param right n values. Both are left as they are.
  *
  * Notes: Cholesky, O(n^3). A direction that nothing determines gives NaN.
  *
  * @example
- * solvePositive([[4, 2], [2, 3]], [8, 7]) // { solution: [1.25, 1.5], variances: [0.375, 0.5] }
+ * solvePositive([[4, 2], [2, 3]], [8, 7]) // { solution: [1.25, 1.5], inverse: [[0.375, -0.25], [-0.25, 0.5]] }
  */
-export function solvePositive(matrix: number[][], right: number[]): { solution: number[]; variances: number[] } {
+export function solvePositive(matrix: number[][], right: number[]): { solution: number[]; inverse: number[][] } {
   const lower = factor(matrix);
   const solve = (values: number[]) => backward(lower, forward(lower, values));
   const unit = (at: number) => right.map((_, i) => (i === at ? 1 : 0));
-  return { solution: solve(right), variances: right.map((_, i) => solve(unit(i))[i]) };
+  return { solution: solve(right), inverse: right.map((_, i) => solve(unit(i))) };
 }
 
 function factor(matrix: number[][]): number[][] {

@@ -15,9 +15,9 @@ export function stepCaveats(rungs: Rung[], check: StepCheck, used: 'commanded' |
 }
 
 function unmeasured({ rungs }: StepCheck): string[] {
-  if (rungs < 2) return ['No two rungs share bands free of compression: the step could not be measured.'];
-  if (rungs === 2) return ['The step rests on two rungs; its uncertainty assumes that runs repeat within 0.2 dB.'];
-  return [];
+  if (rungs > 2) return [];
+  if (rungs === 2) return ['The step rests on two rungs; its uncertainty takes it that runs repeat within 0.2 dB.'];
+  return ['The step could not be measured: no two rungs share bands that arrive about as commanded.'];
 }
 
 function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[] {
