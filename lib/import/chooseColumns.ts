@@ -2,7 +2,7 @@ import { BassloomError } from '../model/errors';
 import type { Dialect } from './dialect';
 import { type Heading, isCalled } from './findHeading';
 import type { ColumnKind, HeadingCell } from './headingWords';
-import { NumberReader } from './numberReader';
+import { NumberReader, saysNoNumber } from './numberReader';
 import { refuse } from './refuse';
 import type { CheckedTextOptions } from './textOptions';
 
@@ -44,6 +44,7 @@ export function chooseColumns(
   chosen.level ??= byOrder.shift();
   if (!heading && !isAsked && byOrder.length > 0) chosen.phase = byOrder[0];
   if (chosen.frequency === undefined || chosen.level === undefined) {
+    if (numeric.length === 0) refuse('nothing-numeric', options.called, 'no column holds numbers in most rows.');
     refuse(
       'one-column',
       options.called,
@@ -69,7 +70,8 @@ function numericColumns(rows: string[][], dialect: Dialect): number[] {
   const columns: number[] = [];
   for (let column = 0; column < width; column++) {
     const numbers = rows.filter((cells) => !Number.isNaN(reader.read(cells[column] ?? ''))).length;
-    if (numbers > 0.5 * rows.length) columns.push(column);
+    const missing = rows.filter((cells) => saysNoNumber(cells[column] ?? '')).length;
+    if (numbers > 0 && numbers + missing > 0.5 * rows.length) columns.push(column);
   }
   return columns;
 }

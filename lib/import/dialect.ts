@@ -71,9 +71,10 @@ function occurs(delimiter: string, sample: string): boolean {
   return delimiter === BLANKS ? /[ \t]/.test(sample) : sample.includes(delimiter);
 }
 
-/** Between commas as delimiters, decimal commas can only stand inside quotes. */
+/** Between commas, decimal commas can only stand inside quotes; elsewhere points might group thousands. */
 function mayBeDecimalComma(delimiter: string, sample: string): boolean {
-  return sample.includes(',') && (delimiter !== ',' || sample.includes('"'));
+  if (delimiter === ',') return sample.includes('"');
+  return sample.includes(',') || /\d\.\d{3}(?!\d)/.test(sample);
 }
 
 function weigh(delimiter: string, decimal: '.' | ',', rows: string[][]): Candidate {
@@ -90,7 +91,8 @@ function weigh(delimiter: string, decimal: '.' | ',', rows: string[][]): Candida
       if (!Number.isNaN(value)) numbers.push(value);
       else if (!saysNoNumber(cell)) other++;
     }
-    if (numbers.length < 2) continue;
+    // Blanks part prose as well; a row of data is at least half numbers there.
+    if (numbers.length < 2 || (delimiter === BLANKS && other > numbers.length)) continue;
     score += numbers.length / (numbers.length + other);
     if (numbers[0] < last) descents++;
     last = numbers[0];
@@ -107,8 +109,11 @@ function settle(leader: Candidate, rival: Candidate | undefined, sample: string,
       rival.descents !== leader.descents ? rival.descents < leader.descents : rival.grouped < leader.grouped;
     if (rivalIsBetter) chosen = rival;
     const sign = sample.includes(',') ? ',' : '.';
-    doubt =
-      sign === chosen.decimal
+    // Three decimals after a point are too common to be worth a word where nothing speaks against them.
+    const isPlain = sign === '.' && chosen.decimal === '.' && chosen.delimiter !== ';';
+    doubt = isPlain
+      ? undefined
+      : sign === chosen.decimal
         ? `'${sign}' could also have grouped thousands; if it does, set the decimal sign to '${sign === ',' ? '.' : ','}'`
         : `'${sign}' could also have been the decimal sign; if it is, set the decimal sign to '${sign}'`;
   }

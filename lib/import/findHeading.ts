@@ -1,4 +1,4 @@
-import { type HeadingCell, plainText, readHeadingCell } from './headingWords';
+import { type HeadingCell, namesSpl, plainText, readHeadingCell } from './headingWords';
 import { BLANKS, splitLine } from './lines';
 
 /** A line of text before the data. */
@@ -18,34 +18,40 @@ const MARKS_OR_SEMICOLON = /^\s{0,99}(?:[#*%;]|\/\/)+/;
 const LONGEST = 20_000;
 const BARE_UNIT = /^[([].{0,20}[)\]]$|^k?Hz$|^dB[A-Z]*$|^deg$|^\u00b0$/i;
 
+/** What a heading must fit. */
+export interface HeadingSearch {
+  /** Of the data. */
+  delimiter: string;
+  /** Cells of a data row. */
+  columnCount: number;
+  /** Headings asked for by name. */
+  wanted?: string[];
+  /** Whether a column may hold the frequencies, so that prose is not taken for headings. */
+  mayBeFrequency?: (column: number) => boolean;
+}
+
 /**
  * Find the line that names the columns: the nearest one above the data that speaks of a frequency or a level.
  * A line of units alone is joined with the names above it.
  *
- * @param before lines above the data, first one first. @param delimiter of the data.
- * @param columnCount cells of a data row. @param wanted headings asked for by name.
+ * @param before lines above the data, first one first.
  */
-export function findHeading(
-  before: TextLine[],
-  delimiter: string,
-  columnCount: number,
-  wanted: string[] = [],
-): Heading | undefined {
+export function findHeading(before: TextLine[], search: HeadingSearch): Heading | undefined {
   for (let i = before.length - 1; i >= 0; i--) {
-    const cells = headingCells(joinOpenQuotes(before, i), delimiter, columnCount, wanted);
+    const cells = headingCells(joinOpenQuotes(before, i), search);
     if (!cells) continue;
     const unitsOnly = cells.every((cell) => !cell.kind || cell.byUnit);
-    const names =
-      unitsOnly && i > 0 ? headingCells(joinOpenQuotes(before, i - 1), delimiter, columnCount, wanted) : undefined;
+    const names = unitsOnly && i > 0 ? headingCells(joinOpenQuotes(before, i - 1), search) : undefined;
     if (names?.length !== cells.length) return { line: before[i].line, cells };
     return {
       line: before[i - 1].line,
       cells: cells.map((unit, k) => ({ ...readHeadingCell(`${names[k].text} ${unit.text}`), text: names[k].text })),
     };
   }
+  if (!search.wanted?.length) return undefined;
   // Headings of no known word still tell who asked for one by name what there is.
-  const last =
-    wanted.length > 0 ? before.findLast((line) => splitLine(line.text, delimiter).length === columnCount) : undefined;
+  const { delimiter, columnCount } = search;
+  const last = before.findLast((line) => splitLine(line.text, delimiter).length === columnCount);
   return last && { line: last.line, cells: splitLine(last.text, delimiter).map(readHeadingCell) };
 }
 
@@ -59,25 +65,28 @@ export function isCalled(cell: HeadingCell, name: string): boolean {
   return plainText(cell.text) === plainText(name.trim()) || (short(name) !== '' && short(cell.text) === short(name));
 }
 
-function headingCells(
-  line: string,
-  delimiter: string,
-  columnCount: number,
-  wanted: string[],
-): HeadingCell[] | undefined {
+function headingCells(line: string, search: HeadingSearch): HeadingCell[] | undefined {
   if (line.length > LONGEST) return undefined;
+  const { delimiter, columnCount, wanted = [] } = search;
+  const isOwn = delimiter !== BLANKS && line.includes(delimiter);
   for (const cells of splits(line, delimiter)) {
     const fits = cells.length === columnCount;
     // With a delimiter of its own a heading may be longer or shorter than the rows.
-    const mayFit = delimiter !== BLANKS && cells.length > 1 && line.includes(delimiter);
-    if (!fits && !mayFit) continue;
+    if (!fits && !(isOwn && cells.length > 1)) continue;
     const read = cells.map(readHeadingCell);
     if (wanted.some((name) => read.some((cell) => isCalled(cell, name)))) return read;
-    const kinds = new Set(read.map((cell) => cell.kind));
-    const speaks = kinds.has('frequency') || (kinds.has('level') && fits);
-    if (speaks && (fits || kinds.has('level') || kinds.has('phase'))) return read;
+    if (speaksOfColumns(read, fits, isOwn, search)) return read;
   }
   return delimiter === BLANKS ? oneOfEachKind(line, columnCount) : undefined;
+}
+
+/** Whether cells are headings and not a line of prose that happens to hold a word or two of the trade. */
+function speaksOfColumns(cells: HeadingCell[], fits: boolean, isOwn: boolean, search: HeadingSearch): boolean {
+  const kinds = new Set(cells.map((cell) => cell.kind));
+  const frequency = cells.findIndex((cell) => cell.kind === 'frequency');
+  if (frequency < 0) return isOwn && fits && kinds.has('level') && cells[0].kind !== 'level';
+  if (!(fits || kinds.has('level') || kinds.has('phase'))) return false;
+  return search.mayBeFrequency?.(frequency) ?? true;
 }
 
 /** The ways a heading may be cut into cells: as the data is, then otherwise. */
@@ -122,7 +131,8 @@ function oneOfEachKind(line: string, columnCount: number): HeadingCell[] | undef
     } else if (kind) groups.push(readHeadingCell(token));
   }
   const kinds = new Set(groups.map((cell) => cell.kind));
-  return groups.length === columnCount && kinds.size === columnCount && kinds.has('frequency') ? groups : undefined;
+  if (groups.length !== columnCount || kinds.size !== columnCount || !kinds.has('frequency')) return undefined;
+  return groups.map((cell) => (cell.kind === 'level' && namesSpl(line) ? { ...cell, spl: true } : cell));
 }
 
 /** A quoted heading may hold line ends: put the lines of it together again. */

@@ -11,110 +11,18 @@ export interface HeadingCell {
   spl?: boolean;
 }
 
-// Beginnings or parts of words, without accents, in the languages measuring is taught in. Words of
-// up to three letters must match whole.
+// Parts of words in the languages measuring is taught in; up to three letters must be the whole word.
 const WORDS: Record<ColumnKind | 'other', string[]> = {
-  other: [
-    'thd',
-    'distor',
-    'klirr',
-    'harmon',
-    'cohere',
-    'koharen',
-    'delay',
-    'laufzeit',
-    'retard',
-    'impedan',
-    'ohm',
-    'date',
-    'datum',
-    'index',
-  ],
-  noise: [
-    'noise',
-    'rausch',
-    'storpegel',
-    'storger',
-    'hintergrund',
-    'background',
-    'bruit',
-    'rumore',
-    'ruido',
-    'ruis',
-    'brus',
-    'stoj',
-    'szum',
-    'kohina',
-    '\u0448\u0443\u043c',
-    '\u30ce\u30a4\u30ba',
-    '\u9a12\u97f3',
-    '\u566a\u58f0',
-  ],
-  phase: [
-    'phas',
-    'fase',
-    'fas',
-    'faza',
-    'vaihe',
-    'angle',
-    'winkel',
-    'phi',
-    '\u0444\u0430\u0437',
-    '\u4f4d\u76f8',
-    '\u76f8\u4f4d',
-  ],
-  frequency: [
-    'freq',
-    'frecu',
-    'frekv',
-    'frek',
-    'czestot',
-    'taajuus',
-    'kmitoc',
-    'f',
-    'fr',
-    '\u0447\u0430\u0441\u0442\u043e\u0442',
-    '\u5468\u6ce2\u6570',
-    '\u9891\u7387',
-    '\uc8fc\ud30c\uc218',
-  ],
-  level: [
-    'level',
-    'spl',
-    'magn',
-    'mag',
-    'ampl',
-    'amp',
-    'pegel',
-    'niveau',
-    'livell',
-    'nivel',
-    'niva',
-    'taso',
-    'poziom',
-    'respon',
-    'repons',
-    'respue',
-    'rispos',
-    'betrag',
-    'modul',
-    'gain',
-    'schalldruck',
-    'pressur',
-    'pression',
-    'presion',
-    'pressao',
-    'valu',
-    'wert',
-    'valeur',
-    'output',
-    'lp',
-    'l',
-    '\u0443\u0440\u043e\u0432',
-    '\u30ec\u30d9\u30eb',
-    '\u97f3\u5727',
-    '\u58f0\u538b',
-  ],
+  other: wordList('thd distor klirr harmon coheren kohären delay laufzeit retard impedan ohm date datum index'),
+  noise: wordList(
+    'noise rausch störpegel störger hintergrund background bruit rumore ruido ruis brus støj szum kohina шум ノイズ 騒音 噪声',
+  ),
+  phase: wordList('phas fase fas faza fáze vaihe angle winkel phi фаз 位相 相位'),
+  frequency: wordList('freq frecu frek częstot taajuus kmitoč f fr частот 周波数 频率 주파수'),
+  level: wordList(
+    'level spl magn mag ampl amp pegel niveau livell nivel nivå taso poziom respon repons respue rispos betrag modul ' +
+      'gain schalldruck pressur pression presion pressao valu wert valeur output lp l уров レベル 音圧 声压',
+  ),
 };
 const SPL =
   /(?:^|[^a-z])spl(?:[^a-z]|$)|dbspl|schalldruckpegel|sound pressure|pression acoust|pression[ei]? sonor|presion sonor|pressao sonor|\bre[fl]?[.:]? ?20 ?(?:[u\u03bc]pa|micropascal)/;
@@ -166,13 +74,28 @@ export function plainText(text: string): string {
   return text
     .normalize('NFKD')
     .replace(/[\u0300-\u036f]/g, '')
+    .normalize('NFC')
     .toLowerCase();
+}
+
+/** Whether a heading, or a line of them, names sound pressure level. */
+export function namesSpl(text: string): boolean {
+  return SPL.test(plainText(text));
+}
+
+/** Whether text above the columns says that levels are dB re 20 uPa. */
+export function speaksOfSpl(text: string): boolean {
+  return /\bre[fl]?[.:]? ?20 ?(?:[u\u03bc]pa|micropascal)|\bdb ?\(?spl/.test(plainText(text.slice(0, 500)));
+}
+
+function wordList(words: string): string[] {
+  return words.split(' ').map(plainText);
 }
 
 function kindByName(words: string[], unit: HeadingCell['unit']): ColumnKind | 'other' | undefined {
   const says = (kind: ColumnKind | 'other') =>
     words.some((word) =>
-      WORDS[kind].some((stem) => (stem.length > 3 || stem > '\u0400' ? word.includes(stem) : word === stem)),
+      WORDS[kind].some((stem) => (stem.length > 3 || /[^a-zø]/.test(stem) ? word.includes(stem) : word === stem)),
     );
   const isLevelUnit = unit === 'dB' || unit === 'Pa' || unit === 'linear';
   if (says('other') || words.some((word) => /^h\d$/.test(word))) return 'other';

@@ -1,19 +1,13 @@
 import type { Curve } from '../model/curve';
 import { makeCurve } from '../model/makeCurve';
-import { type Columns, chooseColumns } from './chooseColumns';
 import { decodeText } from './decodeText';
-import { type Dialect, findDialect } from './dialect';
 import { labelOf } from './filePath';
-import { findHeading, type Heading } from './findHeading';
+import { type Layout, layOut } from './layOut';
 import { LineNotes } from './lineNotes';
-import { lineNumberAt, type SampleLine, sampleLines } from './lines';
-import { type OwnHeader, readOwnHeader } from './ownText';
+import { readOwnHeader } from './ownText';
 import { readFileName } from './readFileName';
-import { readOpening } from './readOpening';
 import { readRows } from './readRows';
 import { refuse } from './refuse';
-import { refuseMixedCommas } from './refuseMixedCommas';
-import { refuseUnreadable } from './refuseUnreadable';
 import { type CheckedTextOptions, checkTextOptions, type TextOptions } from './textOptions';
 import { tidyRows } from './tidyRows';
 import { chooseUnits, type Units } from './units';
@@ -43,7 +37,7 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
   const own = readOwnHeader(text);
   const layout = layOut(text, checked, own, notes);
   const heading = layout.heading;
-  const units = chooseUnits(heading, layout.columns, checked, own?.scale, notes);
+  const units = chooseUnits(heading, layout.columns, checked, own?.scale ?? layout.scale, notes);
   const lineNotes = new LineNotes();
   const rows = readRows(
     layout.text,
@@ -73,54 +67,6 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     steps: [{ did: 'import', with: settingsUsed(checked, layout, units) }],
   });
   return { curve, notes };
-}
-
-interface Layout {
-  text: string;
-  dialect: Dialect;
-  heading: Heading | undefined;
-  columns: Columns;
-}
-
-function layOut(text: string, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): Layout {
-  const fixed = { delimiter: options.delimiter ?? (own && ','), decimal: options.decimal ?? (own && ('.' as const)) };
-  const samples = sampleLines(text);
-  let dialect: Dialect | undefined;
-  let sample: SampleLine[] = [];
-  for (sample of samples) {
-    dialect = findDialect(
-      sample.map((line) => line.text),
-      fixed,
-    );
-    if (dialect) break;
-  }
-  if (!dialect) {
-    const blank = text.replace(OTHER_BLANKS, ' ');
-    if (blank === text) return refuseUnreadable(text, samples[0] ?? [], options);
-    notes.push('No-break and other special blanks were read as plain ones.');
-    return layOut(blank, options, own, notes);
-  }
-  const { before, rows } = readOpening(text, dialect);
-  const wanted = Object.values(options.columns).filter((column): column is string => typeof column === 'string');
-  const heading = findHeading(before, dialect.delimiter, dialect.cellCount, wanted);
-  if (dialect.delimiter === ',' && !fixed.delimiter && !fixed.decimal) {
-    const line = lineNumberAt(text, sample[0].offset);
-    dialect.doubt ??= refuseMixedCommas(dialect.rows, heading?.cells.length, options.called, line);
-  }
-  noteDialect(dialect, options, own, notes);
-  return { text, dialect, heading, columns: chooseColumns(rows, dialect, heading, options, notes) };
-}
-
-const OTHER_BLANKS = /[\u00a0\u2000-\u200a\u202f\u3000]/g;
-const DELIMITER_NAMES: Record<string, string> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', ' ': 'blanks' };
-
-function noteDialect(dialect: Dialect, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): void {
-  if (own) return;
-  if (!options.delimiter) notes.push(`Delimiter: ${DELIMITER_NAMES[dialect.delimiter]}, found out.`);
-  if (options.decimal) return;
-  const sign = dialect.decimal === '.' ? 'point' : 'comma';
-  const found = dialect.decimalOpen ? 'assumed, as no decimals were met in the lines looked at' : 'found out';
-  notes.push(`Decimal sign: ${sign}, ${found}${dialect.doubt ? ` (${dialect.doubt})` : ''}.`);
 }
 
 function noteLowFrequencies(frequencyHz: number[], units: Units, notes: string[]): void {

@@ -89,7 +89,10 @@ function matchPart(part: string, pieces: PatternPiece[], mirrored: boolean): Val
     const literal = lowerCase(turn(piece.literal));
     const earliest = open === undefined || open === '*' ? at : at + 1;
     const isLast = i === ordered.length - 1;
-    const found = isLast ? text.length - literal.length : lower.indexOf(literal, earliest);
+    let found = isLast ? text.length - literal.length : lower.indexOf(literal, earliest);
+    // From the end, '--12' after a '-' is met as '12' first; the sign belongs to the number.
+    const isSign = mirrored && NUMERIC.includes(open as NameField) && /[+\-\u2212]/.test(text[found] ?? '');
+    if (isSign && !isLast && lower.startsWith(literal, found + 1)) found++;
     if (found < earliest || !lower.startsWith(literal, found) || !close(found)) return undefined;
     at = found + literal.length;
   }

@@ -23,12 +23,16 @@ export function refuseUnreadable(
   const lines = text.split('\n', 100).map((line, i) => ({ text: line, line: i + 1 }));
   for (const columns of [2, 3, 4]) {
     for (const other of [',', ';', '\t']) {
-      const heading = findHeading(lines.slice(0, 40), other, columns);
-      if (heading && !lines.slice(heading.line).some((line) => /\d/.test(line.text))) {
+      const heading = findHeading(lines.slice(0, 40), { delimiter: other, columnCount: columns });
+      if (heading && !lines.slice(heading.line - 1).some((line) => /^[\s"']{0,99}[+\-.,]?\d/.test(line.text))) {
         const message = 'there is a heading but no data below it; was the export cut short?';
         refuse('header-only', called, message, heading.line);
       }
     }
   }
-  refuse('nothing-numeric', called, `no rows of numbers found${hint}; a frequency and its level are needed in each.`);
+  refuse(
+    'nothing-numeric',
+    called,
+    `no rows of numbers found${hint}; a frequency and its level are needed in each, without units.`,
+  );
 }

@@ -21,13 +21,13 @@ const REFERENCE_PA = 20e-6; // of sound pressure level in air, ISO 1683
 /**
  * Choose the units: as asked for, else as the headings say, else Hz, dB and degrees; the scale likewise, else relative.
  *
- * @param notes what was not asked for is added here.
+ * @param textScale what the text above the columns says. @param notes what was not asked for is added here.
  */
 export function chooseUnits(
   heading: Heading | undefined,
   columns: Columns,
   options: CheckedTextOptions,
-  ownScale: Curve['scale'] | undefined,
+  textScale: Curve['scale'] | undefined,
   notes: string[],
 ): Units {
   const cellOf = (column: number | undefined) => (column === undefined ? undefined : heading?.cells[column]);
@@ -38,7 +38,7 @@ export function chooseUnits(
   const saidLevel = level?.unit === 'Pa' || level?.unit === 'linear' ? level.unit : 'dB';
   const levelUnit = options.levelUnit ?? saidLevel;
   const isSpl = level?.spl === true || levelUnit === 'Pa';
-  const scale = options.scale ?? ownScale ?? (isSpl ? 'spl' : 'relative');
+  const scale = options.scale ?? textScale ?? (isSpl ? 'spl' : 'relative');
 
   if (options.frequencyUnit && saidUnit && saidUnit !== options.frequencyUnit) {
     notes.push(`Frequency unit: ${frequencyUnit} as asked for, although the heading says ${saidUnit}.`);
@@ -51,7 +51,7 @@ export function chooseUnits(
     );
   }
   if (!options.scale) {
-    const why = ownScale || isSpl ? 'as the text says' : 'as nothing says that 0 dB is 20 uPa';
+    const why = textScale || isSpl ? 'as the text says' : 'as nothing says that 0 dB is 20 uPa';
     notes.push(`Scale: ${scale === 'spl' ? 'sound pressure level' : 'relative'}, ${why}.`);
   }
   const isRadian = cellOf(columns.phase)?.unit === 'rad';
