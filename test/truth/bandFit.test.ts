@@ -12,6 +12,8 @@ const ROOM = 'width of the range, in a room, octaves';
 const ROOM_ENDS = 'ends of the range, in a room, octaves';
 const POINTS = '-3, -6, -10 dB points, free field, octaves';
 
+const NO_POINT = 'no point where the curve ends before it';
+
 const FINE = 960;
 const COARSE = 96;
 
@@ -102,8 +104,14 @@ function check(seed: number, rig: RigSpec): void {
     const levelAtDb = fit.referenceDb - downDb;
     const low = crossing(fine.frequencyHz, smooth, levelAtDb, middle, -1);
     const high = crossing(fine.frequencyHz, smooth, levelAtDb, middle, 1);
-    worst.add(POINTS, octaves(lowHz ?? Number.NaN, low ?? Number.NaN), 0.003, `${where}, -${downDb} dB below`);
-    worst.add(POINTS, octaves(highHz ?? Number.NaN, high ?? Number.NaN), 0.003, `${where}, -${downDb} dB above`);
+    for (const [found, wanted, end] of [
+      [lowHz, low, 'below'],
+      [highHz, high, 'above'],
+    ] as const) {
+      const at = `${where}, -${downDb} dB ${end}`;
+      if (wanted === null) worst.must(NO_POINT, found === null, at);
+      else worst.add(POINTS, octaves(found ?? Number.NaN, wanted), 0.003, at);
+    }
   }
 }
 
