@@ -20,7 +20,7 @@ const COARSE = 96;
 const octaves = (a: number, b: number) => Math.abs(Math.log2(a / b));
 
 function logList(lowHz: number, highHz: number, perOctave: number): number[] {
-  const points = Math.floor(Math.log2(highHz / lowHz) * perOctave) + 1;
+  const points = Math.floor(Math.log2(highHz / lowHz) * perOctave + 1e-9) + 1;
   return Array.from({ length: points }, (_, i) => lowHz * 2 ** (i / perOctave));
 }
 
@@ -80,7 +80,7 @@ function crossing(
 
 function check(seed: number, rig: RigSpec): void {
   const list = (perOctave: number) => {
-    const frequencyHz = logList(6, 500, perOctave);
+    const frequencyHz = logList(6, 6 * 2 ** 6.375, perOctave); // both lists end at 498 Hz
     return { frequencyHz, levelDb: cleanSignal(rig, frequencyHz).linearDb(rig.settings[seed % 2].equaliser, 0) };
   };
   const fine = list(FINE);
