@@ -1,5 +1,6 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
 
+export { type BandFitOptions, fitBand } from './analysis/fitBand';
 export { buildLadder, type LadderOptions } from './analysis/ladder/buildLadder';
 export { referenceCurves } from './analysis/reference/referenceCurves';
 export { referencePair } from './analysis/reference/referencePair';
@@ -15,7 +16,9 @@ export { BassloomError } from './model/errors';
 export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
+export { buildReport, type Report, type ReportInput } from './report/buildReport';
 export * from './report/summary';
+export type { CsvTable } from './report/tables/findingTables';
 export { attachNoise } from './response/attachNoise';
 export { attachNoiseRuns } from './response/attachNoiseRuns';
 export { type AverageOptions, averageCurves } from './response/averageCurves';
@@ -51,5 +54,3 @@ export type { Position, Room } from './room/room';
 export { type Mode, roomModes } from './room/roomModes';
 export { schroederFrequency } from './room/schroederFrequency';
 export { speedOfSound } from './room/speedOfSound';
-export { buildReport, type Report, type ReportInput } from './report/buildReport';
-export type { CsvTable } from './report/tables/findingTables';

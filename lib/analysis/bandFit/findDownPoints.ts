@@ -1,0 +1,59 @@
+import type { Curve, Interval } from '../../model/curve';
+import type { BandFit } from '../../model/findings';
+import { isInside } from '../../response/intervals';
+import { powerIntegral } from '../../response/powerIntegral';
+import { downPoint } from './downPoint';
+import type { UnmaskedLine } from './unmaskedLine';
+
+export interface DownPoints {
+  referenceDb: number;
+  points: BandFit['points'];
+  caveats: string[];
+}
+
+/** How far down the response is followed, dB. */
+const STEPS_DB = [3, 6, 10];
+
+/**
+ * Find where a response has fallen 3, 6 and 10 dB below its reference.
+ *
+ * @param curve the response, unsmoothed. @param line the same, smoothed and unmasked. @param masksHz what was masked.
+ * @param reference 'band': mean power over the band; 'maximum': highest level of the line. @param bandHz the band.
+ * @returns reference and points; where nothing of the band is in the curve, the maximum serves and a caveat says so.
+ */
+export function findDownPoints(
+  curve: Curve,
+  line: UnmaskedLine,
+  masksHz: readonly Interval[],
+  reference: 'band' | 'maximum',
+  bandHz: Interval,
+): DownPoints {
+  const { x, y } = line;
+  const [low, high] = [Math.max(Math.log2(bandHz[0]), x[0]), Math.min(Math.log2(bandHz[1]), x[x.length - 1])];
+  const caveats: string[] = [];
+  let [from, to] = [low, high];
+  let referenceDb = reference === 'band' && low <= high ? bandMeanDb(curve, masksHz, bandHz) : Number.NaN;
+  if (Number.isNaN(referenceDb)) {
+    const top = y.reduce((best, level, i) => (level > y[best] ? i : best), 0);
+    referenceDb = y[top];
+    [from, to] = [x[top], x[top]];
+    if (reference === 'band') {
+      caveats.push(
+        `The curve has nothing from ${bandHz[0]} to ${bandHz[1]} Hz; its maximum serves as the reference instead.`,
+      );
+    }
+  }
+  const hz = (at: number | null) => (at === null ? null : 2 ** at);
+  const points = STEPS_DB.map((downDb) => ({
+    downDb,
+    lowHz: hz(downPoint(line, from, referenceDb - downDb, -1)),
+    highHz: hz(downPoint(line, to, referenceDb - downDb, 1)),
+  }));
+  return { referenceDb, points, caveats };
+}
+
+function bandMeanDb({ frequencyHz, levelDb }: Curve, masksHz: readonly Interval[], [low, high]: Interval): number {
+  const counts = frequencyHz.map((f) => !isInside(f, masksHz));
+  const kept = (column: number[]) => column.filter((_, i) => counts[i]);
+  return powerIntegral(kept(frequencyHz), kept(levelDb)).meanDb(low, high);
+}
