@@ -31,7 +31,19 @@ export interface RedNode {
 
 export type NodeConfig = Record<string, unknown>;
 
+export interface AdminRequest {
+  query: Record<string, string | undefined>;
+}
+export interface AdminResponse {
+  status(code: number): AdminResponse;
+  json(body: unknown): void;
+}
+type Handler = (request: AdminRequest, response: AdminResponse, next: () => void) => void;
+
 export interface RedApi {
+  /** What the editor asks; guarded by `auth`. */
+  httpAdmin: { get(path: string, ...handlers: Handler[]): void };
+  auth: { needsPermission(scope: string): Handler };
   nodes: {
     createNode(node: RedNode, config: NodeConfig): void;
     registerType(type: string, make: (this: RedNode, config: NodeConfig) => void): void;

@@ -2,6 +2,7 @@ import { BassloomError } from '../../lib/model/errors';
 import type { NamedRoom } from '../configs';
 import { defineConfig } from '../defineConfig';
 import { number, text } from '../fields';
+import type { AdminRequest, AdminResponse, RedApi } from '../nodeRed';
 
 const side = number({ above: 0, max: 200 });
 const place = number({ min: 0, max: 200 });
@@ -21,11 +22,11 @@ const fields = {
   microphoneZM: place,
 };
 
-export = defineConfig('bassloom-room', fields, ({ name, lengthM, widthM, heightM, ...rest }): NamedRoom => {
+const register = defineConfig('bassloom-room', fields, ({ name, lengthM, widthM, heightM, ...rest }): NamedRoom => {
   const source = placeOf('source', rest.sourceXM, rest.sourceYM, rest.sourceZM);
   const microphone = placeOf('microphone', rest.microphoneXM, rest.microphoneYM, rest.microphoneZM);
   const { decayS, temperatureC } = rest;
-  return {
+  const here: NamedRoom = {
     name,
     lengthM: needed('lengthM', lengthM),
     widthM: needed('widthM', widthM),
@@ -35,7 +36,31 @@ export = defineConfig('bassloom-room', fields, ({ name, lengthM, widthM, heightM
     ...(source && { source }),
     ...(microphone && { microphone }),
   };
+  const { checkRoom } = require('../../lib/room/room') as typeof import('../../lib/room/room');
+  checkRoom(here);
+  return here;
 });
+
+export = (RED: RedApi): void => {
+  register(RED);
+  RED.httpAdmin.get('/bassloom/modes', RED.auth.needsPermission('flows.read'), tellModes);
+};
+
+const UP_TO_HZ = 200;
+
+/** Tell the dialog what modes a room has. */
+function tellModes({ query }: AdminRequest, response: AdminResponse): void {
+  const [lengthM, widthM, heightM] = [query.lengthM, query.widthM, query.heightM].map(Number);
+  const { roomModes } = require('../../lib') as typeof import('../../lib');
+  const temperatureC = query.temperatureC ? Number(query.temperatureC) : undefined;
+  try {
+    const modes = roomModes({ lengthM, widthM, heightM, temperatureC }, { toHz: UP_TO_HZ });
+    const lowestHz = modes.slice(0, 3).map((mode) => mode.frequencyHz);
+    response.json({ upToHz: UP_TO_HZ, count: modes.length, lowestHz });
+  } catch (problem) {
+    response.status(400).json({ message: (problem as Error).message });
+  }
+}
 
 function needed(field: string, value: number | undefined): number {
   if (value !== undefined) return value;
