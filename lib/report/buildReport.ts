@@ -8,7 +8,7 @@ import { page } from './html/page';
 import { sortSession } from './session';
 import { curveTables } from './tables/curveTables';
 import { type CsvTable, findingTables } from './tables/findingTables';
-import { cleanName } from './text';
+import { plainName } from './text';
 import { textOf } from './verdict/sentence';
 import { writeVerdict } from './verdict/writeVerdict';
 
@@ -78,7 +78,7 @@ export function buildReport(input: ReportInput): Report {
   ];
   const html = page({
     session,
-    title: input.title ? cleanName(input.title) : session.topic || 'Unnamed unit',
+    title: input.title ? plainName(input.title) : session.topic || 'Unnamed unit',
     generatedAt: input.generatedAt,
     sentences,
     figures: drawn,

@@ -1,6 +1,6 @@
 import type { About, Curve, Measurement } from '../model/curve';
 import type { BandFit, Findings, Ladder, RollOff } from '../model/findings';
-import { cleanName, isolate } from './text';
+import { plainName } from './text';
 
 /** All runs of one unit in one switch position, with what was found in them. */
 export interface SettingView {
@@ -63,22 +63,22 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     view.rollOff = quietestTrusted(rollOffs.filter((one) => of(one.about) === view));
     view.lowestDriveDb =
       view.ladder?.rungs[0]?.driveDb ?? view.curves[0]?.about.driveDb ?? view.fits[0]?.about.driveDb ?? 0;
-    view.name = [devices.size > 1 ? view.device : '', view.setting].filter(Boolean).map(isolate).join(' · ');
+    view.name = [devices.size > 1 ? view.device : '', view.setting].filter(Boolean).join(' · ');
   }
   return {
-    topic: isolate(cleanName(topic)),
+    topic: plainName(topic),
     settings,
     findings,
     responses,
     noise: curves.filter((curve) => curve.role === 'noise'),
     corrections: curves.filter((curve) => curve.role === 'correction'),
     scale: responses.length > 0 && responses.every((curve) => curve.scale === 'spl') ? 'spl' : 'relative',
-    procedures: [...new Set(responses.map((curve) => cleanName(curve.about.procedure ?? '')))],
+    procedures: [...new Set(responses.map((curve) => plainName(curve.about.procedure ?? '')))],
   };
 }
 
 function emptyView(about: Pick<About, 'device' | 'setting'>): SettingView {
-  const view = { name: '', device: cleanName(about.device ?? ''), setting: cleanName(about.setting ?? '') };
+  const view = { name: '', device: plainName(about.device ?? ''), setting: plainName(about.setting ?? '') };
   return { ...view, curves: [], fits: [], lowestDriveDb: 0 };
 }
 

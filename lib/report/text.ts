@@ -5,7 +5,7 @@ const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g;
 const LONE_SURROGATE = /\p{Surrogate}/gu;
 
 /** Make a name that came from a file fit for one line of text: no control characters, no broken halves of characters. */
-export function cleanName(name: string): string {
+function cleanName(name: string): string {
   return name.replace(CONTROL, ' ').replace(LONE_SURROGATE, '\ufffd').replace(/ {2,}/g, ' ').trim();
 }
 
@@ -13,8 +13,13 @@ export function cleanName(name: string): string {
  * Shut a name off from the writing direction of what stands around it (U+2068 … U+2069),
  * where it holds characters that could turn it round.
  */
-export function isolate(name: string): string {
+function isolate(name: string): string {
   return RIGHT_TO_LEFT.test(name) ? `\u2068${name.replace(/[\u2066-\u2069]/g, '')}\u2069` : name;
+}
+
+/** A name that came from outside, fit to stand in a sentence. */
+export function plainName(name: string): string {
+  return isolate(cleanName(name));
 }
 
 /** Escape prose for HTML and keep ranges such as 18.2–104 Hz on one line. */

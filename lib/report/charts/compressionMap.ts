@@ -27,7 +27,7 @@ export function compressionMap(ladder: Ladder, rangeHz: Interval): ChartBuilder 
     const rowHeight = (frame.bottom - frame.top) / rungs;
     const every = Math.max(1, Math.ceil((layout.fontSize * 1.2) / rowHeight));
     const base = frameOption(frame);
-    const cellFont = Math.round(layout.fontSize * 0.86);
+    const cellFont = Math.round(layout.fontSize * 0.87);
     const option: EChartsOption = {
       ...base,
       yAxis: {

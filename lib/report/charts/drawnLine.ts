@@ -72,7 +72,7 @@ export interface EndLabel {
 
 /** Room that end labels need to the right of the plot, px. */
 export function endLabelMargin(texts: string[], fontSize: number, most: number): number {
-  return Math.min(most, Math.ceil(Math.max(0, ...texts.map((text) => textWidth(text, fontSize))) + 18));
+  return Math.min(most, Math.ceil(Math.max(0, ...texts.map((text) => textWidth(text, fontSize))) + 24));
 }
 
 /** Names of lines beside their right ends, none over another; where too many, every second or third and the last. */

@@ -8,7 +8,7 @@ export interface Layout {
 }
 
 export const WIDE: Layout = { name: 'wide', width: 920, height: 460, fontSize: 14 };
-export const NARROW: Layout = { name: 'narrow', width: 360, height: 340, fontSize: 11 };
+export const NARROW: Layout = { name: 'narrow', width: 350, height: 350, fontSize: 12 };
 
 /** Fonts of the reader's own system; nothing is fetched. */
 export const FONT_FAMILY = 'system-ui, -apple-system, Segoe UI, Roboto, Noto Sans, Helvetica, Arial, sans-serif';

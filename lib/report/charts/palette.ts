@@ -36,9 +36,9 @@ export const LIGHT: Palette = {
   peak: '#e9eef4',
   window: '#dff0e6',
   windowEdge: '#2c7a57',
-  lines: ['#1c5a9c', '#b2500b', '#0c7466', '#85368e', '#766200', '#b0274e'],
+  lines: ['#1a58a8', '#b34f0c', '#1f8072', '#561a66', '#4d3b00', '#b0274e'],
   ramp: ['#7d92aa', '#6b84a0', '#5a7696', '#4b698b', '#3d5c80', '#304f74', '#244267', '#193559', '#0f2849'],
-  heat: ['#cfe4f6', '#f3f0e7', '#f7e0b2', '#f1c17d', '#e59d55', '#c96732', '#983820', '#5f1b18'],
+  heat: ['#cfe4f6', '#f3f0e7', '#f7e0b2', '#f1c17d', '#e59d55', '#ba5822', '#8f331d', '#571715'],
   heatInk: ['#1b1e25', '#1b1e26', '#1b1e27', '#1b1e28', '#1b1e29', '#fffffe', '#fffffd', '#fffffc'],
 };
 
@@ -53,7 +53,7 @@ export const DARK: Palette = {
   peak: '#1d2631',
   window: '#1c3429',
   windowEdge: '#6cc79b',
-  lines: ['#7fb6ee', '#f0a25c', '#5bc8b2', '#d797e0', '#cbb548', '#f18ba6'],
+  lines: ['#9cc8f5', '#f0833a', '#52cbaa', '#c56ce8', '#f2e46e', '#e5647f'],
   ramp: ['#6f8298', '#7d91a8', '#8ba0b8', '#99afc8', '#a8bed7', '#b7cde4', '#c6dbf0', '#d6e8f9', '#e8f3ff'],
   heat: ['#1f4263', '#252a30', '#4a3c22', '#6e5227', '#976a2d', '#c98a3f', '#edb469', '#ffe0a8'],
   heatInk: ['#ece9e4', '#ece9e5', '#ece9e6', '#ece9e7', '#fffffb', '#15181d', '#15181e', '#15181f'],

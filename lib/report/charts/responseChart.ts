@@ -161,13 +161,16 @@ function pointMarks(frame: Frame, fit: BandFit): Mark[] {
   const { palette, layout } = frame;
   const gap = layout.fontSize * 1.25;
   const points = fit.points.flatMap(({ downDb, lowHz }) =>
-    lowHz === null || lowHz < frame.rangeHz[0] ? [] : [{ downDb, hz: lowHz, y: frame.y(fit.referenceDb - downDb) }],
+    lowHz === null || lowHz < frame.rangeHz[0] || fit.referenceDb - downDb < frame.level.min
+      ? []
+      : [{ downDb, hz: lowHz, y: frame.y(fit.referenceDb - downDb) }],
   );
+  const lowest = frame.bottom - 8 - layout.fontSize * 2.2;
   const labels = stackLabels(
     points.map((point) => point.y + gap * 0.4),
     gap,
     frame.top,
-    frame.bottom - gap / 2,
+    lowest,
   );
   return points.flatMap((point, k) => [
     discMark(frame.x(point.hz), point.y, 4, { colour: palette.ink, paper: palette.paper }),

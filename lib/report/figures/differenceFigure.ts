@@ -5,7 +5,7 @@ import { differenceChart } from '../charts/differenceChart';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
 import { formatDbChange, formatHz, formatList } from '../format';
-import { cleanName, isolate } from '../text';
+import { plainName } from '../text';
 import { TRUSTED_SNR_DB } from '../trust';
 import type { DrawnSession } from './drawnSession';
 import { valueAt } from './drawnSession';
@@ -17,7 +17,7 @@ export function differenceFigure(
   difference: SettingDifference,
   index: number,
 ): Figure | undefined {
-  const [a, b] = [difference.a, difference.b].map((name) => isolate(cleanName(name)));
+  const [a, b] = [difference.a, difference.b].map(plainName);
   const line = drawCurve(difference.curve, '', {
     rangeHz: drawn.rangeHz,
     fraction: 48,

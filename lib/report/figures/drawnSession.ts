@@ -5,7 +5,7 @@ import { frequencyRange } from '../charts/frequencyRange';
 import { type LevelRange, levelRange } from '../charts/levelRange';
 import { driveText } from '../charts/rangeChart';
 import type { Session, SettingView } from '../session';
-import { cleanName, isolate } from '../text';
+import { plainName } from '../text';
 import { trustOf } from '../trust';
 
 /** Smoothing of drawn responses: the same twelfth of an octave that the band fit reads by default. */
@@ -32,9 +32,9 @@ export function drawSession(session: Session): DrawnSession {
   );
   const fits = session.settings.flatMap((view) => (view.fit ? [[view.fit.lowHz, view.fit.highHz] as Interval] : []));
   const bands = session.settings.flatMap((view) => view.ladder?.bandsHz ?? []);
-  const wanted =
+  const wantedHz =
     runs.length > 0 || bands.length < 2 ? fits : [...fits, [bands[0], bands[bands.length - 1]] as Interval];
-  const rangeHz = frequencyRange(runs, wanted);
+  const rangeHz = frequencyRange(runs, wantedHz);
   const settings = session.settings.map((view) => ({
     view,
     lines: view.curves.map((curve) =>
@@ -48,12 +48,16 @@ export function drawSession(session: Session): DrawnSession {
   const levels = settings.flatMap(({ lines }) =>
     lines.flatMap((line) => line.points.filter((p) => p.trusted).map((p) => p.value)),
   );
-  return { session, settings, rangeHz, level: levelRange(levels) };
+  // The window and the points below it must be seen whole, however tall the ladder is.
+  const wantedDb = session.settings.flatMap(({ fit }) => (fit ? [fit.floorDb - 3, fit.referenceDb - 12] : []));
+  const spanDb = levels.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) + 2 - Math.min(...wantedDb);
+  const mostDb = Number.isFinite(spanDb) ? Math.max(60, spanDb) : 60;
+  return { session, settings, rangeHz, level: levelRange([...levels, ...wantedDb], { mostDb, stepsDb: [5, 10, 20] }) };
 }
 
 /** Name of a run beside its line: its drive above the quietest, else its label. */
 export function nameOfRun(curve: Curve, view: SettingView): string {
-  if (curve.about.driveDb === undefined) return isolate(cleanName(curve.label));
+  if (curve.about.driveDb === undefined) return plainName(curve.label);
   return `${driveText(curve.about.driveDb - view.lowestDriveDb)} dB`;
 }
 

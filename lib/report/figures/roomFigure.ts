@@ -5,7 +5,7 @@ import type { DrawnLine } from '../charts/drawnLine';
 import { levelRange } from '../charts/levelRange';
 import { roomChart } from '../charts/roomChart';
 import { formatHertz, formatHz, NO_BREAK } from '../format';
-import { cleanName } from '../text';
+import { plainName } from '../text';
 import { trustOf } from '../trust';
 import type { DrawnSession } from './drawnSession';
 import type { Figure } from './figure';
@@ -38,7 +38,7 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
     id: 'fig-room',
     kind: 'room',
     title: 'The room: predicted and seen',
-    caption: `${seen.length > 0 ? 'Above: the quietest trusted run, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${cleanName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}`,
+    caption: `${seen.length > 0 ? 'Above: the quietest trusted run, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${plainName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}`,
     text: featureWords(features) || 'No dips or peaks were found.',
     build: roomChart({
       seen,
@@ -87,7 +87,7 @@ export function causeWords({ cause }: RoomFeature): string {
     listed: 'listed by the user',
     unexplained: 'unexplained',
   };
-  const detail = cause.detail ? `${names[cause.type]} (${cleanName(cause.detail)})` : names[cause.type];
+  const detail = cause.detail ? `${names[cause.type]} (${plainName(cause.detail)})` : names[cause.type];
   return cause.predictedHz === undefined ? detail : `${detail}, predicted at ${formatHz(cause.predictedHz)}`;
 }
 

@@ -1,5 +1,5 @@
 import { formatShort, NO_BREAK } from '../format';
-import { cleanName, isolate } from '../text';
+import { plainName } from '../text';
 
 /** Units that field names end in, longest first. */
 const UNITS: [suffix: string, unit: string][] = [
@@ -32,7 +32,7 @@ export function describeFields(fields: object | undefined, leaveOut: string[] = 
 }
 
 function words(camelCase: string): string {
-  const spaced = cleanName(camelCase.replace(/([a-z0-9])([A-Z])/g, (_, a, b) => `${a} ${b.toLowerCase()}`));
+  const spaced = plainName(camelCase.replace(/([a-z0-9])([A-Z])/g, (_, a, b) => `${a} ${b.toLowerCase()}`));
   return spaced.charAt(0).toUpperCase() + spaced.slice(1);
 }
 
@@ -48,7 +48,7 @@ function valueText(value: unknown, unit: string): string {
 
 function textOf(value: unknown): string {
   if (typeof value === 'number') return Number.isFinite(value) ? formatShort(value, 3) : '';
-  if (typeof value === 'string') return isolate(cleanName(value));
+  if (typeof value === 'string') return plainName(value);
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (Array.isArray(value)) return value.map(textOf).filter(Boolean).join(', ');
   return '';

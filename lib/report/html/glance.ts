@@ -12,7 +12,7 @@ import {
   NO_BREAK,
 } from '../format';
 import type { Session, SettingView } from '../session';
-import { cleanName, escapeHtml, isolate } from '../text';
+import { escapeHtml, plainName } from '../text';
 import { formatDrive } from '../verdict/drive';
 import { firstOnsets, QUOTED_HZ } from '../verdict/outputSentences';
 import { ordinal } from '../verdict/rangeSentences';
@@ -68,7 +68,7 @@ function settingGroups(views: SettingView[]): string[] {
             )
           : null,
     ],
-    ['Alignment', ({ rollOff }) => rollOff?.alignment ?? null],
+    ['Alignment', ({ rollOff }) => (rollOff ? plainName(rollOff.alignment) : null)],
   ];
   const output: Row[] = [
     ...QUOTED_HZ.map((hz): Row => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
@@ -142,7 +142,7 @@ function limitText({ ladder }: SettingView): string | null {
 function sharedGroup({ findings }: Session, columns: number): string {
   const rows: [string, string][] = [];
   for (const one of findings.settingDifference ?? []) {
-    rows.push([`‘${isolate(cleanName(one.a))}’ against ‘${isolate(cleanName(one.b))}’`, differenceText(one)]);
+    rows.push([`‘${plainName(one.a)}’ against ‘${plainName(one.b)}’`, differenceText(one)]);
   }
   const features = findings.roomFeatures ?? [];
   const named = (kind: 'dip' | 'peak', explained: boolean): string =>

@@ -1,7 +1,7 @@
 import type { Curve, Step } from '../../model/curve';
 import { formatCount, formatHz, formatHzRange, formatShort, NO_BREAK } from '../format';
 import type { Session } from '../session';
-import { cleanName, escapeHtml, isolate } from '../text';
+import { escapeHtml, plainName } from '../text';
 import { type DataTable, dataTable } from './dataTable';
 import { describeFields } from './describeFields';
 
@@ -19,7 +19,7 @@ export function methodSection(session: Session, notes: MethodNotes): string {
     listOf('What is not to be taken at face value', caveatsOf(session)),
     listOf(
       'Notes from reading and collecting',
-      unique((findings.notes ?? []).map(cleanName)).map(([text, count]) => repeated(text, count, 'time')),
+      unique((findings.notes ?? []).map(plainName)).map(([text, count]) => repeated(text, count, 'time')),
     ),
     stepTable([...session.responses, ...session.noise, ...session.corrections]),
     runTable(session),
@@ -33,9 +33,7 @@ function factTable(session: Session, notes: MethodNotes): string {
     ['Runs', formatCount(session.responses.length, 'response')],
     [
       'Procedure',
-      session.procedures.length === 0
-        ? 'not named'
-        : session.procedures.map((name) => (name ? isolate(name) : 'not named')).join('; '),
+      session.procedures.length === 0 ? 'not named' : session.procedures.map((name) => name || 'not named').join('; '),
     ],
     ...described,
     [
@@ -79,10 +77,10 @@ function noiseWords({ findings, noise, responses }: Session): string {
 /** Positions, distances and dates: all there are, each once. */
 function aboutRows(curves: Curve[]): [string, string][] {
   const distinct = (pick: (curve: Curve) => string | undefined): string =>
-    [...new Set(curves.flatMap((curve) => pick(curve) ?? []))].map((text) => isolate(cleanName(text))).join('; ');
+    [...new Set(curves.flatMap((curve) => pick(curve) ?? []))].map(plainName).join('; ');
   const dates = curves
     .flatMap((curve) => curve.about.takenAt ?? [])
-    .map(cleanName)
+    .map(plainName)
     .sort();
   const rows: [string, string][] = [
     ['Position', distinct((curve) => curve.about.position)],
@@ -111,7 +109,7 @@ function roomRows({ findings }: Session, notes: MethodNotes): [string, string][]
     text,
   ]);
   if (!prediction) return rows;
-  if (!notes.room && prediction.room) rows.push(['Room', cleanName(prediction.room)]);
+  if (!notes.room && prediction.room) rows.push(['Room', plainName(prediction.room)]);
   if (prediction.schroederHz !== null) {
     const modes =
       prediction.modesBelowSchroeder === null
@@ -130,7 +128,7 @@ function caveatsOf({ findings }: Session): string[] {
     ...(findings.settingDifference ?? []),
     ...(findings.roomFeatures ?? []),
   ].flatMap((finding) => finding.caveats ?? []);
-  return unique(all.map(cleanName)).map(([text, count]) => repeated(text, count, 'finding'));
+  return unique(all.map(plainName)).map(([text, count]) => repeated(text, count, 'finding'));
 }
 
 function unique(texts: string[]): [string, number][] {
@@ -163,7 +161,7 @@ function stepTable(curves: Curve[]): string {
   }
   if (kinds.size === 0) return '';
   const rows = [...kinds].map(([did, kind]) => [
-    cleanName(did),
+    plainName(did),
     settingsText(kind.steps),
     `${kind.curves.size} of ${curves.length}`,
   ]);
@@ -174,7 +172,7 @@ function settingsText(steps: Step[]): string {
   const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))];
   const parts = keys.map((key) => {
     const values = [...new Set(steps.map((step) => valueText(step.with[key])))];
-    return `${cleanName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
+    return `${plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
   });
   return parts.join('; ') || '–';
 }
@@ -182,7 +180,7 @@ function settingsText(steps: Step[]): string {
 function valueText(value: unknown): string {
   if (value === undefined) return 'not set';
   if (typeof value === 'number') return formatShort(value, 4);
-  const text = cleanName(typeof value === 'string' ? value : (JSON.stringify(value) ?? String(value)));
+  const text = plainName(typeof value === 'string' ? value : (JSON.stringify(value) ?? String(value)));
   return text.length > 120 ? `${text.slice(0, 120)}…` : text;
 }
 
@@ -194,9 +192,9 @@ function runTable({ responses, noise, corrections }: Session): string {
     head: ['Label', 'Role', 'Setting', 'Drive in dB', 'Range', 'Points', 'Identity'],
     decimals: [1, 1, 1, 1, 1, 0],
     rows: curves.map((curve) => [
-      isolate(cleanName(curve.label)),
+      plainName(curve.label),
       curve.role,
-      isolate(cleanName(curve.about.setting ?? '')) || '–',
+      plainName(curve.about.setting ?? '') || '–',
       curve.about.driveDb ?? null,
       formatHzRange(curve.frequencyHz[0], curve.frequencyHz[curve.frequencyHz.length - 1]),
       curve.frequencyHz.length,

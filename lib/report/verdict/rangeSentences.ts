@@ -10,6 +10,7 @@ import {
   NO_BREAK,
 } from '../format';
 import type { SettingView } from '../session';
+import { plainName } from '../text';
 import { nameRun } from './drive';
 import { about, cautionOf, type Part, type Sentence } from './sentence';
 
@@ -96,7 +97,7 @@ export function rollOffSentences(view: SettingView, figure?: string): Sentence[]
         view,
         'it falls by ',
         { key: `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB per octave` },
-        ` at the bottom, like ${article(rollOff.order)} ${ordinal(rollOff.order)}-order high-pass with f0 ${formatHz(rollOff.f0Hz)}${q} (${rollOff.alignment}); the curve keeps to that within ${formatDb(rollOff.rmsErrorDb)} rms.${cautionOf(rollOff)}`,
+        ` at the bottom, like ${article(rollOff.order)} ${ordinal(rollOff.order)}-order high-pass with f0 ${formatHz(rollOff.f0Hz)}${q} (${plainName(rollOff.alignment)}); the curve keeps to that within ${formatDb(rollOff.rmsErrorDb)} rms.${cautionOf(rollOff)}`,
       ),
     },
   ];

@@ -1,11 +1,11 @@
 import type { SettingDifference } from '../../model/findings';
 import { formatDb, formatDbChange, formatHz, formatNumber, NO_BREAK } from '../format';
-import { cleanName, isolate } from '../text';
+import { plainName } from '../text';
 import { cautionOf, type Part, type Sentence } from './sentence';
 
 /** What a switch does: how much, from where down, how steeply. */
 export function switchSentences(difference: SettingDifference, figure?: string): Sentence[] {
-  const [a, b] = [difference.a, difference.b].map((name) => isolate(cleanName(name)));
+  const [a, b] = [difference.a, difference.b].map(plainName);
   const shown = [20, 10].flatMap((hz) => difference.at.filter((one) => Math.round(one.frequencyHz) === hz));
   const values = shown.length > 0 ? shown : difference.at.slice(0, 2);
   const words = values.map(

@@ -1,0 +1,251 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Papa from 'papaparse';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Findings } from '../../lib/model/findings';
+import { makeCurve } from '../../lib/model/makeCurve';
+import { buildReport, type ReportInput } from '../../lib/report/buildReport';
+import { openPage, startBrowser } from './browser';
+import { sampleInput } from './sampleSession';
+
+let browser: Browser;
+let opened: Awaited<ReturnType<typeof openPage>>;
+beforeAll(async () => {
+  browser = await startBrowser();
+  opened = await openPage(browser, '');
+});
+afterAll(() => browser.close());
+
+/** All text a reader may meet, text alternatives included. */
+async function wordsOf(html: string): Promise<string> {
+  const { page, requests, complaints } = opened;
+  await page.setContent(html, { waitUntil: 'load' });
+  const words = await page.evaluate(() => document.body.textContent ?? '');
+  expect(requests.filter((url) => !url.startsWith('data:') && url !== 'about:blank')).toEqual([]);
+  expect(complaints).toEqual([]);
+  return words;
+}
+
+const only = (...keys: (keyof Findings)[]) => {
+  const input = sampleInput({ settings: ['deep'] });
+  const findings = Object.fromEntries(keys.map((key) => [key, input.findings[key]]));
+  return { ...input, findings };
+};
+
+const oneRung = sampleInput({ rungs: 1, settings: ['deep'] });
+const CASES: [string, ReportInput][] = [
+  ['nothing at all', { topic: '', measurements: [], findings: {} }],
+  ['curves without findings', only()],
+  ['findings without curves', { ...sampleInput(), measurements: [] }],
+  ['band fits alone', only('bandFit')],
+  ['a ladder alone', only('ladder')],
+  ['a room alone', only('roomPrediction')],
+  ['features without a room', only('roomFeatures')],
+  ['a difference alone', only('settingDifference')],
+  ['one rung', oneRung],
+  ['one rung, relative', sampleInput({ rungs: 1, settings: ['deep'], scale: 'relative' })],
+  ['two rungs', sampleInput({ rungs: 2 })],
+  ['60 curves', sampleInput({ rungs: 20, settings: ['a', 'b', 'c'] })],
+  [
+    'very long labels',
+    sampleInput({ device: 'unit '.repeat(80), settings: ['position'.repeat(40), 'other'.repeat(40)] }),
+  ],
+  ['names in other scripts', sampleInput({ device: 'サブウーファー 12', settings: ['עמוק', 'θολό', 'ضيق'] })],
+  ['two points a curve', sampleInput({ points: 2 })],
+  [
+    'curves with nothing known of them',
+    {
+      topic: 'x',
+      measurements: [
+        makeCurve({ frequencyHz: [50], levelDb: [70] }),
+        makeCurve({ frequencyHz: [20, 30], levelDb: [70, 71] }),
+      ],
+      findings: {},
+    },
+  ],
+  [
+    'levels without end and empty ladders',
+    (() => {
+      const input = sampleInput({ settings: ['deep'] });
+      const [ladder] = input.findings.ladder!;
+      ladder.levelDb = ladder.levelDb.map((row) => row.map(() => null));
+      ladder.compressionDb = ladder.levelDb;
+      ladder.snrDb = ladder.levelDb;
+      ladder.trusted = ladder.trusted.map((row) => row.map(() => false));
+      ladder.ceiling.levelDb = ladder.ceiling.levelDb.map(() => null);
+      ladder.step = { commandedDb: 3, measuredDb: Number.NaN, uncertaintyDb: Number.POSITIVE_INFINITY, differs: false };
+      ladder.onset = [];
+      input.findings.settingDifference = sampleInput().findings.settingDifference!.map((one) => ({
+        ...one,
+        hingeHz: null,
+        asymptoteDb: null,
+        slopeDbPerOctave: null,
+        at: [],
+      }));
+      return input;
+    })(),
+  ],
+];
+
+describe('a report', () => {
+  it.each(CASES)('is whole and says nothing senseless: %s', async (_, input) => {
+    const { html, verdict, findingsJson, tables } = buildReport(input);
+    expect(verdict.length).toBeGreaterThan(0);
+    const words = await wordsOf(html);
+    for (const text of [words, ...verdict, ...tables.map(({ csv }) => csv)]) {
+      expect(text).not.toMatch(/\bNaN\b|\bundefined\b|\bnull\b|\bInfinity\b|\[object/);
+    }
+    expect(JSON.parse(findingsJson)).toEqual(JSON.parse(JSON.stringify(input.findings)));
+  });
+
+  it('is the same bytes for the same input, and tells the time only when given it', () => {
+    const [a, b] = [buildReport(sampleInput()), buildReport(sampleInput())];
+    expect(a).toEqual(b);
+    const dated = buildReport({ ...sampleInput(), generatedAt: '2031-05-04' });
+    expect(dated.html).toContain('written 2031-05-04');
+    expect(dated.html.replace(', written 2031-05-04', '')).toBe(a.html);
+  });
+
+  it('leaves what it was given alone', () => {
+    const input = sampleInput();
+    const before = structuredClone(input);
+    buildReport(input);
+    expect(input).toEqual(before);
+  });
+
+  it('reads out procedure and room with their units', async () => {
+    const words = await wordsOf(
+      buildReport({
+        ...sampleInput(),
+        procedure: { name: 'fixed spot', distanceM: 2, stepDb: 3, referenceBandHz: [40, 80], temperatureC: 21.5 },
+        room: { name: 'big room', lengthM: 6.25, source: [0.5, 1, 0.3] },
+      }).html,
+    );
+    expect(words).toContain('Distance2\u00a0m');
+    expect(words).toContain('Reference band40–80\u00a0Hz');
+    expect(words).toContain('Temperature21.5\u00a0°C');
+    expect(words).toContain('Room: length6.25\u00a0m');
+    expect(words).toContain('Room: source0.5\u00a0m, 1\u00a0m, 0.3\u00a0m');
+  });
+
+  it('names every step of processing once, with what it was done with and to how many curves', async () => {
+    const words = await wordsOf(buildReport(sampleInput()).html);
+    expect(words.match(/correct microphone/g)).toHaveLength(1);
+    expect(words).toContain('correct microphonecorrection: microphone.txt18 of 18');
+    expect(words).toContain('name: 18 different values');
+    expect(words).toContain('applied to all responses');
+  });
+
+  it('takes less than 1.5 s for 22 curves', () => {
+    const input = sampleInput({ rungs: 11, points: 700 });
+    expect(input.measurements).toHaveLength(22);
+    const times = [1, 2, 3].map(() => {
+      const start = performance.now();
+      buildReport(input);
+      return performance.now() - start;
+    });
+    expect(Math.min(...times)).toBeLessThan(1500);
+  });
+
+  it('does not load the chart library before it draws', () => {
+    const folder = join(import.meta.dirname, '../../lib/report');
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts'));
+    expect(files.length).toBeGreaterThan(30);
+    const loading = files.filter((name) =>
+      /^(import|export) (?!type).*from 'echarts/m.test(readFileSync(join(folder, name), 'utf8')),
+    );
+    expect(loading).toEqual([]);
+  });
+});
+
+describe('text that came from files', () => {
+  const evil = `<script>window.pwned=1</script><img src=x onerror="window.pwned=2">"'&amp;</title></style></svg>]]>\u202e\u0000\ud800 =1+1`;
+  const formula = '=HYPERLINK("http://example.invalid","x")';
+  const input = sampleInput({ device: evil, settings: [evil, formula] });
+  input.findings.notes = [evil];
+  input.findings.bandFit![0].caveats = [evil];
+  input.findings.rollOff![0].alignment = evil;
+  input.findings.roomFeatures![0].cause.detail = evil;
+  input.findings.roomPrediction!.room = evil;
+  input.measurements = input.measurements.map((one) => ({
+    ...one,
+    about: { ...one.about, procedure: evil, position: evil, takenAt: evil },
+    steps: [{ did: evil, with: { [evil]: evil } }],
+  }));
+  const report = buildReport({
+    ...input,
+    title: evil,
+    generatedAt: evil,
+    procedure: { [evil]: evil, note: evil },
+    room: { name: evil },
+  });
+
+  it('is shown as text, never as tags, styles or scripts', async () => {
+    const { page, requests, complaints } = await openPage(browser, report.html);
+    const found = await page.evaluate(() => ({
+      pwned: 'pwned' in window,
+      scripts: document.querySelectorAll('script,img,iframe,object').length,
+      styles: document.querySelectorAll('style').length,
+      mains: document.querySelectorAll('body > main').length,
+      handlers: [...document.querySelectorAll('*')].filter((one) =>
+        one.getAttributeNames().some((name) => name.startsWith('on')),
+      ).length,
+      heading: document.querySelector('h1')?.textContent ?? '',
+      inFigure: document.querySelector('svg desc')?.parentElement?.querySelector('title')?.textContent ?? '',
+    }));
+    expect(found).toMatchObject({ pwned: false, scripts: 0, styles: 1, mains: 1, handlers: 0 });
+    expect(found.heading).toContain('<script>window.pwned=1</script>');
+    expect(found.inFigure).toContain('<script>');
+    expect(requests.filter((url) => !url.startsWith('data:') && url !== 'about:blank')).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('cannot turn round the text beside it', () => {
+    for (const sentence of report.verdict.filter((one) => one.includes('\u202e'))) {
+      const outside = sentence.replace(/\u2068[^\u2069]*\u2069/g, '');
+      expect(outside).not.toContain('\u202e');
+    }
+    expect(report.verdict.join('')).toContain('\u2068');
+  });
+
+  it('is harmless in tables, and numbers stay numbers', () => {
+    expect(report.tables.length).toBeGreaterThan(10);
+    for (const { name, csv } of report.tables) {
+      const { data, errors } = Papa.parse<string[]>(csv.trimEnd());
+      expect(errors, name).toEqual([]);
+      const [head, ...rows] = data;
+      for (const row of rows) {
+        expect(row, name).toHaveLength(head.length);
+        for (const cell of row) if (/^[=+@\t\r-]/.test(cell)) expect(Number(cell), `${name}: ${cell}`).not.toBeNaN();
+      }
+    }
+    const ladder = Papa.parse<Record<string, string>>(
+      report.tables.find(({ name }) => name === 'compression-ladder.csv')!.csv,
+      {
+        header: true,
+        dynamicTyping: true,
+        skipEmptyLines: true,
+      },
+    ).data as Record<string, unknown>[];
+    const [first] = input.findings.ladder!;
+    expect(ladder).toHaveLength(2 * first.rungs.length * first.bandsHz.length);
+    expect(ladder[0]['drive (dB)']).toBe(first.rungs[0].driveDb);
+    expect(ladder[3]['level (dB)']).toBe(first.levelDb[0][3]);
+    expect(ladder.at(-1)!.setting).toBe(`'${formula}`);
+  });
+
+  it('rides along in data links that no tag can break out of', async () => {
+    const { page } = await openPage(browser, report.html);
+    const links = await page.evaluate(() =>
+      [...document.querySelectorAll('#data a')].map((a) => [a.getAttribute('download'), a.getAttribute('href')]),
+    );
+    const carried = Object.fromEntries(
+      links.map(([name, href]) => [name, Buffer.from(String(href).split('base64,')[1], 'base64').toString('utf8')]),
+    );
+    expect(carried['findings.json']).toBe(report.findingsJson);
+    for (const { name, csv } of report.tables) expect(carried[name]).toBe(Buffer.from(csv, 'utf8').toString('utf8'));
+    await page.context().close();
+  });
+});
