@@ -27,6 +27,8 @@ export interface Cells {
   /** Band level with the noise power taken off. */
   levelDb: number[][];
   snrDb: number[][];
+  /** Standard deviation of the estimated signal-to-noise ratio, dB. */
+  snrErrorDb: number[][];
   /** Standard deviation of the level that the noise causes, dB. */
   errorDb: number[][];
 }

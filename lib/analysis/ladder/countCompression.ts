@@ -5,6 +5,8 @@ import type { ReferenceLevel } from './referenceLevels';
 
 /** Below this signal-to-noise ratio nothing is trusted, dB. */
 export const TRUSTED_SNR_DB = 10;
+/** ... and it must be above that by so many of its own standard deviations, for it rests on few points. */
+const SNR_SIGMAS = 1.5;
 /** Nor where noise may have moved the level by more than this (standard deviation), dB: a band of one or two points. */
 const TRUSTED_ERROR_DB = 0.7;
 
@@ -32,7 +34,7 @@ export function countCompression(
   { runErrorDb }: StepCheck,
   cellScatterDb: number,
 ): Compression {
-  const { driveDb, levelDb, snrDb, errorDb } = cells;
+  const { driveDb, levelDb, snrDb, snrErrorDb, errorDb } = cells;
   const above = (value: (rung: number, band: number, from: number) => number) =>
     table(driveDb.length, cells.bandsHz.length, (rung, band) => {
       const from = references[band];
@@ -54,7 +56,7 @@ export function countCompression(
       driveDb.length,
       cells.bandsHz.length,
       (rung, band) =>
-        snrDb[rung][band] >= TRUSTED_SNR_DB &&
+        snrDb[rung][band] - SNR_SIGMAS * snrErrorDb[rung][band] >= TRUSTED_SNR_DB &&
         errorDb[rung][band] <= TRUSTED_ERROR_DB &&
         levels[band].certain &&
         proofs[band] === 'proven',

@@ -11,8 +11,8 @@ export interface Limiting {
   kneeDb: number;
 }
 
-/** The last steps are as many as make up this much drive, dB: one of 3 dB, three of 1 dB. */
-const LAST_STEPS_DB = 2.5;
+/** The last steps are as many as make up this much drive, dB: one of 3 or 2 dB, two of 1 dB. */
+const LAST_STEPS_DB = 1.5;
 const HALF = 0.5;
 const THIRD = 1 / 3;
 const SIGMAS = 2.5;
@@ -23,7 +23,7 @@ const SIGMAS = 2.5;
  * @param track trusted cells of the band, reference rung first.
  * @returns null where half or more arrives, or where what is missing may be chance.
  *
- * Notes: the last steps are those that make up 2.5 dB of drive at least, so that small steps do not turn the scatter from run
+ * Notes: the last steps are those that make up 1.5 dB of drive at least, so that small steps do not turn the scatter from run
  * to run into limiting. The slope is taken at the middle of each step and on straight lines between.
  */
 export function findLimiting(track: TrackPoint[]): Limiting | null {

@@ -37,6 +37,7 @@ export function measureCells(rungs: Rung[], bandsHz: number[], noiseOf: (rung: n
       cells.snrDb[rung][band] = DB_PER_SHARE * Math.log(signal / noisePower);
       const total = variance + noisePower ** 2 / noise.points;
       cells.errorDb[rung][band] = (DB_PER_SHARE * Math.sqrt(total)) / signal;
+      cells.snrErrorDb[rung][band] = DB_PER_SHARE * Math.hypot(Math.sqrt(total) / signal, 1 / Math.sqrt(noise.points));
     });
   });
   return cells;
@@ -61,5 +62,5 @@ function bandReader(frequencyHz: number[], levelDb: number[]) {
 
 function blank([rungs, bands]: readonly [number, number]) {
   const unknown = () => table(rungs, bands, () => Number.NaN);
-  return { levelDb: unknown(), snrDb: unknown(), errorDb: unknown() };
+  return { levelDb: unknown(), snrDb: unknown(), snrErrorDb: unknown(), errorDb: unknown() };
 }
