@@ -36,7 +36,7 @@ export async function checkSize(path: string): Promise<void> {
 
 function patternOf(text: string): RegExp {
   const parts = { '*': '.*', '?': '.' } as Record<string, string>;
-  const source = [...text].map((letter) => parts[letter] ?? letter.replace(/[\\^$.|+()[\]{}/-]/, '\\$&')).join('');
+  const source = [...text].map((letter) => parts[letter] ?? letter.replace(/[\\^$.|+()[\]{}]/, '\\$&')).join('');
   return new RegExp(`^(?!\\.)${source}$`, 'su');
 }
 
