@@ -1,3 +1,4 @@
+import { referenceCurves } from '../analysis/reference/referenceCurves';
 import type { About, Curve, Measurement } from '../model/curve';
 import type { BandFit, Findings, Ladder, RollOff } from '../model/findings';
 import { plainName } from './text';
@@ -12,7 +13,7 @@ export interface SettingView {
   curves: Curve[];
   /** Lowest drive first. */
   fits: BandFit[];
-  /** The fit that is quoted: of the quietest run that nothing speaks against. */
+  /** The fit that is quoted: of the run that units are judged by, where it was fitted; else of the quietest that nothing speaks against. */
   fit?: BandFit;
   rollOff?: RollOff;
   ladder?: Ladder;
@@ -55,12 +56,14 @@ export function sortSession(topic: string, measurements: Measurement[], findings
   for (const rollOff of rollOffs) of(rollOff.about);
 
   const settings = [...groups.values()];
+  const judged = new Set(judgedRuns(curves, findings.ladder ?? []));
   const devices = new Set(settings.map((view) => view.device));
   for (const view of settings) {
     view.curves = sortByDrive(view.curves);
     view.fits = sortByDrive(view.fits);
-    view.fit = quietestTrusted(view.fits);
-    view.rollOff = quietestTrusted(rollOffs.filter((one) => of(one.about) === view));
+    view.fit = view.fits.find((fit) => judged.has(runKey(fit.about))) ?? quietestTrusted(view.fits);
+    const falls = rollOffs.filter((one) => of(one.about) === view);
+    view.rollOff = falls.find((one) => judged.has(runKey(one.about))) ?? quietestTrusted(falls);
     view.lowestDriveDb =
       view.ladder?.rungs[0]?.driveDb ?? view.curves[0]?.about.driveDb ?? view.fits[0]?.about.driveDb ?? 0;
     view.name = [devices.size > 1 ? view.device : '', view.setting].filter(Boolean).join(' · ');
@@ -75,6 +78,20 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     scale: responses.length > 0 && responses.every((curve) => curve.scale === 'spl') ? 'spl' : 'relative',
     procedures: [...new Set(responses.map((curve) => plainName(curve.about.procedure ?? '')))],
   };
+}
+
+/** The runs that units are judged by, of those that have a ladder already: none is built here. */
+function judgedRuns(curves: Curve[], ladders: Ladder[]): string[] {
+  const built = curves.filter(
+    ({ role, about }) =>
+      role === 'response' &&
+      ladders.some(({ device, setting }) => device === about.device && setting === about.setting),
+  );
+  return referenceCurves(built, ladders).map((curve) => runKey(curve.about));
+}
+
+function runKey({ device, setting, driveDb }: About): string {
+  return JSON.stringify([device, setting, driveDb]);
 }
 
 function emptyView(about: Pick<About, 'device' | 'setting'>): SettingView {

@@ -1,14 +1,11 @@
 import type { Curve } from '../model/curve';
 import type { Ladder } from '../model/findings';
-import { interpolate } from '../model/interpolate';
 import { bandAround } from '../model/octaves';
-
-/** Below this signal-to-noise ratio nothing is trusted, dB. */
-export const TRUSTED_SNR_DB = 10;
+import { untrustedStretches } from '../response/caveatsFor';
 
 /**
  * Find out where a curve can be trusted: what its ladder says of its rung, band by band;
- * without one, 10 dB above the noise that came with the curve; without that, everywhere.
+ * without one, where it stands clear of the noise that came with it; without that, everywhere.
  *
  * @returns whether the curve can be trusted at a frequency in Hz. Beyond the ladder's bands the outermost band speaks.
  */
@@ -22,10 +19,9 @@ export function trustOf(curve: Curve, ladder?: Ladder): (hz: number) => boolean 
       return trusted[band < 0 ? trusted.length - 1 : band];
     };
   }
-  const { noiseDb } = curve;
-  if (!noiseDb) return () => true;
-  const snrDb = curve.levelDb.map((level, i) => level - noiseDb[i]);
-  return (hz) => interpolate(curve.frequencyHz, snrDb, [hz])[0] >= TRUSTED_SNR_DB;
+  const last = curve.frequencyHz[curve.frequencyHz.length - 1];
+  const stretches = untrustedStretches(curve, [[curve.frequencyHz[0], last]]);
+  return (hz) => !stretches.some(([low, high]) => hz >= low && hz <= high);
 }
 
 /** Index of the rung that a curve is, by id, else by drive; -1 where it is none of them. */

@@ -1,3 +1,5 @@
+/// <reference lib="dom" />
+/// <reference lib="dom.iterable" />
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 
 /** Start the Chromium that the distribution ships. */

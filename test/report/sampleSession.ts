@@ -172,6 +172,8 @@ function sampleLadder(device: string, setting: string, s: number, curves: Curve[
     ceiling: { levelDb: bandsHz.map((_, band) => 76.4 + 2.2 * band), reached: bandsHz.map((_, band) => limited(band)) },
     step: { commandedDb: 3, measuredDb: s === 0 ? 2.912 : 3.004, uncertaintyDb: 0.021, differs: s === 0 },
     stepUsed: 'commanded',
+    repeatScatterDb: 0.08,
+    runGainDb: rungs.map(() => 0),
     regions:
       rungs.length < 3
         ? []

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { referenceCurves } from '../../lib/analysis/reference/referenceCurves';
+import type { Curve } from '../../lib/model/curve';
 import type { Findings } from '../../lib/model/findings';
 import { nominalHz } from '../../lib/model/octaves';
 import { buildReport } from '../../lib/report/buildReport';
@@ -21,19 +23,25 @@ const about = (verdict: string[], words: string): string => {
 describe('the verdict', () => {
   const input = sampleInput();
   const { verdict } = buildReport(input);
-  const [fit] = input.findings.bandFit!.filter((one) => one.caveats.length === 0);
   const [ladder] = input.findings.ladder!;
 
-  it('quotes the quietest run that nothing speaks against, with and without the dips', () => {
-    expect(fit.about.driveDb).toBe(-21);
+  it('quotes the run that units are judged by, with and without the dips', () => {
+    expect(referenceCurves(input.measurements as Curve[], input.findings.ladder)[0].about.driveDb).toBe(-15);
     expect(verdict[0]).toBe(
-      `With ‘deep’, the run at +3${NB}dB stays within 5${NB}dB over 18.2–104${NB}Hz (2.52 octaves) when the 4 stretches that belong to the room are left out, and over 36.2–104${NB}Hz (1.53 octaves) with them counted.`,
+      `With ‘deep’, the run at +9${NB}dB stays within 5${NB}dB over 18.2–104${NB}Hz (2.52 octaves) when the 4 stretches that belong to the room are left out, and over 36.2–104${NB}Hz (1.53 octaves) with them counted.`,
     );
+  });
+
+  it('quotes the quietest run that nothing speaks against where there is no ladder', () => {
+    const verdict = verdictWith((findings) => {
+      delete findings.ladder;
+    });
+    expect(verdict[0]).toContain(`the run at +3${NB}dB stays within`);
   });
 
   it('tells the depth from the points of that fit', () => {
     expect(about(verdict, 'With ‘deep’, it is 3')).toBe(
-      `With ‘deep’, it is 3${NB}dB down at 17.6${NB}Hz, 6${NB}dB down at 15.4${NB}Hz and 10${NB}dB down at 13.2${NB}Hz, counted from its reference level of 77.2${NB}dB.`,
+      `With ‘deep’, it is 3${NB}dB down at 17.6${NB}Hz, 6${NB}dB down at 15.4${NB}Hz and 10${NB}dB down at 13.2${NB}Hz, counted from its reference level of 83.2${NB}dB.`,
     );
   });
 

@@ -1,12 +1,11 @@
 import type { SettingDifference } from '../../model/findings';
-import { interpolate } from '../../model/interpolate';
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { differenceChart } from '../charts/differenceChart';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
 import { formatDbChange, formatHz, formatList } from '../format';
 import { plainName } from '../text';
-import { TRUSTED_SNR_DB } from '../trust';
+import { trustOf } from '../trust';
 import type { DrawnSession } from './drawnSession';
 import { valueAt } from './drawnSession';
 import type { Figure } from './figure';
@@ -56,10 +55,7 @@ export function differenceFigure(
 
 /** Trusted where the curve stands clear of its noise; without noise, above the highest frequency that was not trusted. */
 function trustOfDifference({ curve, at }: SettingDifference): (hz: number) => boolean {
-  if (curve.noiseDb) {
-    const snrDb = curve.levelDb.map((level, i) => level - (curve.noiseDb as number[])[i]);
-    return (hz) => interpolate(curve.frequencyHz, snrDb, [hz])[0] >= TRUSTED_SNR_DB;
-  }
+  if (curve.noiseDb) return trustOf(curve);
   const doubtful = at.filter((one) => !one.trusted).map((one) => one.frequencyHz);
   const firm = at.filter((one) => one.trusted).map((one) => one.frequencyHz);
   if (doubtful.length === 0) return () => true;

@@ -1,5 +1,5 @@
 import type { Curve, Step } from '../../model/curve';
-import { formatCount, formatHz, formatHzRange, formatShort, NO_BREAK } from '../format';
+import { formatCount, formatDb, formatHz, formatHzRange, formatShort, NO_BREAK } from '../format';
 import type { Session } from '../session';
 import { escapeHtml, plainName } from '../text';
 import { type DataTable, dataTable } from './dataTable';
@@ -42,6 +42,7 @@ function factTable(session: Session, notes: MethodNotes): string {
     ],
     ['Microphone correction', correctionWords(session)],
     ['Noise', noiseWords(session)],
+    ['Repeatability of whole runs', repeatWords(session)],
     ...aboutRows(session.responses).filter(
       (row) => !described.some(([name, text]) => name === row[0] && text === row[1]),
     ),
@@ -72,6 +73,15 @@ function noiseWords({ findings, noise, responses }: Session): string {
   if (known.length > 0) return known.join('; ');
   if (noise.length > 0) return formatCount(noise.length, 'noise run');
   return responses.some((curve) => curve.noiseDb) ? 'came with the curves' : 'not measured';
+}
+
+function repeatWords({ findings, settings }: Session): string {
+  const known = (findings.ladder ?? []).flatMap((ladder) => {
+    if (ladder.repeatScatterDb === null || ladder.repeatScatterDb === undefined) return [];
+    const name = settings.find((view) => view.ladder === ladder)?.name;
+    return [`${name ? `${name}: ` : ''}${formatDb(ladder.repeatScatterDb, 2)} standard deviation`];
+  });
+  return known.join('; ') || 'not known';
 }
 
 /** Positions, distances and dates: all there are, each once. */
