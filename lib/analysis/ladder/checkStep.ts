@@ -23,6 +23,8 @@ export interface StepCheck {
   runGainDb: number[];
   /** By rung: standard deviation of what is left of that, dB. */
   runErrorDb: number[];
+  /** By rung: what all bands together have lost, dB; 0 where that may be chance or is not known. */
+  sharedLossDb: number[];
   /** Standard deviation of whole runs; null where too few rungs tell. */
   repeatScatterDb: number | null;
   /** How many rungs the slope rests on; 0 where what was found is no step. */
@@ -53,7 +55,7 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
     joined = joined.slice(0, -1);
     shared = fitJoined();
   }
-  const { line, freedom, scatterDb } = shared;
+  const { line, freedom, scatterDb, bent } = shared;
   const { slope, slopeError } = expectNear(1, shared);
   if (slope < PLAUSIBLE[0] || slope > PLAUSIBLE[1]) return notMeasured(driveDb, commandedDb);
   const measuredDb = slope * commandedDb;
@@ -62,7 +64,9 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
   const runGainDb = driveDb.map(() => 0);
   const runErrorDb = driveDb.map(() => scatter);
+  const sharedLossDb = driveDb.map(() => 0);
   joined.forEach((rung, i) => {
+    if (bent) sharedLossDb[rung] = line.lossDb[i];
     if (!enough || scatter === 0) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
     // the more of it is noise, the less of it is believed
@@ -75,6 +79,7 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
     slope,
     runGainDb,
     runErrorDb,
+    sharedLossDb,
     repeatScatterDb: enough ? scatterDb : null,
     rungs: joined.length,
   };
@@ -92,6 +97,7 @@ function notMeasured(driveDb: number[], commandedDb: number): StepCheck {
     slope: 1,
     runGainDb: driveDb.map(() => 0),
     runErrorDb: driveDb.map(() => EXPECTED_SCATTER_DB),
+    sharedLossDb: driveDb.map(() => 0),
     repeatScatterDb: null,
     rungs: 0,
   };

@@ -2,15 +2,12 @@ import type { Ladder } from '../../model/findings';
 import { bandAround } from '../../model/octaves';
 import type { Limiting } from './findLimiting';
 
-/** A knee narrower than one and a half steps of 3 dB is a limiter's, dB of drive. */
-const SHARP_KNEE_DB = 4.5;
-
 /**
  * Join neighbouring bands that limit into regions.
  *
  * @param bandsHz third-octave centres. @param limiting of each band. @param known whether anything of a band is trusted.
  * @returns regions from low to high. A single band of which nothing is trusted does not part a region; one
- * that does not limit does. Onset: the lowest of its bands. Ceiling: the median of its bands. Kind: by the median knee.
+ * that does not limit does. Onset: the lowest of its bands. Ceiling: the median of its bands. Kind: what most of its bands are.
  */
 export function findRegions(bandsHz: number[], limiting: (Limiting | null)[], known: boolean[]): Ladder['regions'] {
   const groups: number[][] = [];
@@ -24,13 +21,13 @@ export function findRegions(bandsHz: number[], limiting: (Limiting | null)[], kn
   });
   return groups.map((group) => {
     const found = group.map((band) => limiting[band] as Limiting);
-    const knee = median(found.map((one) => one.kneeDb));
+    const sharp = found.filter((one) => one.sharp).length;
     return {
       lowHz: bandAround(bandsHz[group[0]], 3)[0],
       highHz: bandAround(bandsHz[group[group.length - 1]], 3)[1],
       onsetDriveDb: Math.min(...found.map((one) => one.onsetDriveDb)),
       ceilingDb: median(found.map((one) => one.ceilingDb)),
-      kind: knee <= SHARP_KNEE_DB ? 'limiter' : 'gradual',
+      kind: 2 * sharp > found.length ? 'limiter' : 'gradual',
     };
   });
 }

@@ -20,6 +20,8 @@ export interface SharedGain {
   freedom: number;
   /** Standard deviation of whole runs, dB. */
   scatterDb: number;
+  /** Whether the runs show the shared loss beyond chance (two standard deviations). */
+  bent: boolean;
 }
 
 /**
@@ -32,13 +34,13 @@ export interface SharedGain {
  * or nothing at all. How sharply a loss sets in is averaged over, by likelihood, and adds to the uncertainty.
  */
 export function fitSharedGain(x: number[], y: number[], noise: number[][]): SharedGain {
-  const bent = x.length >= RUNGS_TO_BEND;
-  const kinds = bent ? SHARPNESS : [null];
-  const free = x.length - (bent ? 3 : 2);
+  const mayBend = x.length >= RUNGS_TO_BEND;
+  const kinds = mayBend ? SHARPNESS : [null];
+  const free = x.length - (mayBend ? 3 : 2);
   const own = noise.reduce((sum, row, i) => sum + row[i], 0) / noise.length;
   const scatterOf = ({ squares }: GainLine) => (free > 0 ? Math.sqrt(Math.max(0, squares / free - own)) : 0);
   const weigh = (scatter: number) => noise.map((row, i) => 1 / (row[i] + scatter ** 2 + 1e-6));
-  const rough = fitGainLine(x, y, weigh(1), bent ? 1 : null);
+  const rough = fitGainLine(x, y, weigh(1), mayBend ? 1 : null);
   const weights = weigh(scatterOf(rough));
   const lines = kinds.map((kind) => fitGainLine(x, y, weights, kind));
   const line = lines.reduce((best, other) => (other.squares < best.squares ? other : best));
@@ -46,13 +48,21 @@ export function fitSharedGain(x: number[], y: number[], noise: number[][]): Shar
   const freedom = free + EXPECTED_WEIGHT;
   const scatterDb = scatterOf(line);
   const runVariance = (free * scatterDb ** 2 + EXPECTED_WEIGHT * EXPECTED_SCATTER_DB ** 2) / freedom;
+  const unbent = fitGainLine(x, y, weights, null);
   const likelihood = lines.map(({ squares }) => Math.exp((line.squares - squares) / (2 * (runVariance + own))));
   const total = likelihood.reduce((sum, value) => sum + value, 0);
   const mean = (of: (line: GainLine) => number) =>
     lines.reduce((sum, one, i) => sum + likelihood[i] * of(one), 0) / total;
   const slope = mean((one) => one.slope);
   const variance = mean((one) => (one.slope - slope) ** 2 + varianceOf(one.shares, runVariance, noise));
-  return { line, slope, slopeError: Math.sqrt(variance), freedom, scatterDb };
+  return {
+    line,
+    slope,
+    slopeError: Math.sqrt(variance),
+    freedom,
+    scatterDb,
+    bent: unbent.squares - line.squares > 4 * (runVariance + own),
+  };
 }
 
 function varianceOf(shares: number[], runVariance: number, noise: number[][]): number {
