@@ -1,9 +1,11 @@
+import type { Curve, Interval } from '../../model/curve';
 import { powersOf } from '../../model/decibel';
 import type { Ladder } from '../../model/findings';
 import { bandAround } from '../../model/octaves';
 import { powerIntegral } from '../../response/powerIntegral';
-import { bandPoints } from './bandPoints';
+import { type BandPoints, bandPoints } from './bandPoints';
 import { type BandNoise, type Cells, type Rung, table } from './cells';
+import { sameGrid } from './sameGrid';
 
 /** Signal-to-noise ratios beyond this are not told apart (numbers without noise would give infinity), dB. */
 const MOST_SNR_DB = 120;
@@ -21,11 +23,12 @@ export function measureCells(rungs: Rung[], bandsHz: number[], noiseOf: (rung: n
   const size = [rungs.length, bandsHz.length] as const;
   const driveDb = rungs.map((rung) => rung.driveDb - rungs[0].driveDb);
   const cells = { bandsHz, driveDb, ...blank(size) };
+  const edges = bandsHz.map((centre) => bandAround(centre, 3));
+  const pointsIn = pointsOf(edges);
   rungs.forEach(({ curves }, rung) => {
-    const readers = curves.map(({ frequencyHz, levelDb }) => bandReader(frequencyHz, levelDb));
+    const readers = curves.map((curve) => bandReader(curve, pointsIn(curve)));
     noiseOf(rung).forEach((noise, band) => {
-      const edges = bandAround(bandsHz[band], 3);
-      const read = readers.map((reader) => reader(edges, noise));
+      const read = readers.map((reader) => reader(edges[band], noise, band));
       const power = read.reduce((sum, one) => sum + one.power, 0) / read.length;
       const variance = read.reduce((sum, one) => sum + one.variance, 0) / read.length ** 2;
       const known = Number.isFinite(noise.power);
@@ -49,14 +52,26 @@ export interface NoiseSource {
   of: (rung: number) => BandNoise[];
 }
 
-function bandReader(frequencyHz: number[], levelDb: number[]) {
+function bandReader({ frequencyHz, levelDb }: Curve, points: BandPoints[]) {
   const integral = powerIntegral(frequencyHz, levelDb);
   const powers = powersOf(levelDb);
-  return (edges: [number, number], noise: BandNoise) => {
-    const { from, weights } = bandPoints(frequencyHz, edges);
+  return (edges: Interval, noise: BandNoise, band: number) => {
+    const { from, weights } = points[band];
     let crossed = 0;
-    for (let i = 0; i < weights.length; i++) crossed += weights[i] ** 2 * powers[from + i];
+    for (let i = 0; i < weights.length; i++) crossed += weights[i] * weights[i] * powers[from + i];
     return { power: integral.mean(...edges), variance: 2 * noise.dependence * noise.power * crossed };
+  };
+}
+
+/** The points of each band, found once for all curves of one grid. */
+function pointsOf(edges: Interval[]): (curve: Curve) => BandPoints[] {
+  const known: { grid: number[]; points: BandPoints[] }[] = [];
+  return ({ frequencyHz }) => {
+    const same = known.find(({ grid }) => sameGrid(grid, frequencyHz));
+    if (same) return same.points;
+    const points = edges.map((band) => bandPoints(frequencyHz, band));
+    known.push({ grid: frequencyHz, points });
+    return points;
   };
 }
 

@@ -4,6 +4,7 @@ import { interpolate } from '../../model/interpolate';
 import { bandAround } from '../../model/octaves';
 import { bandPoints } from './bandPoints';
 import type { BandNoise, Rung } from './cells';
+import { sameGrid } from './sameGrid';
 
 /** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
 const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
@@ -133,9 +134,8 @@ function pointsAround(
 }
 
 function levelsOn(frequencyHz: number[], curve: Curve): number[] {
-  const same =
-    curve.frequencyHz.length === frequencyHz.length && curve.frequencyHz.every((hz, i) => hz === frequencyHz[i]);
-  return same ? curve.levelDb : interpolate(curve.frequencyHz, curve.levelDb, frequencyHz);
+  if (sameGrid(curve.frequencyHz, frequencyHz)) return curve.levelDb;
+  return interpolate(curve.frequencyHz, curve.levelDb, frequencyHz);
 }
 
 function commonRange(rungs: Rung[], frequencyHz: number[]): [number, number] {
