@@ -8,6 +8,8 @@ export interface DipTruth {
   frequencyHz: number;
   /** Topographic: how far the lower of its two shoulders rises above it, dB. */
   prominenceDb: number;
+  /** How wide its floor is: octaves from the first to the last point within 0.5 dB of its lowest; two equal minima are one floor. */
+  floorOctaves: number;
 }
 
 const POINTS_PER_OCTAVE = 384;
@@ -41,7 +43,9 @@ export function roomDipTruth(
     const isLow = smooth[i] < smooth[i - 1] && smooth[i] <= smooth[i + 1];
     if (!isLow || frequencyHz[i] < range[0] || frequencyHz[i] > range[1]) continue;
     const prominenceDb = Math.min(shoulder(smooth, i, -1), shoulder(smooth, i, 1)) - smooth[i];
-    if (prominenceDb >= minProminenceDb) dips.push({ frequencyHz: frequencyHz[i], prominenceDb });
+    if (prominenceDb < minProminenceDb) continue;
+    const floorOctaves = (floorEnd(smooth, i, 1) - floorEnd(smooth, i, -1)) / POINTS_PER_OCTAVE;
+    dips.push({ frequencyHz: frequencyHz[i], prominenceDb, floorOctaves });
   }
   return dips;
 }
@@ -53,4 +57,13 @@ function shoulder(levels: number[], from: number, step: 1 | -1): number {
     highest = Math.max(highest, levels[i]);
   }
   return highest;
+}
+
+// furthest point within 0.5 dB of the lowest, before the level has risen by 3 dB
+function floorEnd(levels: number[], from: number, step: 1 | -1): number {
+  let end = from;
+  for (let i = from; i >= 0 && i < levels.length && levels[i] < levels[from] + 3; i += step) {
+    if (levels[i] <= levels[from] + 0.5) end = i;
+  }
+  return end;
 }

@@ -54,9 +54,11 @@ function check(c: Case): void {
   const dips = roomDipTruth(c.rig, [14, 210], { minProminenceDb: 1.5 });
   const through = roomDipTruth(c.rig, [14, 210], { minProminenceDb: 1.5, seenThrough: true });
   for (const dip of dips) {
-    const { frequencyHz: hz, prominenceDb } = dip;
+    const { frequencyHz: hz, prominenceDb, floorOctaves } = dip;
     if (hz < 15 || hz > 195 || prominenceDb < 6) continue; // one at the very end may be seen beyond it
-    // the preconditions: the unit's own slope does not move it, the grid can show it, the noise does not fill it
+    // the preconditions: it has one lowest point, the unit's own slope does not move it, the grid can show it and the
+    // noise does not fill it
+    if (floorOctaves > 0.04) continue;
     const moved = Math.min(...through.map((seen) => (seen.prominenceDb > 5 ? octaves(seen.frequencyHz, hz) : 1)));
     if (moved > 0.02 || spacing(hz) > 1 / 24 || Math.min(...snrAt(hz)) < 20) continue;
     const nearest = Math.min(...found.map((f) => octaves(f.frequencyHz, hz)));
@@ -72,7 +74,7 @@ function check(c: Case): void {
 }
 
 describe('the room features of drawn rigs', () => {
-  for (const drawn of drawnRigs(30)) it(`are read from ${drawn.name}`, () => check(openCase(drawn)));
+  for (const drawn of drawnRigs()) it(`are read from ${drawn.name}`, () => check(openCase(drawn)));
 
   it("has the room's dips within 0.04 octave", () => {
     worst.hold(PLACE, 40);
