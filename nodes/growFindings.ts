@@ -1,11 +1,16 @@
 import type { Findings } from '../lib/model/findings';
 
-/** What a finding is about: a new one about the same replaces the old one. */
+type BandFit = NonNullable<Findings['bandFit']>[number];
+type RollOff = NonNullable<Findings['rollOff']>[number];
+type Ladder = NonNullable<Findings['ladder']>[number];
+type Difference = NonNullable<Findings['settingDifference']>[number];
+
+/** What a finding is about: a new one about the same replaces the old one. Two runs may hold the same numbers. */
 const subject: { [K in keyof Findings]?: (finding: never) => unknown[] } = {
-  bandFit: (fit: NonNullable<Findings['bandFit']>[number]) => [fit.curve, fit.heightDb],
-  rollOff: (rollOff: NonNullable<Findings['rollOff']>[number]) => [rollOff.curve],
-  ladder: (ladder: NonNullable<Findings['ladder']>[number]) => [ladder.device, ladder.setting],
-  settingDifference: (one: NonNullable<Findings['settingDifference']>[number]) => [one.device, one.a, one.b],
+  bandFit: ({ curve, label, about, heightDb }: BandFit) => [curve, label, about, heightDb],
+  rollOff: ({ curve, label, about }: RollOff) => [curve, label, about],
+  ladder: ({ device, setting }: Ladder) => [device, setting],
+  settingDifference: ({ device, a, b }: Difference) => [device, a, b],
   notes: (note: string) => [note],
 };
 

@@ -55,7 +55,8 @@ export function findingsIn(message: Message): Findings {
   });
 }
 
-function isMeasurement(item: unknown): boolean {
+/** Whether something has the shape of a measurement; its numbers are not looked at. */
+export function isMeasurement(item: unknown): boolean {
   if (typeof item !== 'object' || item === null) return false;
   const { kind, about, steps, frequencyHz, levelDb, wav } = item as Record<string, unknown>;
   if (typeof about !== 'object' || about === null || !Array.isArray(steps)) return false;

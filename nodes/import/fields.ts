@@ -1,6 +1,6 @@
 import type { TextOptions } from '../../lib';
 import { procedure } from '../configs';
-import { choice, number, text, type Values } from '../fields';
+import { choice, flag, number, text, type Values } from '../fields';
 
 const signs: Record<string, string> = { comma: ',', semicolon: ';', tab: '\t', blanks: ' ' };
 
@@ -8,6 +8,8 @@ export const fields = {
   procedure,
   source: choice(['payload', 'files'], { otherwise: 'payload' }),
   files: text(),
+  leaveOut: text(),
+  mustMatch: flag(false),
   namePattern: text({ otherwise: '{device}_{setting}_step-{step}' }),
   stepDb: number({ above: 0, max: 60, otherwise: 3, procedure: 'stepDb' }),
   role: choice(['response', 'noise', 'correction']),

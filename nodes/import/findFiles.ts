@@ -20,7 +20,7 @@ export async function findFiles(path: string): Promise<string[]> {
     throw new BassloomError('no-such-file', `There is no file or folder "${folder}".`, { field: 'files', cause });
   });
   if (!found.isDirectory()) return [path];
-  const matches = isPattern ? patternOf(last) : /^[^.]/;
+  const matches = isPattern ? namePattern(last) : /^[^.]/;
   const entries = await readdir(folder, { withFileTypes: true });
   const names = entries.filter((entry) => !entry.isDirectory() && matches.test(entry.name)).map((entry) => entry.name);
   if (names.length === 0) throw new BassloomError('no-files', `There are no files in "${path}".`, { field: 'files' });
@@ -34,7 +34,8 @@ export async function checkSize(path: string): Promise<void> {
   throw new BassloomError('file-too-large', `${basename(path)} has ${size} bytes; at most ${MOST_BYTES} are read.`);
 }
 
-function patternOf(text: string): RegExp {
+/** A file name in which `*` stands for any letters and `?` for one; never a hidden file. */
+export function namePattern(text: string): RegExp {
   const parts = { '*': '.*', '?': '.' } as Record<string, string>;
   const source = [...text].map((letter) => parts[letter] ?? letter.replace(/[\\^$.|+()[\]{}]/, '\\$&')).join('');
   return new RegExp(`^(?!\\.)${source}$`, 'su');

@@ -1,9 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import type { Curve } from '../../lib/model/curve';
+import { BassloomError } from '../../lib/model/errors';
 import { define, type Work } from '../define';
 import { text } from '../fields';
 import { fullPath } from '../paths';
-import { curvesIn } from '../payload';
+import { curvesIn, isMeasurement } from '../payload';
 
 const NO_CORRECTION = 'No microphone correction was applied: none was given.';
 
@@ -46,6 +47,9 @@ async function findCorrection({
   }
   const { correction } = message;
   if (typeof correction === 'string' || correction instanceof Uint8Array) return read(correction);
-  if (correction) return { correction: correction as Curve, notes: [] };
+  if (correction) {
+    if (isMeasurement(correction)) return { correction: correction as Curve, notes: [] };
+    throw new BassloomError('not-measurements', 'msg.correction is no curve and no text.', { field: 'correction' });
+  }
   return { correction: curvesIn(measurements()).find((curve) => curve.role === 'correction'), notes: [] };
 }

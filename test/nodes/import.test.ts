@@ -130,13 +130,32 @@ test('bad files of a folder reach Catch once each with their names, the others g
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 
+test('files can be left out, by name or by path, and refused for their names', async () => {
+  for (const name of ['sub_flat_step-1.txt', 'odd.txt', 'noise.txt', 'mic.txt', 'readme.md']) put(name, text(80));
+  const { give } = await deploy(files, { type, source: 'files', leaveOut: '*.md', mustMatch: true });
+  const { sent, caught } = await give({ files: folder });
+  expect(sent[0].payload.map((curve: { label: string }) => curve.label)).toEqual(['noise', 'sub_flat_step-1']);
+  expect(caught.map(({ error, filename }) => [error.code, filename])).toEqual([
+    ['name-mismatch', join(folder, 'mic.txt')],
+    ['name-mismatch', join(folder, 'odd.txt')],
+  ]);
+  const other = await deploy(files, { type, source: 'files', leaveOut: join(folder, 'mic.txt'), files: '' });
+  expect((await other.give({ files: folder })).sent[0].payload).toHaveLength(4);
+  const alone = await other.give({ files: join(folder, 'mic.txt') });
+  expect([alone.sent.length, alone.caught.length, alone.completed.length]).toEqual([0, 0, 1]);
+});
+
 test('where no file can be read each reaches Catch once and nothing is sent', async () => {
   put('a.txt', '');
   put('b.txt', 'Hz dB\n');
-  const { give } = await deploy(files, { type, source: 'files', files: folder });
+  const { give, lastStatus } = await deploy(files, { type, source: 'files', files: folder });
   const { sent, caught, completed } = await give({});
-  expect([sent.length, completed.length]).toEqual([0, 0]);
-  expect(caught.map(({ error }) => error.code)).toEqual(['empty', 'header-only']);
+  expect([sent.length, completed.length]).toEqual([0, 1]);
+  expect(caught.map(({ error, filename }) => [error.code, filename])).toEqual([
+    ['empty', join(folder, 'a.txt')],
+    ['header-only', join(folder, 'b.txt')],
+  ]);
+  expect(lastStatus()).toMatchObject({ fill: 'red' });
 });
 
 test.each([

@@ -1,0 +1,106 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { basename, dirname, join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { butterworth, nodeFile, response, useNodeRed } from './bench';
+
+const require = createRequire(import.meta.url);
+const { safeName, writeFiles } = require('../../dist/nodes/report/writeFiles.js');
+const { deploy } = useNodeRed();
+const files = [nodeFile('report'), nodeFile('band-fit')];
+const type = 'bassloom-report';
+const curve = response((hz) => 85 + butterworth(hz, 25), { device: 'Unit A', setting: 'flat', driveDb: 0 });
+let folder: string;
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'bassloom-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+/** A message as the analyses leave it. */
+async function analysed() {
+  const { give } = await deploy(files, { type: 'bassloom-band-fit' });
+  const [message] = (await give({ payload: [curve], topic: 'Unit A', other: 1 })).sent;
+  return message as object;
+}
+
+test('page, findings and tables are written into a folder of the unit', async () => {
+  const message = await analysed();
+  const { give, lastStatus } = await deploy(files, { type, folder });
+  const { sent, completed } = await give(message);
+  expect(completed).toHaveLength(1);
+  const { report, payload, findings, other } = sent[0];
+  expect(payload).toEqual([curve]);
+  expect(other).toBe(1);
+  expect(report.folder).toBe(join(folder, 'Unit A'));
+  expect(report.html).toContain('Unit A');
+  expect(report.verdict.join(' ')).toMatch(/Hz/);
+  const names = report.files.map((path: string) => basename(path));
+  expect(names).toEqual(expect.arrayContaining(['report.html', 'findings.json', 'band-fit.csv']));
+  expect(names.at(-1)).toBe('report.html');
+  expect(readdirSync(report.folder).sort()).toEqual([...names].sort());
+  expect(readFileSync(join(report.folder, 'report.html'), 'utf8')).toBe(report.html);
+  expect(JSON.parse(readFileSync(join(report.folder, 'findings.json'), 'utf8'))).toEqual(findings);
+  expect(lastStatus()).toMatchObject({ fill: 'green' });
+});
+
+test('the same message gives the same files, byte by byte', async () => {
+  const message = await analysed();
+  const { give } = await deploy(files, { type, folder });
+  const [first] = (await give(message)).sent;
+  const before = first.report.files.map((path: string) => readFileSync(path, 'utf8'));
+  const [second] = (await give(message)).sent;
+  expect(second.report.files.map((path: string) => readFileSync(path, 'utf8'))).toEqual(before);
+});
+
+test('folder, title and date can come from the message', async () => {
+  const { give } = await deploy(files, { type, folder: '', title: '' });
+  const { sent } = await give({ payload: [curve], folder, title: 'A title of our own', date: 'on a fine day' });
+  expect(sent[0].report.html).toContain('A title of our own');
+  expect(sent[0].report.html).toContain('on a fine day');
+  expect(sent[0].report.folder).toBe(join(folder, 'Unit A'));
+});
+
+test('nothing is written where that is not wanted', async () => {
+  const { give } = await deploy(files, { type, write: false, folder });
+  const { sent } = await give({ payload: [curve] });
+  expect(sent[0].report).toMatchObject({ folder: null, files: [], html: expect.stringContaining('<!doctype html>') });
+  expect(readdirSync(folder)).toEqual([]);
+});
+
+test('a folder that is missing from dialog and message is refused once', async () => {
+  const { give } = await deploy(files, { type });
+  const { sent, caught, completed } = await give({ payload: [curve] });
+  expect([sent.length, caught.length, completed.length]).toEqual([0, 1, 0]);
+  expect(caught[0].error).toMatchObject({ code: 'bad-setting', cause: { field: 'folder' } });
+});
+
+test('a folder that cannot be made is refused, what is no measurement too', async () => {
+  const { give } = await deploy(files, { type, folder: join(folder, 'file', 'below') });
+  writeFileSync(join(folder, 'file'), '');
+  const { caught } = await give({ payload: [curve] });
+  expect(caught[0].error.code).toMatch(/ENOTDIR|EEXIST/);
+  expect((await give({ payload: 'x' })).caught[0].error.code).toBe('not-measurements');
+});
+
+test('a unit called like a path stays inside the folder', async () => {
+  const { give } = await deploy(files, { type, folder });
+  for (const topic of ['../../escape', '..', '/etc/x', 'a/b\\c:d', 'con', 'x'.repeat(300)]) {
+    const [{ report }] = (await give({ payload: [curve], topic })).sent;
+    expect(dirname(report.folder)).toBe(folder);
+    expect(existsSync(join(report.folder, 'report.html'))).toBe(true);
+  }
+});
+
+test('names that file systems take are kept, others keep apart', () => {
+  expect(safeName('Unit A, 12 inch')).toBe('Unit A, 12 inch');
+  expect(safeName('a/b')).not.toBe(safeName('a:b'));
+  expect(safeName('')).toMatch(/^unit-/);
+});
+
+test('a file that cannot be written leaves the one before in place, and nothing half done', async () => {
+  await writeFiles(folder, [{ name: 'a.txt', text: 'one' }]);
+  await expect(writeFiles(folder, [{ name: 'no/such/folder.txt', text: 'two' }])).rejects.toThrow();
+  expect(readdirSync(folder)).toEqual(['a.txt']);
+});
