@@ -23,8 +23,12 @@ interface Candidate {
   rows: string[][];
   score: number;
   grouped: number;
-  /** How often a first number is below the one before. */
-  descents: number;
+  /** The first numbers only rise or only fall. */
+  ordered: boolean;
+  /** Many first numbers below a thousand hold no sign, all from a thousand on do: so thousands look, not decimals. */
+  likeThousands: boolean;
+  /** How many second numbers are beyond any level. */
+  wild: number;
   /** All numbers read, to tell whether two readings differ. */
   values: string;
 }
@@ -35,8 +39,9 @@ interface Candidate {
  * @param lines lines that look like data. @param fixed what is known already.
  * @returns undefined where no reading gives two numbers in a row.
  *
- * Where a sign could mark decimals or thousands ('1,234;80'), the reading under which the first column
- * falls less often is taken, else decimals; `doubt` then says so.
+ * Where a sign could mark decimals or thousands ('1,234;80'), the reading is taken under which the second number
+ * is a level, else the one under which the first column keeps its direction, else the one under which only large
+ * frequencies hold the sign, else decimals; `doubt` then says so.
  */
 export function findDialect(lines: string[], fixed: { delimiter?: string; decimal?: '.' | ',' }): Dialect | undefined {
   const sample = lines.join('\n');
@@ -80,54 +85,85 @@ function mayBeDecimalComma(delimiter: string, sample: string): boolean {
 function weigh(delimiter: string, decimal: '.' | ',', rows: string[][]): Candidate {
   const reader = new NumberReader(decimal);
   let score = 0;
-  let descents = 0;
-  let last = Number.NEGATIVE_INFINITY;
+  let wild = 0;
+  let [grouped, small, large] = [0, 0, 0];
+  let rises = 0;
+  let falls = 0;
+  let last = Number.NaN;
   const values: number[] = [];
   for (const cells of rows) {
     const numbers: number[] = [];
+    const groupedBefore = reader.grouped;
     let other = 0;
     for (const cell of cells) {
       const value = reader.read(cell);
-      if (!Number.isNaN(value)) numbers.push(value);
+      if (!Number.isNaN(value) && numbers.push(value) === 1) {
+        if (reader.grouped > groupedBefore) grouped++;
+        else if (value < 1000) small++;
+        else large++;
+      } else if (!Number.isNaN(value)) continue;
       else if (!saysNoNumber(cell)) other++;
     }
     // Blanks part prose as well; a row of data is at least half numbers there.
     if (numbers.length < 2 || (delimiter === BLANKS && other > numbers.length)) continue;
     score += numbers.length / (numbers.length + other);
-    if (numbers[0] < last) descents++;
+    if (numbers[0] < last) falls++;
+    if (numbers[0] > last) rises++;
+    if (Math.abs(numbers[1]) > 300) wild++;
     last = numbers[0];
     values.push(...numbers);
   }
-  return { delimiter, decimal, rows, score, grouped: reader.grouped, descents, values: values.join() };
+  return {
+    delimiter,
+    decimal,
+    rows,
+    score,
+    grouped: reader.grouped,
+    ordered: rises === 0 || falls === 0,
+    wild,
+    // Points that group thousands are rarer than commas that do, so more must speak for them.
+    likeThousands: grouped >= (decimal === ',' ? 10 : 1) && large === 0 && small > 0.1 * rows.length,
+    values: values.join(),
+  };
 }
 
 function settle(leader: Candidate, rival: Candidate | undefined, sample: string, known: string | undefined): Dialect {
   let chosen = leader;
   let doubt: string | undefined;
   if (rival && rival.values !== leader.values) {
-    const rivalIsBetter =
-      rival.descents !== leader.descents ? rival.descents < leader.descents : rival.grouped < leader.grouped;
-    if (rivalIsBetter) chosen = rival;
-    const sign = sample.includes(',') ? ',' : '.';
-    // Three decimals after a point are too common to be worth a word where nothing speaks against them.
-    const isPlain = sign === '.' && chosen.decimal === '.' && chosen.delimiter !== ';';
-    doubt = isPlain
-      ? undefined
-      : sign === chosen.decimal
-        ? `'${sign}' could also have grouped thousands; if it does, set the decimal sign to '${sign === ',' ? '.' : ','}'`
-        : `'${sign}' could also have been the decimal sign; if it is, set the decimal sign to '${sign}'`;
+    chosen = isBetter(rival, leader) ? rival : leader;
+    doubt = doubtOf(chosen, sample.includes(',') ? ',' : '.');
   }
   const reader = new NumberReader(chosen.decimal);
-  const rows = chosen.rows.map((cells) => [numericCells(cells, reader), cells.length]).filter(([n]) => n >= 2);
+  const rows = chosen.rows.filter((cells) => numericCells(cells, reader) >= 2);
   return {
     delimiter: chosen.delimiter,
     decimal: chosen.decimal,
-    decimalOpen: known === undefined && chosen.delimiter !== ',' && !/[.,]\d/.test(sample),
+    decimalOpen: known === undefined && !rows.some((cells) => cells.some((cell) => /[.,]\d/.test(cell))),
     ...(doubt && { doubt }),
-    rows: chosen.rows,
-    numericCells: mostFrequent(rows.map(([n]) => n)),
-    cellCount: mostFrequent(rows.map(([, n]) => n)),
+    rows,
+    numericCells: mostFrequent(rows.map((cells) => numericCells(cells, reader))),
+    cellCount: mostFrequent(rows.map((cells) => cells.length)),
   };
+}
+
+/** Of two readings with the same delimiter: levels that are levels, frequencies in order, signs where thousands have them. */
+function isBetter(a: Candidate, b: Candidate): boolean {
+  const difference =
+    a.wild - b.wild ||
+    Number(b.ordered) - Number(a.ordered) ||
+    Number(b.likeThousands) - Number(a.likeThousands) ||
+    a.grouped - b.grouped;
+  return difference < 0;
+}
+
+function doubtOf({ delimiter, decimal }: Candidate, sign: '.' | ','): string | undefined {
+  // Three decimals after a point are too common to be worth a word where nothing speaks against them.
+  if (sign === '.' && decimal === '.' && delimiter !== ';') return undefined;
+  const other = sign === ',' ? '.' : ',';
+  return sign === decimal
+    ? `'${sign}' could also have grouped thousands; if it does, set the decimal sign to '${other}'`
+    : `'${sign}' could also have been the decimal sign; if it is, set the decimal sign to '${sign}'`;
 }
 
 function mostFrequent(counts: number[]): number {

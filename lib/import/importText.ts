@@ -39,7 +39,7 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
   const heading = layout.heading;
   const units = chooseUnits(heading, layout.columns, checked, own?.scale ?? layout.scale, notes);
   const lineNotes = new LineNotes();
-  const rows = readRows(
+  const { rows, decimal } = readRows(
     layout.text,
     {
       ...layout,
@@ -50,6 +50,7 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     },
     lineNotes,
   );
+  if (decimal !== layout.dialect.decimal) notes.push('Decimal sign: comma, met further down.');
   notes.push(...lineNotes.sentences());
   const tidy = tidyRows(rows, notes);
   if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes);
@@ -64,7 +65,7 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     scale: units.scale,
     label: checked.name === undefined ? own?.label : labelOf(checked.name),
     about: { ...own?.about, ...fromName },
-    steps: [{ did: 'import', with: settingsUsed(checked, layout, units) }],
+    steps: [{ did: 'import', with: { ...settingsUsed(checked, layout, units), decimal } }],
   });
   return { curve, notes };
 }
@@ -88,7 +89,6 @@ function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units)
   return {
     ...(options.name !== undefined && { name: options.called }),
     delimiter: dialect.delimiter,
-    decimal: dialect.decimal,
     columns: Object.fromEntries(numbered),
     frequencyUnit: units.frequencyUnit,
     levelUnit: units.levelUnit,

@@ -9,6 +9,7 @@ const INVISIBLE = /[\u200b-\u200f\u2060\ufeff]/g;
 const NOT_FINITE =
   /^[+-]?(?:nan|inf(?:inity)?|\u221e|1[.,]?#[a-z]+\d*)$|^(?:#?n\/?a|null|none|-{1,3}|\?+|\*+|#num!|#value!|#div\/0!)$/i;
 const LONGEST = 200;
+const LONGEST_WORD = 40;
 
 /** Reads cells as numbers with one decimal sign; strict, so that no text and no other notation slips through. */
 export class NumberReader {
@@ -25,7 +26,7 @@ export class NumberReader {
   /** The number in a cell; NaN where it holds none. May be infinite where the number is too big. */
   read(cell: string): number {
     if (this.plain.test(cell)) return this.convert(cell);
-    if (cell.length > LONGEST || cell === '') return Number.NaN;
+    if (cell.length > LONGEST || !/\d/.test(cell)) return Number.NaN;
     const clean = tidy(cell);
     if (this.plain.test(clean)) return this.convert(clean);
     if (!this.groups.test(clean)) return Number.NaN;
@@ -41,7 +42,7 @@ export class NumberReader {
 
 /** Whether a cell is empty or says in the place of a number that there is none: NaN, Inf, n/a, a dash. */
 export function saysNoNumber(cell: string): boolean {
-  if (cell.length > LONGEST) return false;
+  if (cell.length > LONGEST_WORD) return false;
   const clean = tidy(cell);
   return clean === '' || NOT_FINITE.test(clean);
 }

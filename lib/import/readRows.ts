@@ -34,9 +34,10 @@ const TEXT_LINES_READ = 200;
  * Read all rows of a text.
  *
  * @param notes drops and repairs are added here, with their lines.
+ * @returns the rows, and the decimal sign, which may have been open before.
  * @throws BassloomError `too-many-points`, `level-out-of-range`.
  */
-export function readRows(text: string, rules: RowRules, notes: LineNotes): Rows {
+export function readRows(text: string, rules: RowRules, notes: LineNotes): { rows: Rows; decimal: '.' | ',' } {
   return new RowsReader(rules, notes).read(text);
 }
 
@@ -62,13 +63,13 @@ class RowsReader {
     };
   }
 
-  read(text: string): Rows {
+  read(text: string): { rows: Rows; decimal: '.' | ',' } {
     const tooLong = (line: number) => this.notes.add('lines dropped: too long to be data', line);
     for (const block of blocksOf(text, tooLong)) {
       const rows = splitBlock(block, this.delimiter);
       for (let i = 0; i < rows.length; i++) this.readRow(rows[i], block.firstLine + i);
     }
-    return this.rows;
+    return { rows: this.rows, decimal: this.reader.decimal };
   }
 
   private readRow(cells: string[], line: number): void {

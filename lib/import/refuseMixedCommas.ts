@@ -39,7 +39,7 @@ export function refuseMixedCommas(
   if (headings === widest) return undefined;
   const certain =
     (headings !== undefined && headings < widest) ||
-    widest - narrowest > 0 ||
+    otherWidths(widths) > 0.1 * rows.length ||
     endsLikeDecimals(cells) ||
     (widest === 4 && risesOnlyJoined(cells)) ||
     rows.every((row) => row.slice(1).some((cell) => /^\s/.test(cell)) && row.slice(1).some((cell) => /^\d/.test(cell)));
@@ -75,4 +75,11 @@ function endsLikeDecimals(cells: string[][]): boolean {
 function risesOnlyJoined(cells: string[][]): boolean {
   const rises = (values: number[]) => values.every((value, i) => i === 0 || value > values[i - 1]);
   return !rises(cells.map((row) => Number(row[0]))) && rises(cells.map((row) => Number(`${row[0]}.${row[1]}`)));
+}
+
+/** How many rows have another width than the most frequent one. */
+function otherWidths(widths: number[]): number {
+  const counts = new Map<number, number>();
+  for (const width of widths) counts.set(width, (counts.get(width) ?? 0) + 1);
+  return widths.length - [...counts.values()].reduce((a, b) => Math.max(a, b));
 }

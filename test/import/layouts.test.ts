@@ -101,7 +101,8 @@ describe('the delimiter and the decimal sign', () => {
   it('finds the decimal sign even where it turns up only far down', () => {
     const rows = Array.from({ length: 5000 }, (_, i) => `${20 + i};${80 + (i % 3)}`);
     rows[4321] = '4341;80,25';
-    const { l } = read(rows.join('\n'));
+    const { l, notes } = read(rows.join('\n'));
+    expect(notes).toMatch(/comma, met further down/);
     expect(l[4321]).toBe(80.25);
     expect(l).toHaveLength(5000);
   });

@@ -34,20 +34,21 @@ describe('the same curve is read', () => {
     for (const decimal of delimiter === ',' ? ['.'] : ['.', ',']) {
       for (const quote of ['', '"']) {
         it(`from ${delimiterName}s with decimal ${decimal === '.' ? 'points' : 'commas'}${quote && ' in quotes'}`, () => {
+          const notations = Object.entries(NOTATIONS);
+          let turn = 0;
           for (const [headingName, heading] of Object.entries(HEADINGS)) {
             for (const newline of ['\n', '\r\n', '\r']) {
               for (const [encodingName, encode] of Object.entries(ENCODINGS)) {
-                for (const [notationName, notation] of Object.entries(NOTATIONS)) {
-                  if (encodingName === 'latin1' && notationName === 'signed') continue; // has no U+2212
-                  const cell = (value: number) => quote + notation(value).replace('.', decimal) + quote;
-                  const rows = FREQUENCIES.map((f, i) => [f, LEVELS[i], PHASES[i]].map(cell).join(delimiter));
-                  const text = [...heading(delimiter), ...rows, ''].join(newline);
-                  const { curve } = importText(encode(text));
-                  const how = [headingName, JSON.stringify(newline), encodingName, notationName].join(', ');
-                  expect(curve.frequencyHz, how).toEqual(FREQUENCIES);
-                  expect(curve.levelDb, how).toEqual(LEVELS);
-                  expect(curve.phaseDeg, how).toEqual(PHASES);
-                }
+                // Every notation meets every other choice, though not every combination of them. Latin-1 has no U+2212.
+                const [notationName, notation] = notations[turn++ % (encodingName === 'latin1' ? 3 : 4)];
+                const cell = (value: number) => quote + notation(value).replace('.', decimal) + quote;
+                const rows = FREQUENCIES.map((f, i) => [f, LEVELS[i], PHASES[i]].map(cell).join(delimiter));
+                const text = [...heading(delimiter), ...rows, ''].join(newline);
+                const { curve } = importText(encode(text));
+                const how = [headingName, JSON.stringify(newline), encodingName, notationName].join(', ');
+                expect(curve.frequencyHz, how).toEqual(FREQUENCIES);
+                expect(curve.levelDb, how).toEqual(LEVELS);
+                expect(curve.phaseDeg, how).toEqual(PHASES);
               }
             }
           }
