@@ -86,7 +86,7 @@ function sampleCurve(device: string, setting: string, s: number, k: number, opti
     about: { device, setting, driveDb, procedure: 'fixed spot', position: 'front wall', distanceM: 2 },
     steps: [
       { did: 'import text', with: { name: `${setting}_${k}.txt`, delimiter: 'tab' } },
-      { did: 'correct microphone', with: { correction: 'microphone.txt' } },
+      { did: 'microphone correction', with: { correction: 'microphone.txt' } },
     ],
   });
 }

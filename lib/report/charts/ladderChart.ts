@@ -1,6 +1,7 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { Ladder } from '../../model/findings';
+import { xInside } from './dipMarks';
 import { type DrawnLine, endLabelMargin, endLabels, lineSeries, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, levelTitle, makeFrame } from './frame';
 import { fitText, textWidth } from './layout';
@@ -72,7 +73,7 @@ function regionRows(regions: Ladder['regions']): Ladder['regions'][] {
 
 function regionMarks(frame: Frame, rows: Ladder['regions'][], rowHeight: number): Mark[] {
   const { palette, layout } = frame;
-  const x = (hz: number): number => frame.x(Math.min(Math.max(hz, frame.rangeHz[0]), frame.rangeHz[1]));
+  const x = (hz: number): number => xInside(frame, hz);
   return rows.flatMap((row, k) =>
     row.flatMap((region, index) => {
       const [x1, x2] = [x(region.lowHz), x(region.highHz)];

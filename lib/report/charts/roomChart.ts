@@ -1,6 +1,7 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { RoomFeature } from '../../model/findings';
+import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import {
   type Frame,
@@ -15,7 +16,6 @@ import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
 import type { Palette } from './palette';
 import type { ChartBuilder } from './renderSvg';
-import { dipMarks } from './responseChart';
 
 export interface RoomChartParts {
   seen: DrawnLine[];
@@ -41,7 +41,7 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
       title: `Seen: ${levelTitle(parts.scale)}`,
       key: keyOf(parts, palette),
       marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
-      marginTop: dips.length > 0 ? layout.fontSize * 1.3 : 0,
+      marginTop: dips.length > 0 ? layout.fontSize * DIP_NAMES : 0,
       height: Math.round(layout.height * (predicted ? 1.35 : 1)),
     });
     const upper = predicted ? split(frame, 0.56) : frame;
@@ -111,7 +111,7 @@ function lowerMarks(lower: Frame, upper: Frame, dips: RoomFeature[]): Mark[] {
       fontSize: layout.fontSize,
     }),
     ...dips.map((dip) => {
-      const x = dip.maskHz.map((hz) => lower.x(Math.min(Math.max(hz, lower.rangeHz[0]), lower.rangeHz[1])));
+      const x = dip.maskHz.map((hz) => xInside(lower, hz));
       return rectMark([x[0], x[1]], [lower.top, lower.bottom], { fill: palette.dip });
     }),
   ];

@@ -17,7 +17,9 @@ export function responseFigure(drawn: DrawnSession, { view, lines }: DrawnSettin
     : -1;
   const picks = pickEvenly(lines.length, Math.max(main, 0), MOST_LINES);
   const picked = picks.map((rank) => ({ ...lines[rank], rank, main: rank === main }));
-  const features = (drawn.session.findings.roomFeatures ?? []).filter((feature) => feature.kind === 'dip');
+  const features = (drawn.session.findings.roomFeatures ?? []).filter(
+    ({ kind, cause }) => kind === 'dip' && cause.type !== 'unexplained',
+  );
   const named = view.name ? ` with ‘${view.name}’` : '';
   const dips =
     features.length > 0

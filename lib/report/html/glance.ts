@@ -1,7 +1,5 @@
 import type { SettingDifference } from '../../model/findings';
-import { nominalHz } from '../../model/octaves';
 import {
-  formatDb,
   formatDbChange,
   formatHertz,
   formatHz,
@@ -13,10 +11,10 @@ import {
 } from '../format';
 import type { Session, SettingView } from '../session';
 import { escapeHtml, plainName } from '../text';
-import { formatDrive } from '../verdict/drive';
-import { firstOnsets, QUOTED_HZ } from '../verdict/outputSentences';
+import { QUOTED_HZ } from '../verdict/ceilingSentences';
 import { ordinal } from '../verdict/rangeSentences';
 import { countTrusted } from '../verdict/trustSentences';
+import { ceilingText, flagged, limitText, onsetText, pointText } from './glanceCells';
 
 type Row = [name: string, cell: (view: SettingView) => string | null];
 
@@ -103,40 +101,6 @@ function group(name: string, rows: Row[], views: SettingView[]): string {
       `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : escapeHtml(cell)}</td>`).join('')}</tr>`,
   );
   return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${name}</th></tr>${body.join('\n')}</tbody>`;
-}
-
-function flagged(text: string, finding: { caveats: string[] }): string {
-  return finding.caveats.length > 0 ? `${text} (with care)` : text;
-}
-
-function pointText(point?: { lowHz: number | null; highHz: number | null }): string | null {
-  if (!point) return null;
-  const ends = [point.lowHz, point.highHz].flatMap((hz) => (hz === null ? [] : [formatHz(hz)]));
-  return ends.length > 0 ? ends.join(' and ') : 'not inside the curve';
-}
-
-function ceilingText({ ladder }: SettingView, hz: number): string | null {
-  const band = ladder?.bandsHz.findIndex((centre) => nominalHz(centre) === hz) ?? -1;
-  const level = band < 0 ? null : (ladder?.ceiling.levelDb[band] ?? null);
-  if (level === null) return null;
-  return `${ladder?.ceiling.reached[band] ? '' : 'at least '}${formatDb(level)}`;
-}
-
-function onsetText({ ladder }: SettingView, amount: number): string | null {
-  if (!ladder || ladder.rungs.length < 2) return null;
-  const first = firstOnsets(ladder).find((one) => one.compressionDb === amount);
-  return first ? `${formatDrive(first.driveDb)}, at ${formatHz(first.hz)}` : 'not reached';
-}
-
-function limitText({ ladder }: SettingView): string | null {
-  if (!ladder || ladder.rungs.length < 3) return null;
-  if (ladder.regions.length === 0) return 'nowhere';
-  return ladder.regions
-    .map(
-      (one) =>
-        `${formatHzRange(one.lowHz, one.highHz)} from ${formatDrive(one.onsetDriveDb)} (${one.kind === 'limiter' ? 'sharply' : 'gradually'})`,
-    )
-    .join('; ');
 }
 
 function sharedGroup({ findings }: Session, columns: number): string {

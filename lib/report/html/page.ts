@@ -3,9 +3,10 @@ import { escapeHtml, proseHtml } from '../text';
 import type { Sentence } from '../verdict/sentence';
 import { CAUTIONS } from './cautions';
 import { type CarriedFile, dataSection } from './dataSection';
+import type { MethodNotes } from './factTable';
 import { type DrawnFigure, figureHtml } from './figureHtml';
 import { glanceTable } from './glance';
-import { type MethodNotes, methodSection } from './method';
+import { methodSection } from './method';
 import { styles } from './styles';
 
 export interface PageParts {

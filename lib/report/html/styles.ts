@@ -98,12 +98,16 @@ header{padding-top:0}
 h1{font-size:24pt}
 h2{font-size:15pt;margin-top:18pt;break-after:avoid}
 h3,.figure-title{break-after:avoid}
-figure{margin-bottom:16pt}
+figure{margin-bottom:12pt}
+.chart{max-height:82mm}
+#glance{break-inside:avoid}
+details.open::details-content{content-visibility:visible;display:block}
+details.open summary{display:none}
 nav,.skip,.files a+span{display:none}
 tr,dd,dt{break-inside:avoid}
 thead{display:table-header-group}
 .scroll{overflow:visible}
 table{font-size:8.5pt}
 a{color:inherit;text-decoration:none}
-figure details,.runs{display:none}
+figure details{display:none}
 }`;

@@ -1,6 +1,17 @@
 import { type CsvValue, csvRows } from '../../model/csv';
-import type { BandFit, Findings, Ladder, RollOff, RoomFeature, SettingDifference } from '../../model/findings';
-import { nominalHz } from '../../model/octaves';
+import type { BandFit, Findings, RollOff, RoomFeature, SettingDifference } from '../../model/findings';
+import {
+  CEILING_HEAD,
+  ceilingRows,
+  LADDER_HEAD,
+  ladderRows,
+  ONSET_HEAD,
+  onsetRows,
+  REGION_HEAD,
+  regionRows,
+  STEP_HEAD,
+  stepRow,
+} from './ladderRows';
 
 /** A table of the report's data as delimited text, under the name of the file it would be. */
 export interface CsvTable {
@@ -96,90 +107,6 @@ function rollOffRow(one: RollOff): CsvValue[] {
     one.rmsErrorDb,
     one.alignment,
     one.caveats.join(' '),
-  ];
-}
-
-const BAND = ['device', 'setting', 'band (Hz)', 'exact centre (Hz)'];
-const bandOf = (ladder: Ladder, band: number): CsvValue[] => [
-  ladder.device,
-  ladder.setting,
-  nominalHz(ladder.bandsHz[band]),
-  ladder.bandsHz[band],
-];
-
-const LADDER_HEAD = [
-  ...BAND,
-  'run',
-  'drive (dB)',
-  'drive above quietest (dB)',
-  'level (dB)',
-  'compression (dB)',
-  'signal-to-noise (dB)',
-  'trusted',
-];
-
-function ladderRows(ladder: Ladder): Rows {
-  return ladder.rungs.flatMap((rung, k) =>
-    ladder.bandsHz.map((_, band) => [
-      ...bandOf(ladder, band),
-      ...[rung.label, rung.driveDb, rung.driveDb - ladder.rungs[0].driveDb],
-      ...[ladder.levelDb[k][band], ladder.compressionDb[k][band], ladder.snrDb[k][band], ladder.trusted[k][band]],
-    ]),
-  );
-}
-
-const CEILING_HEAD = [...BAND, 'ceiling (dB)', 'limit reached'];
-
-function ceilingRows(ladder: Ladder): Rows {
-  return ladder.bandsHz.map((_, band) => [
-    ...bandOf(ladder, band),
-    ladder.ceiling.levelDb[band],
-    ladder.ceiling.reached[band],
-  ]);
-}
-
-const ONSET_HEAD = [...BAND, 'compression (dB)', 'drive above quietest (dB)', 'level there (dB)'];
-
-function onsetRows(ladder: Ladder): Rows {
-  return ladder.onset.flatMap((onset) =>
-    ladder.bandsHz.map((_, band) => [
-      ...bandOf(ladder, band),
-      onset.compressionDb,
-      onset.driveDb[band],
-      onset.outputDb[band],
-    ]),
-  );
-}
-
-const REGION_HEAD = ['device', 'setting', 'low (Hz)', 'high (Hz)', 'onset above quietest (dB)', 'ceiling (dB)', 'kind'];
-
-function regionRows({ device, setting, regions }: Ladder): Rows {
-  return regions.map((one) => [device, setting, one.lowHz, one.highHz, one.onsetDriveDb, one.ceilingDb, one.kind]);
-}
-
-const STEP_HEAD = [
-  'device',
-  'setting',
-  'commanded (dB)',
-  'measured (dB)',
-  'uncertainty (dB)',
-  'differs',
-  'step used',
-  'noise known from',
-  'caveats',
-];
-
-function stepRow({ device, setting, step, stepUsed, snrFrom, caveats }: Ladder): CsvValue[] {
-  return [
-    device,
-    setting,
-    step.commandedDb,
-    step.measuredDb,
-    step.uncertaintyDb,
-    step.differs,
-    stepUsed,
-    snrFrom,
-    caveats.join(' '),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { RoomFeature } from '../../model/findings';
-import { formatHertz, formatHz, formatList, NO_BREAK } from '../format';
+import { formatHertz, formatList, formatNumber, NO_BREAK } from '../format';
 import type { Sentence } from './sentence';
 
 /** Below this a cause is only a guess. */
@@ -16,7 +16,10 @@ export function roomSentences(features: RoomFeature[], figure?: string): Sentenc
     const close = sure
       .filter(({ cause }) => cause.mismatchHz !== undefined)
       .map(({ cause }) => Math.abs(cause.mismatchHz as number));
-    const miss = close.length > 0 ? `; the prediction misses them by at most ${formatHz(Math.max(...close))}` : '';
+    const miss =
+      close.length > 0
+        ? `; the prediction misses ${close.length === 1 ? 'by' : 'them by at most'} ${formatNumber(Math.max(...close), 1)}${NO_BREAK}Hz`
+        : '';
     sentences.push({
       topic: 'Room',
       figure,

@@ -10,7 +10,7 @@ export function switchSentences(difference: SettingDifference, figure?: string):
   const values = shown.length > 0 ? shown : difference.at.slice(0, 2);
   const words = values.map(
     ({ frequencyHz, differenceDb, trusted }) =>
-      `${formatDb(Math.abs(differenceDb))} ${differenceDb < 0 ? 'quieter' : 'louder'} at ${formatHz(frequencyHz)}${trusted ? '' : ' (untrusted)'}`,
+      `${louder(differenceDb)} at ${formatHz(frequencyHz)}${trusted ? '' : ' (untrusted)'}`,
   );
   const compared = `‘${a}’ against ‘${b}’`;
   const parts: Part[] =
@@ -18,6 +18,11 @@ export function switchSentences(difference: SettingDifference, figure?: string):
       ? [`${compared}: `]
       : [`${compared} is `, { key: words[0] }, words.length > 1 ? ` and ${words.slice(1).join(' and ')}; ` : '; '];
   return [{ topic: 'Switch', figure, parts: [...parts, `${hingeWords(difference)}.${cautionOf(difference)}`] }];
+}
+
+function louder(db: number): string {
+  if (Math.abs(db) < 0.05) return 'as loud';
+  return `${formatDb(Math.abs(db))} ${db < 0 ? 'quieter' : 'louder'}`;
 }
 
 function hingeWords({ hingeHz, slopeDbPerOctave, asymptoteDb }: SettingDifference): string {

@@ -1,8 +1,11 @@
 import type { Session } from '../session';
-import { ceilingSentences, compressionSentences, limitSentences, shapeSentences } from './outputSentences';
+import { ceilingSentences } from './ceilingSentences';
+import { compressionSentences } from './compressionSentences';
+import { limitSentences } from './limitSentences';
 import { depthSentences, rangeSentences, rollOffSentences } from './rangeSentences';
 import { roomSentences } from './roomSentences';
 import type { Sentence } from './sentence';
+import { shapeSentences } from './shapeSentences';
 import { switchSentences } from './switchSentences';
 import { procedureSentences, stepSentences, trustSentences } from './trustSentences';
 

@@ -1,0 +1,40 @@
+import type { Curve, Step } from '../../model/curve';
+import { formatShort } from '../format';
+import { plainName } from '../text';
+import { dataTable } from './dataTable';
+
+/** What was done to the curves, each kind of step once, with the settings that were the same for all. */
+export function stepTable(curves: Curve[]): string {
+  const kinds = new Map<string, { steps: Step[]; curves: Set<string> }>();
+  for (const curve of curves) {
+    for (const step of curve.steps) {
+      const kind = kinds.get(step.did) ?? { steps: [], curves: new Set() };
+      kind.steps.push(step);
+      kind.curves.add(curve.id);
+      kinds.set(step.did, kind);
+    }
+  }
+  if (kinds.size === 0) return '';
+  const rows = [...kinds].map(([did, kind]) => [
+    plainName(did),
+    settingsText(kind.steps),
+    `${kind.curves.size} of ${curves.length}`,
+  ]);
+  return `<h3>Processing</h3>\n${dataTable({ caption: 'What was done to the curves, in this order', head: ['Step', 'With', 'Curves'], rows })}`;
+}
+
+function settingsText(steps: Step[]): string {
+  const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))];
+  const parts = keys.map((key) => {
+    const values = [...new Set(steps.map((step) => valueText(step.with[key])))];
+    return `${plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
+  });
+  return parts.join('; ') || '–';
+}
+
+function valueText(value: unknown): string {
+  if (value === undefined) return 'not set';
+  if (typeof value === 'number') return formatShort(value, 4);
+  const text = plainName(typeof value === 'string' ? value : (JSON.stringify(value) ?? String(value)));
+  return text.length > 120 ? `${text.slice(0, 120)}…` : text;
+}

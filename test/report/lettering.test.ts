@@ -1,0 +1,73 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildReport } from '../../lib/report/buildReport';
+import { textWidth } from '../../lib/report/charts/layout';
+import { openPage, startBrowser } from './browser';
+import { sampleInput } from './sampleSession';
+
+describe('lettering drawn in a browser', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await startBrowser();
+  });
+  afterAll(() => browser.close());
+
+  it.each([
+    ['two settings on a desk', 1280, {}],
+    ['two settings on a phone', 390, {}],
+    ['a ladder of 30 rungs on a phone', 390, { rungs: 30, settings: ['one'] }],
+    [
+      'six settings with long names on a desk',
+      1280,
+      { settings: [1, 2, 3, 4, 5, 6].map((k) => `a rather long name of a setting, number ${k}`) },
+    ],
+  ])('no lettering covers another: %s', async (_, width, options) => {
+    const { html } = buildReport(sampleInput({ points: 80, ...options }));
+    const { page } = await openPage(browser, html, { viewport: { width: width as number, height: 900 } });
+    const overlaps = await page.evaluate(() =>
+      [...document.querySelectorAll('svg.chart')]
+        .filter((svg) => svg.getClientRects().length > 0)
+        .flatMap((svg) => {
+          const frame = svg.getBoundingClientRect();
+          const boxes = [...svg.querySelectorAll('text')].map((text) => ({
+            text: text.textContent,
+            box: text.getBoundingClientRect(),
+          }));
+          const cut = boxes
+            .filter(
+              ({ box }) => box.left < frame.left - 2 || box.right > frame.right + 2 || box.bottom > frame.bottom + 2,
+            )
+            .map(({ text }) => `${svg.id} cut: ${text}`);
+          const covered = boxes.flatMap((a, i) =>
+            boxes.slice(i + 1).flatMap((b) => {
+              const across = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
+              // A line box is taller than its letters: a fifth of it is air.
+              const down = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top) - 0.2 * a.box.height;
+              return across > 1 && down > 1
+                ? [`${svg.querySelector('title')?.textContent}: ${a.text} / ${b.text}`]
+                : [];
+            }),
+          );
+          return [...cut, ...covered];
+        }),
+    );
+    expect(overlaps).toEqual([]);
+    await page.context().close();
+  });
+
+  it('texts are about as wide as reckoned without a screen', async () => {
+    const { page } = await openPage(browser, '<canvas></canvas>');
+    for (const text of ['Sound pressure level in dB re 20 µPa', '18.2–104 Hz', '+27 dB', 'Within 5 dB']) {
+      const measured = await page.evaluate((words) => {
+        const context = (document.querySelector('canvas') as HTMLCanvasElement).getContext(
+          '2d',
+        ) as CanvasRenderingContext2D;
+        context.font = '20px system-ui, sans-serif';
+        return context.measureText(words).width;
+      }, text);
+      expect(textWidth(text, 20) / measured).toBeGreaterThan(0.85);
+      expect(textWidth(text, 20) / measured).toBeLessThan(1.3);
+    }
+    await page.context().close();
+  });
+});
