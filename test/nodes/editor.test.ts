@@ -1,0 +1,166 @@
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type RunningNodeRed, startNodeRed } from './process';
+
+const require = createRequire(import.meta.url);
+const types: string[] = Object.keys(require('../../package.json')['node-red'].nodes);
+const executablePath = process.env.BASSLOOM_CHROMIUM ?? '/usr/bin/chromium';
+const isConfig = (type: string) => ['bassloom-room', 'bassloom-procedure'].includes(type);
+const flow = [
+  { id: 'tab', type: 'tab', label: 'dialogs' },
+  ...types
+    .filter((type) => !isConfig(type))
+    .map((type, i) => ({ id: type, z: 'tab', type, x: 200, y: 60 + 50 * i, wires: [[]] })),
+  { id: 'bassloom-room', type: 'bassloom-room', name: 'a room', lengthM: '5.6', widthM: '4.1', heightM: '2.5' },
+  { id: 'bassloom-procedure', type: 'bassloom-procedure', name: 'corner', windowHeightDb: '4', referenceLowHz: '50' },
+];
+const settings = {
+  editorTheme: { tours: false },
+  externalModules: { palette: { allowInstall: false } },
+  telemetry: { enabled: false, updateNotification: false },
+};
+
+/** What the editor keeps in the page's global scope. */
+interface EditorWindow {
+  RED: {
+    nodes: { node(id: string): { type: string; valid: boolean; validationErrors?: string[] } | null };
+    editor: { edit(node: unknown): void; editConfig(name: string, type: string, id: string): void };
+    tray: { close(): void };
+  };
+}
+
+describe.skipIf(!existsSync(executablePath)).each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
+  let red: RunningNodeRed;
+  let browser: Browser;
+  let page: Page;
+  const problems: string[] = [];
+
+  beforeAll(async () => {
+    red = await startNodeRed(version, flow, settings);
+    browser = await chromium.launch({
+      executablePath,
+      args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-sync'],
+    });
+    page = await browser.newPage({ viewport: { width: 1200, height: 900 } });
+    page.on('pageerror', (problem) => problems.push(problem.message));
+    await page.goto(red.url);
+    await page.waitForFunction(() => (globalThis as unknown as EditorWindow).RED?.nodes?.node('bassloom-report'));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await red?.remove();
+  });
+
+  const open = async (type: string) => {
+    await page.evaluate((id) => {
+      const { RED } = globalThis as unknown as EditorWindow;
+      const node = RED.nodes.node(id);
+      if (['bassloom-room', 'bassloom-procedure'].includes(id)) RED.editor.editConfig('', id, id);
+      else RED.editor.edit(node);
+    }, type);
+    await page.waitForSelector('.bassloom-form', { state: 'visible' });
+    await page.waitForTimeout(150);
+    await page.evaluate(() =>
+      document.querySelectorAll('.bassloom-form details').forEach((one) => {
+        one.setAttribute('open', '');
+      }),
+    );
+  };
+  const close = async () => {
+    await page.evaluate(() => (globalThis as unknown as EditorWindow).RED.tray.close());
+    await page.waitForSelector('.bassloom-form', { state: 'detached' });
+  };
+
+  test.each(types)('shows the dialog of %s with all its words, labels and nothing cut off', async (type) => {
+    await open(type);
+    const found = await page.evaluate(() => {
+      const form = document.querySelector('.bassloom-form') as HTMLElement;
+      const right = form.getBoundingClientRect().right + 1;
+      const all = [...form.querySelectorAll<HTMLElement>('*')].filter((one) => one.offsetParent);
+      const texts = all.flatMap((one) => [
+        one.childElementCount === 0 ? (one.textContent ?? '') : '',
+        one.getAttribute('placeholder') ?? '',
+        one.getAttribute('title') ?? '',
+        one.getAttribute('aria-label') ?? '',
+      ]);
+      const fields = all.filter((one) => ['INPUT', 'SELECT'].includes(one.tagName));
+      const isEmpty = (one: HTMLElement) => one.tagName === 'LABEL' && one.textContent?.trim() === '';
+      return {
+        keys: texts.filter((text) => /^[\w@/-]+[:.][\w:.-]*[a-z]$/.test(text) && !text.startsWith('utf')),
+        cut: all.filter((one) => one.getBoundingClientRect().right > right).map((one) => one.id || one.outerHTML),
+        unnamed: fields
+          .filter((one) => !one.getAttribute('aria-label') && !form.querySelector(`label[for="${one.id}"]`))
+          .map((one) => one.outerHTML),
+        empty: all.filter(isEmpty).map((one) => one.outerHTML),
+        blank: fields.filter((one) => one instanceof HTMLSelectElement && one.selectedIndex < 0).map((one) => one.id),
+        count: fields.length,
+      };
+    });
+    await close();
+    expect(found).toMatchObject({ keys: [], cut: [], unnamed: [], empty: [], blank: [] });
+    expect(found.count).toBeGreaterThan(1);
+    expect(problems).toEqual([]);
+  });
+
+  test('says what is wrong with a value while it is typed', async () => {
+    await open('bassloom-band-fit');
+    const wrong = async (field: string, value: string) => {
+      const input = page.locator(`#node-input-${field}`);
+      await input.fill(value);
+      await input.dispatchEvent('change');
+      await page.waitForTimeout(60);
+      return input.evaluate((one) => one.classList.contains('input-error'));
+    };
+    expect(await wrong('heightDb', '-1')).toBe(true);
+    expect(await wrong('heightDb', 'tall')).toBe(true);
+    expect(await wrong('heightDb', '5,5')).toBe(false);
+    // biome-ignore lint/suspicious/noTemplateCurlyInString: that is how Node-RED writes environment variables
+    expect(await wrong('heightDb', '${HEIGHT}')).toBe(false);
+    expect(await wrong('rangeLowHz', '100')).toBe(false);
+    expect(await wrong('rangeHighHz', '50')).toBe(true);
+    await page.locator('#node-input-rangeHighHz').hover();
+    await page.waitForTimeout(600);
+    expect(await page.locator('.red-ui-popover').last().textContent()).toContain('must be above 100');
+    expect(await wrong('rangeHighHz', '')).toBe(false);
+    await close();
+  });
+
+  test('shows the value that the chosen procedure would give', async () => {
+    await open('bassloom-band-fit');
+    const placeholders = () =>
+      page.evaluate(() =>
+        ['heightDb', 'referenceLowHz', 'referenceHighHz'].map((name) =>
+          document.querySelector(`#node-input-${name}`)?.getAttribute('placeholder'),
+        ),
+      );
+    expect(await placeholders()).toEqual(['5', '40', '80']);
+    await page.locator('#node-input-procedure').selectOption('bassloom-procedure');
+    expect(await placeholders()).toEqual(['4', '50', '80']);
+    await close();
+  });
+
+  test('tells the modes of a room while its sides are typed', async () => {
+    await open('bassloom-room');
+    const said = page.locator('#bassloom-room-modes');
+    await page.waitForFunction(() => document.querySelector('#bassloom-room-modes')?.textContent?.includes('Hz'));
+    // c/2L with c = 343.2 m/s at 20 degrees: 30.6 Hz for 5.6 m, 28.6 Hz for 6 m.
+    expect(await said.textContent()).toContain('30.6');
+    await page.locator('#node-config-input-lengthM').fill('6');
+    await page.waitForFunction(() => document.querySelector('#bassloom-room-modes')?.textContent?.includes('28.6'));
+    await close();
+  });
+
+  test('shows the help of every node', async () => {
+    for (const type of types) {
+      const help = await page.evaluate(async (name) => {
+        const text = (
+          globalThis as unknown as { RED: { nodes: { getNodeHelp(type: string): string } } }
+        ).RED.nodes.getNodeHelp(name);
+        return text ?? '';
+      }, type);
+      expect(help).toContain('<h3>References</h3>');
+    }
+  });
+});
