@@ -2,7 +2,7 @@ import { BassloomError } from '../model/errors';
 import { refuse } from './refuse';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
-const LOOKED_AT = 1 << 16;
+const LOOKED_AT = 1 << 14;
 const SIGNATURES: [string, number[]][] = [
   ['a spreadsheet or archive (ZIP)', [0x50, 0x4b, 3, 4]],
   ['an old spreadsheet or office document', [0xd0, 0xcf, 0x11, 0xe0]],

@@ -29,10 +29,11 @@ export interface Layout {
  */
 export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): Layout {
   const fixed = { delimiter: options.delimiter ?? (own && ','), decimal: options.decimal ?? (own && ('.' as const)) };
-  const samples = sampleLines(text);
   let dialect: Dialect | undefined;
   let sample: SampleLine[] = [];
-  for (sample of samples) {
+  let first: SampleLine[] | undefined;
+  for (sample of sampleLines(text)) {
+    first ??= sample;
     dialect = findDialect(
       sample.map((line) => line.text),
       fixed,
@@ -41,7 +42,7 @@ export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader
   }
   if (!dialect) {
     const blank = text.replace(OTHER_BLANKS, ' ');
-    if (blank === text) return refuseUnreadable(text, samples[0] ?? [], options);
+    if (blank === text) return refuseUnreadable(text, first ?? [], options);
     notes.push('No-break and other special blanks were read as plain ones.');
     return layOut(blank, options, own, notes);
   }

@@ -88,17 +88,16 @@ const LIKE_DATA = [
  * @returns samples to be tried in turn: lines that begin with a number (perhaps signed or quoted), those that do
  * so after an empty column, those with two numbers anywhere in them. Empty ones are left out.
  */
-export function sampleLines(text: string): SampleLine[][] {
+export function* sampleLines(text: string): Generator<SampleLine[]> {
   const lines = spreadLines(text);
   const fewer = thin(lines, 4 * SAMPLE);
-  return LIKE_DATA.map((pattern) => {
-    const found = fewer.filter((line) => pattern.test(line.text));
-    if (found.length >= ENOUGH || fewer.length === lines.length) return thin(found, SAMPLE);
-    return thin(
-      lines.filter((line) => pattern.test(line.text)),
-      SAMPLE,
-    );
-  }).filter((sample) => sample.length > 0);
+  for (const pattern of LIKE_DATA) {
+    const look = (among: SampleLine[]) => among.filter((line) => pattern.test(line.text));
+    const found = look(fewer);
+    const isEnough = found.length >= ENOUGH || fewer.length === lines.length;
+    const sample = thin(isEnough ? found : look(lines), SAMPLE);
+    if (sample.length > 0) yield sample;
+  }
 }
 
 /** Number of the line at an offset, counted from 1. */
