@@ -65,7 +65,7 @@ describe('lettering drawn in a browser', () => {
         context.font = '20px system-ui, sans-serif';
         return context.measureText(words).width;
       }, text);
-      expect(textWidth(text, 20) / measured).toBeGreaterThan(0.85);
+      expect(textWidth(text, 20) / measured).toBeGreaterThan(0.97);
       expect(textWidth(text, 20) / measured).toBeLessThan(1.3);
     }
     await page.context().close();

@@ -13,20 +13,23 @@ export const NARROW: Layout = { name: 'narrow', width: 350, height: 350, fontSiz
 /** Fonts of the reader's own system; nothing is fetched. */
 export const FONT_FAMILY = 'system-ui, -apple-system, Segoe UI, Roboto, Noto Sans, Helvetica, Arial, sans-serif';
 
-/** Width of a text in px, estimated from the kinds of its characters; there is no screen to ask. */
+/** Letters twice as wide as others: ideographs, syllables of Hangul and Kana, pictures. */
+const WIDE_LETTER =
+  /\p{Script=Han}|\p{Script=Hiragana}|\p{Script=Katakana}|\p{Script=Hangul}|\p{Extended_Pictographic}/u;
+
+/**
+ * Width of a text in px, reckoned from the kinds of its characters: there is no screen to ask.
+ * Rather too wide than too narrow, since nobody knows the reader's font.
+ */
 export function textWidth(text: string, fontSize: number): number {
   let em = 0;
   for (const character of text) {
-    const code = character.codePointAt(0) ?? 0;
-    if (
-      code >= 0x1100 &&
-      /\p{Script=Han}|\p{Script=Hiragana}|\p{Script=Katakana}|\p{Script=Hangul}|\p{Emoji}/u.test(character)
-    )
-      em += 1;
-    else if (/[MWmw@%]/.test(character)) em += 0.88;
-    else if (/[A-Z+=<>\u2212\u2265]/.test(character)) em += 0.67;
-    else if (/[ilj.,:;'|!()\s\u00a0]/.test(character)) em += 0.31;
-    else em += 0.57;
+    if (/[ilj.,:;'|!()\s\u00a0]/.test(character)) em += 0.36;
+    else if (/[MWmw@%]/.test(character)) em += 0.97;
+    else if (/[+=<>\u2212\u2265]/.test(character)) em += 0.84;
+    else if (/[A-Z]/.test(character)) em += 0.7;
+    else if (character > '\u1100' && WIDE_LETTER.test(character)) em += 1;
+    else em += 0.64;
   }
   return em * fontSize;
 }

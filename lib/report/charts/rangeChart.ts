@@ -3,6 +3,7 @@ import type { Interval } from '../../model/curve';
 import type { BandFit } from '../../model/findings';
 import { formatHzRange, formatShort } from '../format';
 import { type Cell, cellSeries } from './cells';
+import { xInside } from './dipMarks';
 import { type Frame, frameOption, makeFrame } from './frame';
 import { FONT_FAMILY, textWidth } from './layout';
 import { KEY_SWATCH, type KeyItem, type Mark, rectMark, textMark } from './marks';
@@ -46,7 +47,7 @@ export function rangeChart(parts: RangeChartParts): ChartBuilder {
         },
       },
       series: [
-        cellSeries(cellsOf(parts, palette), {
+        cellSeries(cellsOf(parts, frame), {
           fontSize: layout.fontSize * 0.93,
           fontFamily: FONT_FAMILY,
           textWidth: (text) => textWidth(text, layout.fontSize * 0.93),
@@ -63,7 +64,7 @@ function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
   const { layout, palette } = frame;
   const fontSize = layout.fontSize * 0.93;
   return rungs.flatMap(({ fit }, k) => {
-    const [left, right] = [frame.x(fit.lowHz), frame.x(fit.highHz)];
+    const [left, right] = [xInside(frame, fit.lowHz), xInside(frame, fit.highHz)];
     const text = formatHzRange(fit.lowHz, fit.highHz);
     if (textWidth(text, fontSize) <= right - left - 3) return [];
     const toRight = frame.right - right > left - frame.left;
@@ -82,11 +83,11 @@ export function driveText(driveDb: number): string {
   return driveDb > 0 ? `+${formatShort(driveDb)}` : formatShort(driveDb);
 }
 
-function cellsOf({ rungs }: RangeChartParts, palette: Palette): Cell[] {
+function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz }: Frame): Cell[] {
   return rungs.map(({ fit }, k): Cell => {
     const untrusted = fit.caveats.length > 0;
     return {
-      hz: [fit.lowHz, fit.highHz],
+      hz: [Math.max(fit.lowHz, rangeHz[0]), Math.min(fit.highHz, rangeHz[1])],
       span: [k - 0.38, k + 0.38],
       fill: untrusted ? palette.paper : palette.window,
       stroke: palette.windowEdge,

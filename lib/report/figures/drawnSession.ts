@@ -30,7 +30,11 @@ export function drawSession(session: Session): DrawnSession {
   const runs = session.settings.flatMap((view) =>
     view.curves.map((curve) => ({ curve, trusted: trustOf(curve, view.ladder) })),
   );
-  const fits = session.settings.flatMap((view) => (view.fit ? [[view.fit.lowHz, view.fit.highHz] as Interval] : []));
+  const fits = session.settings.flatMap((view) =>
+    view.fits
+      .filter((fit) => fit === view.fit || fit.caveats.length === 0)
+      .map((fit): Interval => [fit.lowHz, fit.highHz]),
+  );
   const bands = session.settings.flatMap((view) => view.ladder?.bandsHz ?? []);
   const wantedHz =
     runs.length > 0 || bands.length < 2 ? fits : [...fits, [bands[0], bands[bands.length - 1]] as Interval];
