@@ -6,7 +6,7 @@ import { figuresOf } from './figures/figures';
 import type { DrawnFigure } from './html/figureHtml';
 import { page } from './html/page';
 import { sortSession } from './session';
-import { curveTables } from './tables/curveTables';
+import { CURVES_FILE, curveTables } from './tables/curveTables';
 import { type CsvTable, findingTables } from './tables/findingTables';
 import { plainName } from './text';
 import { textOf } from './verdict/sentence';
@@ -82,6 +82,7 @@ export function buildReport(input: ReportInput): Report {
     generatedAt: input.generatedAt,
     sentences,
     figures: drawn,
+    curvesLeftOut: session.responses.length > 0 && !tables.some(({ name }) => name === CURVES_FILE),
     notes: { procedure: input.procedure, room: input.room },
     files: [
       { name: 'findings.json', type: 'application/json', text: findingsJson, what: 'all findings' },

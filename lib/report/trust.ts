@@ -1,3 +1,4 @@
+import { rungAt } from '../analysis/reference/ladderOf';
 import type { Curve } from '../model/curve';
 import type { Ladder } from '../model/findings';
 import { bandAround } from '../model/octaves';
@@ -28,5 +29,5 @@ export function trustOf(curve: Curve, ladder?: Ladder): (hz: number) => boolean 
 export function rungOf(curve: Curve, ladder: Ladder): number {
   const byId = ladder.rungs.findIndex((rung) => rung.id === curve.id);
   if (byId >= 0) return byId;
-  return ladder.rungs.findIndex((rung) => rung.driveDb === curve.about.driveDb);
+  return rungAt(ladder, curve.about.driveDb);
 }

@@ -148,6 +148,14 @@ describe('a report', () => {
     expect(Math.min(...times)).toBeLessThan(1500);
   });
 
+  it('leaves curves of more points than a page can carry in their files, and says so', async () => {
+    const input = sampleInput({ rungs: 2, points: 60_000 });
+    const report = buildReport({ ...input, findings: {} });
+    expect(report.tables.map(({ name }) => name)).toEqual(['runs.csv']);
+    expect(report.html.length).toBeLessThan(1e6);
+    expect(await wordsOf(report.html)).toContain('the curves themselves are too large for it');
+  });
+
   it('does not load the chart library before it draws', () => {
     const folder = join(import.meta.dirname, '../../lib/report');
     const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts'));

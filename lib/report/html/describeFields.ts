@@ -26,7 +26,7 @@ export function describeFields(fields: object | undefined, leaveOut: string[] = 
       return [];
     const [suffix, unit] = UNITS.find(([ending]) => key.length > ending.length && key.endsWith(ending)) ?? ['', ''];
     const name = words(key.slice(0, key.length - suffix.length));
-    const text = valueText(value, unit);
+    const text = valueText(value, unit, key);
     return text === '' ? [] : [[name, text]];
   });
 }
@@ -36,7 +36,8 @@ function words(camelCase: string): string {
   return spaced.charAt(0).toUpperCase() + spaced.slice(1);
 }
 
-function valueText(value: unknown, unit: string): string {
+function valueText(value: unknown, unit: string, key: string): string {
+  if (key === 'smoothing' && Number(value) > 0) return `1/${textOf(value)} octave`;
   if (Array.isArray(value) && unit === 'Hz' && value.length === 2)
     return `${textOf(value[0])}–${textOf(value[1])}${NO_BREAK}Hz`;
   if (Array.isArray(value) && unit === '' && value.length === 3 && value.every(Number.isFinite)) {

@@ -17,6 +17,8 @@ export interface PageParts {
   figures: DrawnFigure[];
   notes: MethodNotes;
   files: CarriedFile[];
+  /** The curves have too many points to be carried. */
+  curvesLeftOut: boolean;
 }
 
 /** No script, no request, whatever a name in a file may say. */
@@ -32,7 +34,11 @@ export function page(parts: PageParts): string {
     figures.length > 0 ? section('figures', 'Figures', figures.map(figureHtml).join('\n')) : '',
     section('method', 'Method and trust', methodSection(session, parts.notes)),
     section('cautions', 'Cautions', CAUTIONS),
-    section('data', 'Data', `<p>All data of this report, held in this page.</p>${dataSection(parts.files)}`),
+    section(
+      'data',
+      'Data',
+      `<p>${parts.curvesLeftOut ? 'All findings of this report, held in this page; the curves themselves are too large for it and stay in the files they came from.' : 'All data of this report, held in this page.'}</p>${dataSection(parts.files)}`,
+    ),
   ].filter(Boolean);
   return `<!doctype html>
 <html lang="en">

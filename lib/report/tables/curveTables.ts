@@ -5,6 +5,8 @@ import type { CsvTable } from './findingTables';
 /** More points than this in all are not put on the page: the files they came from hold them. */
 export const MOST_POINTS = 200_000;
 
+export const CURVES_FILE = 'curves.csv';
+
 /**
  * Write the list of curves and the curves themselves, one row a point.
  *
@@ -14,7 +16,7 @@ export function curveTables(curves: Curve[]): CsvTable[] {
   if (curves.length === 0) return [];
   const tables = [{ name: 'runs.csv', csv: csvRows([RUN_HEAD, ...curves.map(runRow)]) }];
   const points = curves.reduce((sum, curve) => sum + curve.frequencyHz.length, 0);
-  if (points <= MOST_POINTS) tables.push({ name: 'curves.csv', csv: curveText(curves) });
+  if (points <= MOST_POINTS) tables.push({ name: CURVES_FILE, csv: curveText(curves) });
   return tables;
 }
 
