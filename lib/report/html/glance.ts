@@ -52,7 +52,7 @@ function settingGroups(views: SettingView[]): string[] {
     [window, ({ fit }) => (fit ? flagged(formatHzRange(fit.withoutMasks.lowHz, fit.withoutMasks.highHz), fit) : null)],
     ...downs.map(
       (down): Row => [
-        `${formatShort(down)}${NO_BREAK}dB down at`,
+        `${formatShort(down)}${NO_BREAK}dB down`,
         ({ fit }) => pointText(fit?.points.find((point) => point.downDb === down)),
       ],
     ),

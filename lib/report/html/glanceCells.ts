@@ -9,10 +9,13 @@ export function flagged(text: string, finding: { caveats: string[] }): string {
   return finding.caveats.length > 0 ? `${text} (with care)` : text;
 }
 
+/** 'below 9.45 Hz, above 108 Hz': where a response has fallen by some dB, at its low and its high end. */
 export function pointText(point?: { lowHz: number | null; highHz: number | null }): string | null {
   if (!point) return null;
-  const ends = [point.lowHz, point.highHz].flatMap((hz) => (hz === null ? [] : [formatHz(hz)]));
-  return ends.length > 0 ? ends.join(' and ') : 'not inside the curve';
+  const { lowHz, highHz } = point;
+  if (lowHz === null && highHz === null) return 'not inside the curve';
+  const low = lowHz === null ? 'not at the low end' : `below ${formatHz(lowHz)}`;
+  return highHz === null ? low : `${low}, above ${formatHz(highHz)}`;
 }
 
 export function ceilingText({ ladder }: SettingView, hz: number): string | null {

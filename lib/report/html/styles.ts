@@ -76,7 +76,8 @@ thead td{border-top:0}
 .glance td{min-width:8.5rem}
 .glance .group th{padding-top:1.1rem;font-weight:650;border-top:0;border-bottom:1px solid var(--ink)}
 .facts th{color:var(--muted);min-width:9rem}
-.files{padding-left:1.1rem}
+.files,#cautions ul{padding-left:1.1rem}
+#cautions li{margin-bottom:.4rem}
 footer{color:var(--muted);font-size:.9rem;padding-bottom:4rem;margin-top:3rem}
 @media (max-width:43rem){
 header{padding-top:1.6rem}
