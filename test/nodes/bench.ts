@@ -57,15 +57,23 @@ export function useNodeRed() {
     helper.getNode('caught').on('input', (message: AnyMessage) => seen.caught.push(message));
     helper.getNode('completed').on('input', (message: AnyMessage) => seen.completed.push(message));
     const node = helper.getNode('n');
+    let done = 0;
+    const complete = node._complete;
+    node._complete = (...args: unknown[]) => {
+      done++;
+      return complete.apply(node, args);
+    };
     return {
       node,
       seen,
-      /** Give the node a message that nobody may change; wait until it is done with it and what it sent has arrived. */
+      /** Give the node a message that nobody may change; wait until it is done with it, once, and what it sent has arrived. */
       async give(message: AnyMessage): Promise<Settled> {
         const before = { sent: seen.sent.length, caught: seen.caught.length, completed: seen.completed.length };
+        const doneBefore = done;
         node.receive(deepFreeze(message));
-        await until(() => seen.caught.length + seen.completed.length > before.caught + before.completed);
+        await until(() => done > doneBefore);
         await pause(20);
+        if (done !== doneBefore + 1) throw new Error(`the node was done ${done - doneBefore} times`);
         return {
           sent: seen.sent.slice(before.sent),
           caught: seen.caught.slice(before.caught),

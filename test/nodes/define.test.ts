@@ -201,7 +201,10 @@ test('nodes that are only registered load neither the library nor its dependenci
   const { execFileSync } = require('node:child_process');
   const { nodes } = require('../../package.json')['node-red'];
   const files = Object.values(nodes).map((file) => require.resolve(`../../${file}`));
-  const script = `for (const file of ${JSON.stringify(files)}) require(file)({ nodes: { registerType() {} } });
+  const script = `const RED = {
+      nodes: { registerType() {} }, httpAdmin: { get() {} }, auth: { needsPermission() {} },
+    };
+    for (const file of ${JSON.stringify(files)}) require(file)(RED);
     console.log(JSON.stringify(Object.keys(require.cache)))`;
   const loaded: string[] = JSON.parse(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8' }));
   const rest = loaded.filter((file) => !/dist\/nodes\//.test(file)).map((file) => file.replace(/.*\/dist\//, ''));
