@@ -1,0 +1,178 @@
+/** A model of some samples: fills in its values and, where asked, how they change with each parameter. */
+export interface FitModel {
+  /** Values into `values`; partial derivatives into `slopes`, one column of samples after the other for each parameter. */
+  evaluate(parameters: Float64Array, values: Float64Array, slopes: Float64Array): void;
+  /** Lowest and highest value of each parameter. */
+  bounds: [low: number, high: number][];
+}
+
+/** Samples to fit: values, and how far off each may be by chance. */
+export interface FitSamples {
+  y: Float64Array;
+  /** Standard deviation of each sample, in the unit of y. */
+  sigma: Float64Array;
+}
+
+export interface Fit {
+  parameters: Float64Array;
+  /** y - model. */
+  residuals: Float64Array;
+  /** Weight that each sample was left with: 1 for those that agree, less for outliers. */
+  trust: Float64Array;
+  /** Residuals in units of sigma: robust standard deviation. */
+  scale: number;
+}
+
+/** Residuals beyond this many robust deviations pull no harder than those at it. */
+export const OUTLIER = 1.5;
+const ROUNDS = 5;
+const STEPS_A_ROUND = 8;
+/** A step that lowers the cost by less than this part of it is the last. */
+const SMALLEST_GAIN = 1e-4;
+/** Below this part of sigma, residuals are as good as none. */
+const SMALLEST_SCALE = 0.02;
+
+/**
+ * Fit a model to samples by damped least squares, outliers counting less.
+ *
+ * @param model values and derivatives. @param samples what to fit. @param start first guess.
+ * @returns best parameters within the bounds.
+ *
+ * Each round solves weighted least squares with a damped Gauss-Newton step (Levenberg, Marquardt: damping scaled by
+ * the diagonal, steps that do not help are taken back); between rounds samples are weighted anew by
+ * min(1, 1.5 s / |r|), s from the median residual. Finds a local minimum: the first guess must be sensible.
+ *
+ * Reference: D. W. Marquardt, J. Soc. Indust. Appl. Math. 11 (1963) 431-441; P. J. Huber, Ann. Math. Statist. 35 (1964)
+ * 73-101 (weights).
+ *
+ * @example
+ * const line: FitModel = { bounds: [[-9, 9]], evaluate: (p, v, s) => { v.fill(p[0]); s.fill(1); } };
+ * leastSquares(line, { y: new Float64Array([1, 1, 1.1, 9]), sigma: new Float64Array(4).fill(1) }, [0]).parameters // about 1
+ */
+export function leastSquares(model: FitModel, samples: FitSamples, start: ArrayLike<number>): Fit {
+  const { y, sigma } = samples;
+  const count = y.length;
+  const weights = new Float64Array(count);
+  const trust = new Float64Array(count).fill(1);
+  let at = evaluated(model, clamp(Float64Array.from(start), model.bounds), count);
+  let scale = 1;
+  for (let round = 0; round < ROUNDS; round++) {
+    for (let i = 0; i < count; i++) weights[i] = trust[i] / sigma[i] ** 2;
+    const before = at.parameters;
+    at = descend(model, y, weights, at);
+    const scaleBefore = scale;
+    scale = Math.max(robustScale(samples, at.values), SMALLEST_SCALE);
+    for (let i = 0; i < count; i++) {
+      const off = Math.abs(y[i] - at.values[i]) / sigma[i];
+      trust[i] = off > OUTLIER * scale ? (OUTLIER * scale) / off : 1;
+    }
+    let moved = 0;
+    for (let k = 0; k < before.length; k++) moved = Math.max(moved, Math.abs(at.parameters[k] - before[k]));
+    if (round > 0 && moved < 1e-4 && Math.abs(scale - scaleBefore) < 0.01 * scale) break;
+  }
+  return { parameters: at.parameters, residuals: y.map((value, i) => value - at.values[i]), trust, scale };
+}
+
+/** A model at some parameters. */
+interface Evaluated {
+  parameters: Float64Array;
+  values: Float64Array;
+  slopes: Float64Array;
+}
+
+function evaluated(model: FitModel, parameters: Float64Array, count: number): Evaluated {
+  const values = new Float64Array(count);
+  const slopes = new Float64Array(count * parameters.length);
+  model.evaluate(parameters, values, slopes);
+  return { parameters, values, slopes };
+}
+
+/** Weighted least squares from a first guess. */
+function descend(model: FitModel, y: Float64Array, weights: Float64Array, start: Evaluated): Evaluated {
+  let at = start;
+  let cost = costOf(y, weights, at.values);
+  let damping = 1e-3;
+  for (let step = 0; step < STEPS_A_ROUND; step++) {
+    const { normal, gradient } = normalEquations(y, weights, at);
+    let gain = 0;
+    while (damping < 1e6) {
+      const move = solveDamped(normal, gradient, damping);
+      const next = clamp(
+        at.parameters.map((p, k) => p + move[k]),
+        model.bounds,
+      );
+      const there = evaluated(model, next, y.length);
+      const costThere = costOf(y, weights, there.values);
+      if (costThere <= cost) {
+        gain = cost - costThere;
+        cost = costThere;
+        at = there;
+        damping = Math.max(damping / 10, 1e-9);
+        break;
+      }
+      damping *= 10;
+    }
+    if (gain <= SMALLEST_GAIN * cost) break;
+  }
+  return at;
+}
+
+function costOf(y: Float64Array, weights: Float64Array, values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < y.length; i++) sum += weights[i] * (y[i] - values[i]) ** 2;
+  return sum;
+}
+
+function normalEquations(y: Float64Array, weights: Float64Array, { parameters, values, slopes }: Evaluated) {
+  const size = parameters.length;
+  const count = y.length;
+  const normal = new Float64Array(size * size);
+  const gradient = new Float64Array(size);
+  for (let a = 0; a < size; a++) {
+    for (let b = 0; b <= a; b++) {
+      let sum = 0;
+      for (let i = 0; i < count; i++) sum += weights[i] * slopes[a * count + i] * slopes[b * count + i];
+      normal[a * size + b] = sum;
+    }
+    let sum = 0;
+    for (let i = 0; i < count; i++) sum += weights[i] * slopes[a * count + i] * (y[i] - values[i]);
+    gradient[a] = sum;
+  }
+  return { normal, gradient };
+}
+
+/** Solve (N + damping diag N) x = g by Cholesky decomposition; a parameter without influence stays where it is. */
+function solveDamped(normal: Float64Array, gradient: Float64Array, damping: number): Float64Array {
+  const size = gradient.length;
+  const lower = new Float64Array(normal);
+  const x = new Float64Array(gradient);
+  for (let a = 0; a < size; a++) {
+    const diagonal = normal[a * size + a];
+    lower[a * size + a] = diagonal > 0 ? diagonal * (1 + damping) : 1;
+  }
+  for (let a = 0; a < size; a++) {
+    for (let b = 0; b <= a; b++) {
+      let sum = lower[a * size + b];
+      for (let k = 0; k < b; k++) sum -= lower[a * size + k] * lower[b * size + k];
+      if (a === b) lower[a * size + a] = Math.sqrt(Math.max(sum, 1e-300));
+      else lower[a * size + b] = sum / lower[b * size + b];
+    }
+    for (let k = 0; k < a; k++) x[a] -= lower[a * size + k] * x[k];
+    x[a] /= lower[a * size + a];
+  }
+  for (let a = size - 1; a >= 0; a--) {
+    for (let k = a + 1; k < size; k++) x[a] -= lower[k * size + a] * x[k];
+    x[a] /= lower[a * size + a];
+  }
+  return x;
+}
+
+function robustScale({ y, sigma }: FitSamples, values: Float64Array): number {
+  const sizes = y.map((level, i) => Math.abs(level - values[i]) / sigma[i]).sort();
+  const middle = sizes.length >> 1;
+  return 1.4826 * (sizes.length % 2 ? sizes[middle] : 0.5 * (sizes[middle - 1] + sizes[middle]));
+}
+
+function clamp(parameters: Float64Array, bounds: [number, number][]): Float64Array {
+  return parameters.map((p, k) => Math.min(Math.max(p, bounds[k][0]), bounds[k][1]));
+}

@@ -1,0 +1,142 @@
+import { levelOf, powerOf } from '../../model/decibel';
+import type { FitModel } from '../fitting/leastSquares';
+import type { LogSamples } from '../fitting/logSamples';
+
+/** What a fit of a roll-off is made of. */
+export interface HighPassShape {
+  /** Order of the high-pass, 1 to 6: one first-order section where odd, second-order ones for the rest. */
+  order: number;
+  /** An upper low-pass beside it: |H|^2 = 1 / (1 + 2k u^p + u^2p), u = (f/fc)^2, of order 2p; 0: none. */
+  lowPass: 0 | 1 | 2 | 4;
+  /** A straight tilt in dB per octave beside it. */
+  tilt: boolean;
+}
+
+/** One section of a high-pass; q null where it is of first order. */
+export interface Section {
+  f0Hz: number;
+  q: number | null;
+}
+
+const DB = 10 / Math.LN10;
+/** A steeper tilt than this, dB per octave, is no tilt but a roll-off. */
+const GENTLE_TILT = 2;
+
+/** Where the parameters of a shape stand: gain, first-order corner, (corner, q) of each pair, low-pass (corner, k), tilt. */
+export function layoutOf({ order, lowPass, tilt }: HighPassShape) {
+  const first = 1;
+  const pairs = first + (order % 2);
+  const low = pairs + 2 * (order >> 1);
+  const slope = low + (lowPass ? 2 : 0);
+  return { first, pairs, low, slope, size: slope + (tilt ? 1 : 0) };
+}
+
+/** Sections of the high-pass in a list of parameters. */
+export function sectionsOf(shape: HighPassShape, parameters: ArrayLike<number>): Section[] {
+  const { first, pairs } = layoutOf(shape);
+  const sections: Section[] = shape.order % 2 ? [{ f0Hz: Math.exp(parameters[first]), q: null }] : [];
+  for (let n = 0; n < shape.order >> 1; n++) {
+    sections.push({ f0Hz: Math.exp(parameters[pairs + 2 * n]), q: Math.exp(parameters[pairs + 2 * n + 1]) });
+  }
+  return sections;
+}
+
+/** Qualities of the pairs of a Butterworth high-pass: poles evenly spaced on a half circle (S. Butterworth, 1930). */
+export function butterworthQualities(order: number): number[] {
+  return Array.from({ length: order >> 1 }, (_, n) => 0.5 / Math.sin(((2 * n + 1) * Math.PI) / (2 * order)));
+}
+
+/** Level of a high-pass re its pass band, dB: each pair is w^2 / (1 + (1/q^2 - 2) w + w^2) of w = (f/f0)^2 turned over. */
+export function highPassDb(sections: readonly Section[], hz: number): number {
+  return sections.reduce((sum, { f0Hz, q }) => {
+    const w = (f0Hz / hz) ** 2;
+    return sum - levelOf(q === null ? 1 + w : 1 + (1 / q ** 2 - 2) * w + w * w);
+  }, 0);
+}
+
+/**
+ * Model of a roll-off over some samples: gain, high-pass, low-pass and tilt in dB, the noise added as power.
+ *
+ * Corners and qualities are fitted as logarithms, so that they stay above 0. `tiltHz` is where a tilt does nothing.
+ */
+export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz: number): FitModel {
+  const { hz, noisePower } = samples;
+  const layout = layoutOf(shape);
+  const [lowest, highest] = [hz[0], hz[hz.length - 1]];
+  // One of several sections that only works below the samples explains nothing but their noise.
+  const corner: [number, number] = [Math.log(shape.order > 2 ? lowest : lowest / 2), Math.log(highest * 2)];
+  const bounds: [number, number][] = new Array(layout.size).fill([-1e4, 1e4]);
+  bounds.fill(corner, layout.first, layout.low);
+  for (let k = layout.pairs; k < layout.low; k += 2) bounds[k + 1] = [Math.log(0.2), Math.log(5)];
+  if (shape.lowPass) {
+    bounds[layout.low] = [Math.log(lowest * 2), Math.log(highest * 4)];
+    bounds[layout.low + 1] = [-0.6, 2];
+  }
+  if (shape.tilt) bounds[layout.slope] = [-GENTLE_TILT, GENTLE_TILT];
+
+  const count = hz.length;
+  const square = hz.map((f) => f * f);
+  const octaves = hz.map((f) => Math.log2(f / tiltHz));
+  const evaluate = (parameters: Float64Array, values: Float64Array, slopes: Float64Array): void => {
+    slopes.fill(1, 0, count);
+    values.fill(1);
+    for (const term of termsOf(shape, layout, parameters)) applyTerm(term, square, values, slopes);
+    for (let i = 0; i < count; i++) values[i] = parameters[0] - DB * Math.log(values[i]);
+    if (shape.tilt) {
+      const tilt = parameters[layout.slope];
+      slopes.set(octaves, layout.slope * count);
+      for (let i = 0; i < count; i++) values[i] += tilt * octaves[i];
+    }
+    for (let i = 0; i < count; i++) {
+      if (noisePower[i] === 0) continue;
+      const share = 1 / (1 + noisePower[i] / powerOf(values[i]));
+      values[i] -= DB * Math.log(share);
+      for (let k = i; k < slopes.length; k += count) slopes[k] *= share;
+    }
+  };
+  return { evaluate, bounds };
+}
+
+/** Multiply a term into `values`, and write down what the level does with its parameters. */
+function applyTerm(term: Term, square: Float64Array, values: Float64Array, slopes: Float64Array): void {
+  const { at, f2, exponent, middle, middleSlope, square: last } = term;
+  const count = square.length;
+  // v goes with exp(+2 ln fc) for a high-pass, with exp(-2p ln fc) for a low-pass.
+  const rate = exponent > 0 ? 2 * exponent * DB : -2 * DB;
+  for (let i = 0; i < count; i++) {
+    const ratio = exponent > 0 ? square[i] / f2 : f2 / square[i];
+    const twice = ratio * ratio;
+    const v = exponent === 2 ? twice : exponent === 4 ? twice * twice : ratio;
+    const whole = 1 + v * (middle + last * v);
+    values[i] *= whole;
+    slopes[at * count + i] = (rate * v * (middle + 2 * last * v)) / whole;
+    if (last) slopes[(at + 1) * count + i] = (-DB * middleSlope * v) / whole;
+  }
+}
+
+/** 1 + middle v + square v^2, v = (f^2/fc^2)^exponent; exponent -1 is a high-pass. */
+interface Term {
+  at: number;
+  f2: number;
+  exponent: number;
+  middle: number;
+  middleSlope: number;
+  square: 0 | 1;
+}
+
+function termsOf(shape: HighPassShape, layout: ReturnType<typeof layoutOf>, p: Float64Array): Term[] {
+  const terms: Term[] = [];
+  const f2 = (k: number) => Math.exp(2 * p[k]);
+  if (shape.order % 2) {
+    terms.push({ at: layout.first, f2: f2(layout.first), exponent: -1, middle: 1, middleSlope: 0, square: 0 });
+  }
+  for (let k = layout.pairs; k < layout.low; k += 2) {
+    const inverse = Math.exp(-2 * p[k + 1]);
+    terms.push({ at: k, f2: f2(k), exponent: -1, middle: inverse - 2, middleSlope: -2 * inverse, square: 1 });
+  }
+  if (shape.lowPass) {
+    const k = layout.low;
+    terms.push({ at: k, f2: f2(k), exponent: shape.lowPass, middle: 2 * p[k + 1], middleSlope: 2, square: 1 });
+  }
+  return terms;
+}
