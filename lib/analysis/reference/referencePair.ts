@@ -1,6 +1,7 @@
 import type { Curve } from '../../model/curve';
 import type { Ladder } from '../../model/findings';
 import { ladderOf, rungAt } from './ladderOf';
+import { referenceCurves } from './referenceCurves';
 import { soundBands } from './soundBands';
 
 /**
@@ -9,7 +10,8 @@ import { soundBands } from './soundBands';
  *
  * @param a responses in one setting, @param b in the other. @param curves all curves, noise runs among them.
  * @param ladders where they are built already.
- * @returns one of `a` and one of `b`; undefined where no drive and position are common to both.
+ * @returns one of `a` and one of `b`. Where no drive is common to both, the reference run of each at a common position;
+ * undefined where no position is common.
  *
  * @example
  * const run = (setting: string) => makeCurve({ frequencyHz: [20, 40], levelDb: [80, 80], about: { setting } });
@@ -25,7 +27,8 @@ export function referencePair(
     const other = b.find(({ about }) => isAlike(about, one.about));
     return other ? [[one, other]] : [];
   });
-  if (pairs.length < 2) return pairs[0];
+  if (pairs.length === 0) return pairOfReferences(a, b, curves, ladders);
+  if (pairs.length === 1) return pairs[0];
   const sides = [a, b].map((side) => {
     const ladder = ladderOf(side[0].about, curves, ladders);
     return { ladder, sound: ladder ? soundBands(ladder) : [] };
@@ -42,6 +45,16 @@ export function referencePair(
     const better = soundness(pair) - soundness(best) || driveOf(best) - driveOf(pair);
     return better > 0 ? pair : best;
   });
+}
+
+function pairOfReferences(a: Curve[], b: Curve[], curves: Curve[], ladders: Ladder[]): [Curve, Curve] | undefined {
+  const noise = curves.filter((curve) => curve.role === 'noise');
+  const [ofA, ofB] = [a, b].map((side) => referenceCurves([...side, ...noise], ladders));
+  for (const one of ofA) {
+    const other = ofB.find(({ about }) => about.position === one.about.position);
+    if (other && one.about.driveDb !== undefined && other.about.driveDb !== undefined) return [one, other];
+  }
+  return undefined;
 }
 
 function isAlike(a: Curve['about'], b: Curve['about']): boolean {
