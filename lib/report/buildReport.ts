@@ -47,7 +47,7 @@ export interface Report {
  * @param input unit, measurements (recordings are carried along but not drawn), findings; see {@link ReportInput}.
  * @returns the page, the findings as JSON, tables as delimited text, and the verdict's sentences.
  *
- * Notes: a report of 22 curves takes about half a second, a third of it to load the chart library the first time.
+ * Notes: a report of 22 curves takes under a second, a good part of it to load the chart library the first time.
  *
  * @example
  * const { html, verdict } = buildReport({ topic: 'Unit A', measurements: [curve], findings: { bandFit: [fitBand(curve)] } });

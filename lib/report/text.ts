@@ -1,3 +1,5 @@
+import { MINUS } from './format';
+
 const RIGHT_TO_LEFT = /[\u0590-\u08ff\u200f\u202a-\u202e\u2066-\u2069\ufb1d-\ufdff\ufe70-\ufeff]/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
 const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g;
@@ -20,6 +22,11 @@ function isolate(name: string): string {
 /** A name that came from outside, fit to stand in a sentence. */
 export function plainName(name: string): string {
   return isolate(cleanName(name));
+}
+
+/** A sentence that an analysis wrote: as {@link plainName}, with true minus signs in front of numbers. */
+export function plainSentence(text: string): string {
+  return plainName(text).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);
 }
 
 /** Escape prose for HTML and keep ranges such as 18.2–104 Hz on one line. */

@@ -151,9 +151,10 @@ describe('a report', () => {
     const input = sampleInput({ rungs: 11, points: 700 });
     expect(input.measurements).toHaveLength(22);
     const times = [1, 2, 3].map(() => {
-      const start = performance.now();
+      const start = process.cpuUsage(); // not the clock: it also tells what else the machine is doing
       buildReport(input);
-      return performance.now() - start;
+      const { user, system } = process.cpuUsage(start);
+      return (user + system) / 1000;
     });
     expect(Math.min(...times)).toBeLessThan(1500);
   });

@@ -146,6 +146,13 @@ describe('the verdict', () => {
     expect(verdict[0]).toContain('To be taken with care: Below 16 Hz the level lies less than 10 dB above the noise.');
   });
 
+  it('writes caveats with true minus signs, also beside ranges and dates', () => {
+    const verdict = verdictWith(({ rollOff }) => {
+      rollOff![0].caveats = ['The drives differ by -3.0 dB (-2 steps) since 2031-05-04'];
+    });
+    expect(verdict.join()).toContain('The drives differ by \u22123.0 dB (\u22122 steps) since 2031-05-04.');
+  });
+
   it('warns first of all where runs followed different procedures', () => {
     const input = sampleInput();
     input.measurements[3] = { ...input.measurements[3], about: { ...input.measurements[3].about, procedure: 'other' } };

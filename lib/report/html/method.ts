@@ -1,6 +1,6 @@
 import { formatCount, formatHzRange } from '../format';
 import type { Session } from '../session';
-import { escapeHtml, plainName } from '../text';
+import { escapeHtml, plainName, plainSentence } from '../text';
 import { type DataTable, dataTable } from './dataTable';
 import { factTable, type MethodNotes } from './factTable';
 import { stepTable } from './stepTable';
@@ -29,7 +29,7 @@ function caveatsOf({ findings }: Session): string[] {
     ...(findings.settingDifference ?? []),
     ...(findings.roomFeatures ?? []),
   ].flatMap((finding) => finding.caveats ?? []);
-  return unique(all.map(plainName)).map(([text, count]) => repeated(text, count, 'finding'));
+  return unique(all.map(plainSentence)).map(([text, count]) => repeated(text, count, 'finding'));
 }
 
 function unique(texts: string[]): [string, number][] {

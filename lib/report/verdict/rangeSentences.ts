@@ -1,14 +1,5 @@
 import type { BandFit } from '../../model/findings';
-import {
-  formatCount,
-  formatDb,
-  formatHz,
-  formatHzRange,
-  formatList,
-  formatNumber,
-  formatShort,
-  NO_BREAK,
-} from '../format';
+import { formatDb, formatHz, formatHzRange, formatList, formatNumber, formatShort, NO_BREAK } from '../format';
 import type { SettingView } from '../session';
 import { plainName } from '../text';
 import { nameRun } from './drive';
@@ -39,13 +30,15 @@ export function rangeSentences(view: SettingView, figure?: string): Sentence[] {
   ];
 }
 
-function maskWords(fit: BandFit): string {
-  if (fit.masksHz.length === 0) return '';
-  const left = formatCount(fit.masksHz.length, 'stretch that belongs', 'stretches that belong');
-  const bare = formatHzRange(fit.withoutMasks.lowHz, fit.withoutMasks.highHz);
-  return bare === formatHzRange(fit.lowHz, fit.highHz)
-    ? `; the ${left} to the room ${fit.masksHz.length === 1 ? 'makes' : 'make'} no difference to that`
-    : ` when the ${left} to the room ${fit.masksHz.length === 1 ? 'is' : 'are'} left out, and over ${bare} (${formatOctaves(fit.withoutMasks.octaves)}) with ${fit.masksHz.length === 1 ? 'it' : 'them'} counted`;
+function maskWords({ masksHz, withoutMasks, lowHz, highHz }: BandFit): string {
+  if (masksHz.length === 0) return '';
+  const one = masksHz.length === 1;
+  const stretches = one ? 'one stretch that belongs' : `${masksHz.length} stretches that belong`;
+  const bare = formatHzRange(withoutMasks.lowHz, withoutMasks.highHz);
+  if (bare === formatHzRange(lowHz, highHz)) {
+    return `; the ${stretches} to the room ${one ? 'makes' : 'make'} no difference to that`;
+  }
+  return ` when the ${stretches} to the room ${one ? 'is' : 'are'} left out, and over ${bare} (${formatOctaves(withoutMasks.octaves)}) with ${one ? 'it' : 'them'} counted`;
 }
 
 /** How deep it reaches: where it has fallen by 3, 6 and 10 dB. */

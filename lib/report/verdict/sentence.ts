@@ -1,5 +1,5 @@
 import type { SettingView } from '../session';
-import { plainName } from '../text';
+import { plainSentence } from '../text';
 
 /** A piece of a sentence; `key` pieces are the ones a reader looks for. */
 export type Part = string | { key: string };
@@ -40,7 +40,7 @@ export function about(view: SettingView, ...parts: Part[]): Part[] {
 
 /** What speaks against a finding, to be put behind its sentence. */
 export function cautionOf(finding: { caveats: string[] }): string {
-  return finding.caveats.length === 0 ? '' : ` To be taken with care: ${ended(plainName(finding.caveats[0]))}`;
+  return finding.caveats.length === 0 ? '' : ` To be taken with care: ${ended(plainSentence(finding.caveats[0]))}`;
 }
 
 /** With a full stop at its end. */
