@@ -37,7 +37,8 @@ function analyse(curves) {
   const responses = curves
     .filter((curve) => curve.role === 'response')
     .map((curve) => correctMicrophone(curve, correction));
-  const settings = Object.values(Object.groupBy(responses, (curve) => curve.about.setting));
+  const names = [...new Set(responses.map((curve) => curve.about.setting))];
+  const settings = names.map((name) => responses.filter((curve) => curve.about.setting === name));
   const roomFeatures = findRoomFeatures(responses, { room: library.demoRig().room });
   const masksHz = roomFeatures.filter((feature) => feature.kind === 'dip').map((feature) => feature.maskHz);
   return {

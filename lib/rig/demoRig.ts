@@ -17,20 +17,23 @@ export function demoRig(): RigSpec {
     seed: 2417,
     unit: {
       device: 'Marrowby-12',
-      highPass: [{ f0Hz: 27, q: 0.66 }],
+      highPass: [
+        { f0Hz: 23, q: 0.55 },
+        { f0Hz: 21, q: 0.9 },
+      ],
       lowPass: { hz: 170, order: 4 },
       sensitivityDb: 75,
       limiter: {
-        excursionAt20HzDb: 92,
-        amplifierDb: 98,
+        excursionAt20HzDb: 101,
+        amplifierDb: 97.4,
         kneeDb: 12,
         slope: 0.15,
-        guard: { belowHz: 23, offsetDb: 6, kneeDb: 2 },
+        guard: { belowHz: 21, offsetDb: 17, kneeDb: 2 },
       },
     },
     settings: [
       { name: 'shelf-flat', equaliser: { kind: 'flat' } },
-      { name: 'shelf-lifted', equaliser: { kind: 'shelf', hz: 22, gainDb: 5, order: 2 } },
+      { name: 'shelf-lifted', equaliser: { kind: 'shelf', hz: 24, gainDb: 4, order: 2 } },
     ],
     drive: { rungs: 10, commandedStepDb: 3, trueStepDb: 2.95 },
     room: {
