@@ -2,7 +2,7 @@ import type { Curve, Interval } from '../../model/curve';
 import { bridge } from '../../response/bridge';
 import { smooth } from '../../response/smooth';
 import { snrDb } from '../../response/snrDb';
-import { pointScatterDb } from '../fitting/pointScatterDb';
+import { pointScatter } from '../fitting/pointScatter';
 
 /** A subwoofer's pass band is looked for below this, Hz. */
 const HIGHEST_PASS_HZ = 300;
@@ -38,7 +38,7 @@ export function rollOffRange(curve: Curve, masksHz: readonly Interval[], given?:
   const allowed = (hz: number) => (given ? hz >= given[0] && hz <= given[1] : hz <= HIGHEST_PASS_HZ);
   let top = Math.max(f.findIndex(allowed), 0);
   for (let i = top; i <= last && allowed(f[i]); i++) if (wide[i] > wide[top]) top = i;
-  const floor = given ? 0 : lowestTrusted(third, pointScatterDb(curve), top);
+  const floor = given ? 0 : lowestTrusted(third, pointScatter(curve).db, top);
   let corner = top;
   while (corner > floor && third.levelDb[corner - 1] > wide[top] - 4) corner--;
   const cornerHz = f[corner];

@@ -1,7 +1,7 @@
 import type { Curve, Interval } from '../../model/curve';
 import { isInside } from '../../response/intervals';
 import { SAMPLES_PER_OCTAVE } from '../fitting/logSamples';
-import { pointScatterDb } from '../fitting/pointScatterDb';
+import { pointScatter } from '../fitting/pointScatter';
 
 /** A difference of two curves, thinned out to about even steps in log frequency. */
 export interface DifferenceSamples {
@@ -17,7 +17,7 @@ const MOST_SCATTER_DB = 2;
 const LEAST_SIGMA_DB = 0.02;
 
 /**
- * Thin a difference out to at most 24 samples per octave.
+ * Thin a difference out to at most 16 samples per octave.
  *
  * @param difference a - b on one grid. @param scatterDb of each of its points, by the noise of both runs; 0 where it is
  * not known. @param masksHz where not to look.
@@ -31,7 +31,7 @@ export function differenceSamples(
   masksHz: readonly Interval[],
 ): DifferenceSamples {
   const { frequencyHz: f, levelDb } = difference;
-  const seen = pointScatterDb(difference);
+  const seen = pointScatter(difference).db;
   const out = { hz: [] as number[], differenceDb: [] as number[], sigma: [] as number[] };
   let i = 0;
   while (i < f.length) {

@@ -56,14 +56,13 @@ function modelOf(shape: Shape, hz: number[]): FitModel {
     evaluate(parameters, values, slopes) {
       const own = [...parameters.subarray(1)];
       for (let i = 0; i < hz.length; i++) values[i] = parameters[0] + shape.db(hz[i], own);
-      if (!slopes) return;
+      slopes.fill(1, 0, hz.length);
       for (let k = 1; k < size; k++) {
         const [up, down] = [[...own], [...own]];
         up[k - 1] += STEP;
         down[k - 1] -= STEP;
         for (let i = 0; i < hz.length; i++) {
-          slopes[i * size] = 1;
-          slopes[i * size + k] = (shape.db(hz[i], up) - shape.db(hz[i], down)) / (2 * STEP);
+          slopes[k * hz.length + i] = (shape.db(hz[i], up) - shape.db(hz[i], down)) / (2 * STEP);
         }
       }
     },
