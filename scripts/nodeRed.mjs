@@ -28,7 +28,7 @@ export async function startNodeRed({ name, flow, env, keepEdits = false }) {
       '--settings',
       join(packageRoot, 'scripts/settings.cjs'),
     ],
-    { stdio: 'inherit', env: { ...process.env, ...env } },
+    { stdio: 'inherit', env: { ...process.env, BASSLOOM_HOME: userDir, ...env } },
   );
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
   child.on('exit', (code, signal) => process.exit(signal ? 0 : (code ?? 1)));

@@ -6,6 +6,7 @@ module.exports = {
   credentialSecret: false,
   ...(process.env.BASSLOOM_HEADLESS && { httpAdminRoot: false }),
   telemetry: { enabled: false, updateNotification: false },
+  fileWorkingDirectory: process.env.BASSLOOM_HOME,
   editorTheme: { projects: { enabled: false }, tours: false, page: { title: 'Bassloom' } },
   contextStorage: { default: { module: 'memory' }, file: { module: 'localfilesystem' } },
   logging: { console: { level: process.env.BASSLOOM_LOG || 'info', metrics: false, audit: false } },

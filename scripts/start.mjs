@@ -9,10 +9,5 @@ await startNodeRed({
   name: 'demo',
   flow: join(packageRoot, 'flows/demo/demo.json'),
   keepEdits: true,
-  env: {
-    PORT: String(port),
-    BASSLOOM_URL: url,
-    BASSLOOM_SESSION: join(packageRoot, 'flows/demo/session'),
-    BASSLOOM_OUTBOX: process.env.BASSLOOM_OUTBOX || join(packageRoot, '.bassloom/demo/reports'),
-  },
+  env: { PORT: String(port), BASSLOOM_URL: url },
 });

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
 import type { Message, RedApi } from '../nodeRed';
-import { fullPath } from '../paths';
+import { fullPath, pathToRead } from '../paths';
 import { checkSize, findFiles, namePattern } from './findFiles';
 
 export interface Source {
@@ -24,7 +24,7 @@ export async function sourcesOf(
     if (!settings.files) {
       throw new BassloomError('bad-setting', 'Setting "files" is empty, and so is msg.files.', { field: 'files' });
     }
-    const found = await findFiles(fullPath(RED, settings.files));
+    const found = await findFiles(pathToRead(RED, settings.files));
     const isOut = leftOut(RED, settings.leaveOut);
     const paths = found.filter((path) => !isOut(path));
     return paths.map((name) => ({ name, read: () => checkSize(name).then(() => readFile(name)) }));
