@@ -17,6 +17,8 @@ export interface SettingView {
   fit?: BandFit;
   rollOff?: RollOff;
   ladder?: Ladder;
+  /** The run that is shown where one stands for all: the one that units are judged by, else that of the quoted fit. */
+  judged?: Curve;
   /** Drive of the quietest run, dB: drives are told as steps above it. */
   lowestDriveDb: number;
 }
@@ -62,6 +64,12 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     view.curves = sortByDrive(view.curves);
     view.fits = sortByDrive(view.fits);
     view.fit = view.fits.find((fit) => judged.has(runKey(fit.about))) ?? quietestTrusted(view.fits);
+    view.judged =
+      view.curves.find((curve) => judged.has(runKey(curve.about))) ??
+      view.curves.find(
+        ({ id, about }) => id === view.fit?.curve || runKey(about) === (view.fit && runKey(view.fit.about)),
+      ) ??
+      view.curves[0];
     const falls = rollOffs.filter((one) => of(one.about) === view);
     view.rollOff = falls.find((one) => judged.has(runKey(one.about))) ?? quietestTrusted(falls);
     view.lowestDriveDb =

@@ -79,6 +79,10 @@ describe('the verdict', () => {
       one.regions = [{ ...one.regions[0], lowHz: 35, highHz: 71 }];
     });
     expect(about(middle, '35–71')).toMatch(/the others follow the drive/);
+    const early = verdictWith(({ ladder: [one] = [] }) => {
+      one.regions = [one.regions[0], { lowHz: 35, highHz: 224, onsetDriveDb: 18.02, ceilingDb: 104, kind: 'gradual' }];
+    });
+    expect(about(early, '35–224')).toContain(`it sets in 5.7${NB}dB of drive before the rest gives way`);
     const nowhere = verdictWith(({ ladder: [one] = [] }) => {
       one.regions = [];
     });

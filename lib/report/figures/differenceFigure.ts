@@ -20,7 +20,7 @@ export function differenceFigure(
   const line = drawCurve(difference.curve, '', {
     rangeHz: drawn.rangeHz,
     fraction: 48,
-    trusted: trustOfDifference(difference),
+    trusted: trustOfDifference(difference, drawn),
   });
   if (line.points.length === 0) return undefined;
   const trusted = line.points.filter((point) => point.trusted);
@@ -53,14 +53,22 @@ export function differenceFigure(
   };
 }
 
-/** Trusted where the curve stands clear of its noise; without noise, above the highest frequency that was not trusted. */
-function trustOfDifference({ curve, at }: SettingDifference): (hz: number) => boolean {
-  if (curve.noiseDb) return trustOf(curve);
+/**
+ * Trusted where the runs of both settings are; where those are not known, above the highest tabulated frequency
+ * that was not trusted.
+ */
+function trustOfDifference({ curve, at, a, b }: SettingDifference, drawn: DrawnSession): (hz: number) => boolean {
+  const views = drawn.session.settings.filter(({ setting }) => setting === plainName(a) || setting === plainName(b));
+  const runs = views.flatMap(({ judged, ladder }) => (judged ? [trustOf(judged, ladder)] : []));
+  const own = curve.noiseDb ? [trustOf(curve)] : [];
+  const tests = [...own, ...runs, aboveDoubt(at)];
+  return (hz) => tests.every((test) => test(hz));
+}
+
+function aboveDoubt(at: SettingDifference['at']): (hz: number) => boolean {
   const doubtful = at.filter((one) => !one.trusted).map((one) => one.frequencyHz);
-  const firm = at.filter((one) => one.trusted).map((one) => one.frequencyHz);
-  if (doubtful.length === 0) return () => true;
-  const highest = Math.max(...doubtful);
-  const next = Math.min(...firm.filter((hz) => hz > highest));
-  const edge = Number.isFinite(next) ? Math.sqrt(highest * next) : highest;
+  const highest = Math.max(0, ...doubtful);
+  const next = Math.min(...at.filter((one) => one.trusted && one.frequencyHz > highest).map((one) => one.frequencyHz));
+  const edge = highest > 0 && Number.isFinite(next) ? Math.sqrt(highest * next) : highest;
   return (hz) => hz > edge;
 }

@@ -38,7 +38,7 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
     id: 'fig-room',
     kind: 'room',
     title: 'The room: predicted and seen',
-    caption: `${seen.length > 0 ? 'Above: the quietest trusted run, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${plainName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}`,
+    caption: `${seen.length > 0 ? 'Above: the run that each setting is judged by, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${plainName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}`,
     text: featureWords(features) || 'No dips or peaks were found.',
     build: roomChart({
       seen,
@@ -55,9 +55,7 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
 
 function seenLines(drawn: DrawnSession): DrawnLine[] {
   return drawn.settings.flatMap(({ view }) => {
-    const curve =
-      view.curves.find((one) => one.id === view.fit?.curve || one.about.driveDb === view.fit?.about.driveDb) ??
-      view.curves[0];
+    const curve = view.judged;
     if (!curve) return [];
     const line = drawCurve(curve, view.name, {
       rangeHz: drawn.rangeHz,

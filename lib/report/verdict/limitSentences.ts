@@ -55,10 +55,23 @@ function extentWords(ladder: Ladder): string {
   const { extent, limited, of } = limitedExtent(ladder);
   const share = `${limited} of ${of} trusted bands`;
   const top = formatHz(Math.max(...ladder.regions.map(({ highHz }) => highHz)));
-  if (extent === 'everywhere') return `That is ${share}: it runs out nearly everywhere, not only at the bottom.`;
+  if (extent === 'everywhere') {
+    return `That is ${share}: it runs out nearly everywhere, not only at the bottom.${leadWords(ladder)}`;
+  }
   if (extent === 'bottom') {
     const sharp = ladder.regions.some(({ kind }) => kind === 'limiter');
     return `That is ${share}; above ${top} it follows the drive to the last: ${sharp ? 'a limiter guards the bottom' : 'only the bottom runs out'}.`;
   }
-  return `That is ${share}; the others follow the drive.`;
+  return `That is ${share}; the others follow the drive.${leadWords(ladder)}`;
+}
+
+/** Less drive than this between two onsets is no lead, dB. */
+const LEAD_DB = 1;
+
+/** How much earlier than the rest a limiter at the bottom sets in. */
+function leadWords({ regions }: Ladder): string {
+  const [bottom, ...others] = [...regions].sort((a, b) => a.lowHz - b.lowHz);
+  const leadDb = Math.min(...others.map(({ onsetDriveDb }) => onsetDriveDb)) - bottom.onsetDriveDb;
+  if (bottom.kind !== 'limiter' || !Number.isFinite(leadDb) || leadDb < LEAD_DB) return '';
+  return ` A limiter guards the bottom: it sets in ${formatDb(leadDb)} of drive before the rest gives way.`;
 }
