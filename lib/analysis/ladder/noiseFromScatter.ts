@@ -4,7 +4,9 @@ import { interpolate } from '../../model/interpolate';
 import { bandAround } from '../../model/octaves';
 import { bandPoints } from './bandPoints';
 import type { BandNoise, Rung } from './cells';
+import { pairScatter } from './pairScatter';
 import { sameGrid } from './sameGrid';
+import { type PairNoise, scatterDependence } from './scatterDependence';
 
 /** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
 const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
@@ -12,12 +14,12 @@ const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
 const PAIRS = 2;
 /** How many rungs above a pair the curve is taken from that says where the signal is weak. */
 const SHAPE_ABOVE = 3;
+const FEWEST_POINTS = 5;
 const WANTED_POINTS = 16;
-const BLOCK = 8;
 
 export interface ScatterNoise {
   bands: BandNoise[];
-  /** How many neighbouring points were found to move together over the whole curve; 1 where they do not. */
+  /** How many neighbouring points were found to move together, in the middle of the bands; 1 where they do not. */
   smoothedOver: number;
 }
 
@@ -25,94 +27,58 @@ export interface ScatterNoise {
  * Estimate the noise power in each band from how the lowest rungs differ from point to point.
  *
  * @param rungs lowest first. @param bandsHz third-octave centres.
- * @returns null where the curves have too few points (fewer than 5 in common).
+ * @returns null where the curves have fewer than five points in common.
  *
  * Notes: between two rungs the room and the unit drop out and what changes from point to point is noise: in dB the
- * difference has the variance (20/ln 10)^2/2 (1/snr1 + 1/snr2), for complex Gaussian noise of the same power in all rungs.
+ * difference has the variance (20/ln 10)^2/2 (1/snr1 + 1/snr2), for complex Gaussian noise of one power in all rungs.
  * Second differences along frequency drop what changes smoothly (compression). Each is weighted by how strong the signal
  * is there, read from a higher rung, so that the room's dips do not count as noise. Curves of another grid are read
- * on straight lines. Curves that were smoothed scatter less than their noise: averages of eight points are then
- * compared to single points, and what they show more is added to the noise; of heavy smoothing only a part is seen.
+ * on straight lines. Smoothed curves scatter less than their noise: see `scatterDependence`.
  */
 export function noiseFromScatter(rungs: Rung[], bandsHz: number[]): ScatterNoise | null {
   const frequencyHz = rungs[0].curves[0].frequencyHz;
-  const levels = rungs.slice(0, PAIRS + 1 + SHAPE_ABOVE).map(({ curves }) => levelsOn(frequencyHz, curves[0]));
-  const common = commonRange(rungs.slice(0, levels.length), frequencyHz);
-  if (common[1] - common[0] < 5) return null;
+  const lowest = rungs.slice(0, PAIRS + 1 + SHAPE_ABOVE).map(({ curves }) => curves[0]);
+  const common = commonRange(lowest, frequencyHz);
+  if (common[1] - common[0] < FEWEST_POINTS) return null;
+  const levels = lowest.map((curve) => levelsOn(frequencyHz, curve));
   const powers = levels.map(powersOf);
   const pairs = Math.min(PAIRS, rungs.length - 1);
-  const fine: number[][] = [];
-  const coarse: number[][] = [];
-  for (let low = 0; low < pairs; low++) {
-    const shape = powers[Math.min(low + 1 + SHAPE_ABOVE, powers.length - 1)];
-    const scatterIn = (block: number) => pairScatter(levels[low], levels[low + 1], shape, common, block);
-    const [single, blocks] = [scatterIn(1), scatterIn(BLOCK)];
-    const noiseIn = (scatter: Scatter, wanted: number) =>
-      bandsHz.map((centre) => {
-        const [from, end] = pointsAround(frequencyHz, centre, common, wanted);
+  /** For each pair of rungs and each band, from means over so many points. */
+  const noiseBy = (block: number): PairNoise[][] =>
+    Array.from({ length: pairs }, (_, low) => {
+      const shape = powers[Math.min(low + 1 + SHAPE_ABOVE, powers.length - 1)];
+      const scatterIn = pairScatter(levels[low], levels[low + 1], shape, common, block);
+      return bandsHz.map((centre) => {
+        const [from, end] = pointsAround(frequencyHz, centre, common, WANTED_POINTS * block);
         const share = (power: Float64Array) => meanOf(power, from, end);
         const ratio = share(shape) / share(powers[low]) + share(shape) / share(powers[low + 1]);
-        return scatter.mean(from, end) / (DB2_PER_RATIO * ratio);
+        const { squareDb, perNoise } = scatterIn(from, end);
+        const octaves = blockOctaves(frequencyHz, centre, block);
+        return { power: perNoise / (DB2_PER_RATIO * ratio), squareDb, octaves };
       });
-    fine.push(noiseIn(single, WANTED_POINTS));
-    coarse.push(noiseIn(blocks, WANTED_POINTS * BLOCK));
-  }
-  const smoothedOver = smoothness(fine, coarse, common[1] - common[0]);
+    });
+  const single = noiseBy(1);
+  const dependence = scatterDependence(single, noiseBy, common[1] - common[0]);
   return {
-    smoothedOver,
+    smoothedOver: [...dependence].sort((a, b) => a - b)[bandsHz.length >> 1],
     bands: bandsHz.map((centre, band) => ({
-      power: (smoothedOver * fine.reduce((sum, row) => sum + row[band], 0)) / pairs,
+      power: (dependence[band] * single.reduce((sum, row) => sum + row[band].power, 0)) / pairs,
       points: Math.max(WANTED_POINTS, bandPoints(frequencyHz, bandAround(centre, 3)).effective) / 2,
       dependence: 1,
     })),
   };
 }
 
-interface Scatter {
-  /** Mean over points from..end of (second difference)^2 in units of 1/shape. */
-  mean(from: number, end: number): number;
-}
-
-function pairScatter(
-  low: number[],
-  high: number[],
-  shape: Float64Array,
-  [start, stop]: [number, number],
-  block: number,
-): Scatter {
-  const count = Math.floor((stop - start) / block);
-  const difference = new Float64Array(count);
-  const variance = new Float64Array(count);
-  for (let j = 0; j < count; j++) {
-    for (let i = start + j * block; i < start + (j + 1) * block; i++) {
-      difference[j] += (high[i] - low[i]) / block;
-      variance[j] += 1 / (shape[i] * block);
-    }
-  }
-  // per point: a mean over n free points has 1/n of their variance
-  const sums = new Float64Array(count);
-  for (let j = 1; j < count; j++) {
-    const inside = j < count - 1;
-    const second = inside ? difference[j] - 0.5 * (difference[j - 1] + difference[j + 1]) : 0;
-    const expected = inside ? variance[j] + 0.25 * (variance[j - 1] + variance[j + 1]) : 1;
-    sums[j] = sums[j - 1] + (block * second * second) / expected;
-  }
-  return {
-    mean: (from, end) => {
-      const a = Math.max(0, Math.min(count - 3, Math.floor((from - start) / block)));
-      const b = Math.min(count - 2, Math.max(a + 1, Math.ceil((end - start) / block) - 1));
-      return (sums[b] - sums[a]) / (b - a);
-    },
-  };
-}
-
-/** Median over bands and pairs of what blocks show more than single points; 1 where that may be chance. */
-function smoothness(fine: number[][], coarse: number[][], points: number): number {
-  if (points < 8 * BLOCK) return 1;
-  const ratios = fine.flatMap((row, pair) => row.map((value, band) => coarse[pair][band] / value));
-  ratios.sort((a, b) => a - b);
-  const median = ratios[ratios.length >> 1];
-  return median > 2 ? median : 1;
+/** How wide so many points are at a frequency. */
+function blockOctaves(frequencyHz: number[], centreHz: number, block: number): number {
+  const at = Math.max(
+    0,
+    Math.min(
+      frequencyHz.length - 2,
+      frequencyHz.findIndex((hz) => hz >= centreHz),
+    ),
+  );
+  return block * Math.log2(frequencyHz[at + 1] / frequencyHz[at]);
 }
 
 function pointsAround(
@@ -138,9 +104,10 @@ function levelsOn(frequencyHz: number[], curve: Curve): number[] {
   return interpolate(curve.frequencyHz, curve.levelDb, frequencyHz);
 }
 
-function commonRange(rungs: Rung[], frequencyHz: number[]): [number, number] {
-  const low = Math.max(...rungs.map(({ curves: [curve] }) => curve.frequencyHz[0]));
-  const high = Math.min(...rungs.map(({ curves: [curve] }) => curve.frequencyHz[curve.frequencyHz.length - 1]));
+/** Indices of the grid, start and one past the end, that all curves cover. */
+function commonRange(curves: Curve[], frequencyHz: number[]): [number, number] {
+  const low = Math.max(...curves.map((curve) => curve.frequencyHz[0]));
+  const high = Math.min(...curves.map((curve) => curve.frequencyHz[curve.frequencyHz.length - 1]));
   const start = frequencyHz.findIndex((hz) => hz >= low);
   const after = frequencyHz.findIndex((hz) => hz > high);
   return [start < 0 ? frequencyHz.length : start, after < 0 ? frequencyHz.length : after];
