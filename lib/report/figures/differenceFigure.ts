@@ -6,8 +6,7 @@ import { levelRange } from '../charts/levelRange';
 import { formatDbChange, formatHz, formatList } from '../format';
 import { plainName } from '../text';
 import { trustOf } from '../trust';
-import type { DrawnSession } from './drawnSession';
-import { valueAt } from './drawnSession';
+import { DRAWN_FRACTION, type DrawnSession, valueAt } from './drawnSession';
 import type { Figure } from './figure';
 
 /** What a switch changes over frequency. */
@@ -19,7 +18,7 @@ export function differenceFigure(
   const [a, b] = [difference.a, difference.b].map(plainName);
   const line = drawCurve(difference.curve, '', {
     rangeHz: drawn.rangeHz,
-    fraction: 48,
+    fraction: DRAWN_FRACTION,
     trusted: trustOfDifference(difference, drawn),
   });
   if (line.points.length === 0) return undefined;
@@ -33,7 +32,7 @@ export function differenceFigure(
     id: `fig-difference-${index}`,
     kind: 'difference',
     title: `‘${a}’ against ‘${b}’`,
-    caption: `What the switch changes: level with ‘${a}’ minus level with ‘${b}’. The hinge is where half of the difference at the bottom is reached. Numbers below the axis: the difference in dB at those frequencies; rings, dots and brackets are not to be trusted.`,
+    caption: `What the switch changes: level with ‘${a}’ minus level with ‘${b}’. The hinge is where half of the difference at the bottom is reached. Numbers below the axis: the difference in dB at those frequencies; rings, dots and brackets are not to be trusted. Drawn after smoothing over 1/${DRAWN_FRACTION} octave.`,
     text: `${hinge} ${formatList(values)}.`,
     build: differenceChart({
       line,
