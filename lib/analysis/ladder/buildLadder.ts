@@ -1,12 +1,11 @@
-import type { Curve, Interval } from '../../model/curve';
+import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
-import { thirdOctaveCentres } from '../../model/octaves';
 import { bandTrack } from './bandTrack';
 import { cellCaveats } from './cellCaveats';
-import type { Rung } from './cells';
 import { checkStep, type StepCheck } from './checkStep';
 import { collectRungs } from './collectRungs';
+import { commonBands } from './commonBands';
 import { commonGains } from './commonGains';
 import { countCompression } from './countCompression';
 import { evenRuns } from './evenRuns';
@@ -121,23 +120,6 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
 function withoutRunGains(check: StepCheck): StepCheck {
   const scatter = check.repeatScatterDb ?? Math.max(...check.runErrorDb);
   return { ...check, runGainDb: check.runGainDb.map(() => 0), runErrorDb: check.runErrorDb.map(() => scatter) };
-}
-
-function commonBands(rungs: Rung[]): number[] {
-  const ranges = rungs.flatMap(({ curves }) =>
-    curves.map(({ frequencyHz }): Interval => [frequencyHz[0], frequencyHz[frequencyHz.length - 1]]),
-  );
-  const lowHz = Math.max(...ranges.map(([low]) => low));
-  const highHz = Math.min(...ranges.map(([, high]) => high));
-  const bandsHz = thirdOctaveCentres(lowHz, highHz);
-  if (bandsHz.length === 0) {
-    throw new BassloomError(
-      'no-whole-band',
-      `No third-octave band lies wholly in the range that all runs have in common (${lowHz} to ${highHz} Hz).`,
-      { field: 'frequencyHz' },
-    );
-  }
-  return bandsHz;
 }
 
 function checkOnsets(onsetsDb: number[]): void {

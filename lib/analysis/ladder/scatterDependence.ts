@@ -34,7 +34,8 @@ const SECOND_DIFFERENCE = 1.5;
  *
  * Notes: noise of free points falls with the number averaged, that of smoothed curves or of curves written on a finer
  * grid than they were measured on does not. Three quarters of the bands and pairs must show it, since limiting that
- * changes along frequency shows it in some. Of heavy smoothing only a part is seen.
+ * changes along frequency shows it in some. No more than twice the number averaged is believed; of heavy smoothing only a
+ * part is seen.
  */
 export function scatterDependence(
   single: PairNoise[][],
@@ -57,7 +58,7 @@ export function scatterDependence(
       return ratioIn(near, SURE * everywhere) ?? everywhere;
     });
     if (found.every((ratio) => ratio === 1)) break;
-    most = most.map((before, band) => Math.max(before, found[band]));
+    most = most.map((before, band) => Math.max(before, Math.min(found[band], 2 * block.points)));
   }
   return most;
 }
