@@ -1,17 +1,12 @@
 import type { Curve, Interval } from '../model/curve';
-import { powerOf } from '../model/decibel';
 import { BassloomError } from '../model/errors';
 import type { SettingDifference } from '../model/findings';
-import { interpolate } from '../model/interpolate';
-import { makeCurve } from '../model/makeCurve';
 import { caveatsFor, untrustedStretches } from '../response/caveatsFor';
-import { commonGrid } from '../response/commonGrid';
 import { mergeIntervals } from '../response/intervals';
-import { snrDb } from '../response/snrDb';
-import { type DifferenceSamples, differenceSamples } from './settingDifference/differenceSamples';
-import { findHinge } from './settingDifference/findHinge';
-import { type DifferenceLine, fitShape } from './settingDifference/fitShape';
-import { localLine } from './settingDifference/localLine';
+import { chooseLine } from './settingDifference/chooseLine';
+import { differenceSamples } from './settingDifference/differenceSamples';
+import { readHinge } from './settingDifference/readHinge';
+import { subtract } from './settingDifference/subtract';
 
 export interface CompareOptions {
   /** Where not to look, Hz: the room's dips, where both runs drown in noise. */
@@ -20,17 +15,10 @@ export interface CompareOptions {
   atHz?: number[];
 }
 
-/** Above this a switch of the low end has done what it does, Hz: tried from the widest range down. */
-const TOPS_HZ = [Number.POSITIVE_INFINITY, 250, 160, 110, 80];
-/** A shape fits where no octave is off by more than this beyond its scatter, dB, or by more than this share of all it does. */
-const FITS_DB = 0.1;
-const FITS_SHARE = 0.02;
-/** A smaller difference is none, dB. */
-const LEAST_DB = 0.3;
-/** Two runs of one drive differ by about so much where the switch does nothing, dB; more is a level control. */
+/** Two runs of one drive differ by less where the switch does nothing, dB; more is a level control. */
 const REPEATABILITY_DB = 0.5;
-/** An asymptote is seen where the trusted range comes this close to it. */
-const SEEN = 0.85;
+/** Fewer samples, of 1/16 octave, are too few to be judged. */
+const FEWEST_SAMPLES = 3;
 
 /**
  * Find what a switch changes: the difference of two settings of one unit in one room, its hinge and its slope.
@@ -57,13 +45,14 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const { masksHz = [], atHz = [10, 16, 20, 31.5] } = options;
   check(a, b, atHz);
   const masks = mergeIntervals(masksHz);
-  const { difference, scatterDb, drivenDb } = subtract(a, b);
-  const samples = differenceSamples(difference, scatterDb, masks);
-  const names = { a: a.about.setting ?? a.label, b: b.about.setting ?? b.label };
-  const device = a.about.device ?? b.about.device;
-  const of = { ...(device !== undefined && { device }), ...names, curve: difference };
+  const poor = [a, b].flatMap((curve) => untrustedStretches(curve, [EVERYWHERE]));
+  const { difference, noiseScatterDb, drivenDb } = subtract(a, b);
+  const { samples, used } = differenceSamples(difference, noiseScatterDb, [...masks, ...poor]);
   const caveats = drivenDb === 0 ? [] : [`The drives differ by ${drivenDb.toFixed(1)} dB; that was taken off.`];
-  if (samples.hz.length < 3) {
+  const device = a.about.device ?? b.about.device;
+  const names = { a: a.about.setting ?? a.label, b: b.about.setting ?? b.label };
+  const of = { ...(device !== undefined && { device }), ...names, curve: difference };
+  if (samples.hz.length < FEWEST_SAMPLES) {
     caveats.push('Too little of the difference stands out of the noise to be judged.');
     return { ...of, hingeHz: null, asymptoteDb: null, slopeDbPerOctave: null, at: [], caveats };
   }
@@ -71,9 +60,8 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const repeat = Math.abs(line.offsetDb) < REPEATABILITY_DB;
   const leftDb = repeat ? 0 : line.offsetDb;
   if (Math.abs(line.offsetDb) >= 0.05) caveats.push(offsetCaveat(line.offsetDb, repeat));
-  const hinge = readHinge(line, samples, topHz);
-  const isTrusted = trustAt(a, b, samples);
   const f = difference.frequencyHz;
+  const hinge = readHinge(line, samples.hz[0], topHz);
   return {
     ...of,
     hingeHz: hinge.hingeHz,
@@ -81,10 +69,12 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
     slopeDbPerOctave: hinge.slopeDbPerOctave,
     at: atHz
       .filter((hz) => hz >= f[0] && hz <= f[f.length - 1])
-      .map((hz) => ({ frequencyHz: hz, differenceDb: line.db(hz) + leftDb, trusted: isTrusted(hz) })),
-    caveats: [...caveats, ...hinge.caveats, ...caveatsFor(a, [[f[0], topHz]]), ...caveatsFor(b, [[f[0], topHz]])],
+      .map((hz) => ({ frequencyHz: hz, differenceDb: line.db(hz) + leftDb, trusted: used[nearest(f, hz)] })),
+    caveats: [...caveats, ...hinge.caveats, ...[a, b].flatMap((curve) => caveatsFor(curve, [[f[0], topHz]]))],
   };
 }
+
+const EVERYWHERE: Interval = [1e-6, 1e9];
 
 function check(a: Curve, b: Curve, atHz: number[]): void {
   if (a.scale !== b.scale) {
@@ -99,97 +89,13 @@ function check(a: Curve, b: Curve, atHz: number[]): void {
   });
 }
 
-/** The difference on the grid of a, and what the noise of both makes each point scatter by, dB. */
-function subtract(a: Curve, b: Curve): { difference: Curve; scatterDb: Float64Array; drivenDb: number } {
-  const frequencyHz = commonGrid([a, b]);
-  const onGrid = (curve: Curve) => interpolate(curve.frequencyHz, curve.levelDb, frequencyHz);
-  const drivenDb = (a.about.driveDb ?? 0) - (b.about.driveDb ?? 0) || 0;
-  const known = a.about.driveDb !== undefined && b.about.driveDb !== undefined ? drivenDb : 0;
-  const [levelsA, levelsB] = [onGrid(a), onGrid(b)];
-  const scatters = [a, b].map((curve) => {
-    const snr = snrDb(curve);
-    return (
-      snr &&
-      interpolate(
-        curve.frequencyHz,
-        snr.map((db) => Math.max(db, -10)),
-        frequencyHz,
-      )
-    );
-  });
-  const scatterDb = Float64Array.from(frequencyHz, (_hz, i) =>
-    // a complex Gaussian noise makes a level scatter by 10 / ln 10 * sqrt(2 / snr) dB
-    Math.hypot(...scatters.map((snr) => (snr ? (10 / Math.LN10) * Math.sqrt(2 / powerOf(snr[i])) : 0))),
-  );
-  const { setting: _a, driveDb: _b, ...about } = a.about;
-  const difference = makeCurve({
-    frequencyHz,
-    levelDb: levelsA.map((level, i) => level - levelsB[i] - known),
-    label: `${a.about.setting ?? a.label} less ${b.about.setting ?? b.label}`,
-    about,
-    steps: [{ did: 'difference', with: { a: a.label, b: b.label, idA: a.id, idB: b.id, drivenDb: known } }],
-  });
-  return { difference, scatterDb, drivenDb: known };
-}
-
-/**
- * The widest range, from the bottom up, in which one shape fits; local lines over all where none does. Shapes that
- * leave the top where it was come first: a narrow range lets an offset pass for the foot of a shelf.
- */
-function chooseLine(samples: DifferenceSamples): { line: DifferenceLine; topHz: number } {
-  const highest = samples.hz[samples.hz.length - 1];
-  const tops = TOPS_HZ.filter((top) => top === Number.POSITIVE_INFINITY || top < highest);
-  const tried = tops.flatMap((top) => {
-    const count = samples.hz.filter((hz) => hz <= top).length;
-    const line = fitShape({
-      hz: samples.hz.slice(0, count),
-      differenceDb: samples.differenceDb.slice(0, count),
-      sigma: samples.sigma.slice(0, count),
-    });
-    return line ? [{ line, topHz: Math.min(top, highest) }] : [];
-  });
-  const doneDb = (line: DifferenceLine) => Math.abs(line.db(samples.hz[0]));
-  const fits = tried.filter(({ line }) => line.restDb <= Math.max(FITS_DB, FITS_SHARE * doneDb(line)));
-  return (
-    fits.find(({ line }) => Math.abs(line.offsetDb) < REPEATABILITY_DB) ??
-    fits[0] ?? { line: localLine(samples), topHz: highest }
-  );
-}
-
-function readHinge(line: DifferenceLine, { hz }: DifferenceSamples, topHz: number) {
-  const lowHz = hz[0];
-  const lowestDb = line.db(lowHz);
-  const none = { hingeHz: null, asymptoteDb: null, slopeDbPerOctave: null };
-  if (Math.abs(lowestDb) < LEAST_DB) {
-    return { ...none, caveats: ['The settings differ by less than 0.3 dB at the lowest trusted frequency: no hinge.'] };
-  }
-  const { asymptoteDb } = line;
-  const seen = asymptoteDb !== null && lowestDb / asymptoteDb > SEEN && lowestDb / asymptoteDb < 1 / SEEN;
-  const halfDb = (seen ? asymptoteDb : lowestDb) / 2;
-  const hingeHz = findHinge(line.db, halfDb, lowHz, topHz);
-  const belowHz = hingeHz === null ? lowHz : Math.max(lowHz, hingeHz / 2);
-  const octaves = hingeHz === null ? 0 : Math.log2(hingeHz / belowHz);
-  return {
-    hingeHz,
-    asymptoteDb: seen ? asymptoteDb : null,
-    slopeDbPerOctave: octaves > 0.1 ? (line.db(belowHz) - halfDb) / octaves : null,
-    caveats: seen
-      ? []
-      : [
-          `The difference does not come to rest inside the trusted range; the hinge is where it is half of its ${lowestDb.toFixed(1)} dB at ${Number(lowHz.toPrecision(3))} Hz.`,
-        ],
-  };
-}
-
 function offsetCaveat(offsetDb: number, repeat: boolean): string {
   const by = `The settings differ by ${offsetDb.toFixed(2)} dB where the switch does nothing`;
   return repeat ? `${by}; taken for repeat scatter and taken out.` : `${by}; the hinge is counted from there.`;
 }
 
-/** Whether a frequency lies where both runs stand out of the noise and samples were taken. */
-function trustAt(a: Curve, b: Curve, { hz }: DifferenceSamples): (hz: number) => boolean {
-  const all: Interval[] = [[1e-6, 1e9]];
-  const poor = [...untrustedStretches(a, all), ...untrustedStretches(b, all)];
-  return (at) =>
-    at >= hz[0] * 0.97 && at <= hz[hz.length - 1] * 1.03 && !poor.some(([low, high]) => at >= low && at <= high);
+function nearest(f: number[], hz: number): number {
+  let best = 0;
+  for (let i = 1; i < f.length; i++) if (Math.abs(f[i] - hz) < Math.abs(f[best] - hz)) best = i;
+  return best;
 }

@@ -11,46 +11,50 @@ export interface DifferenceSamples {
   sigma: Float64Array;
 }
 
-/** Points that scatter by more than this are noise, dB. */
-const MOST_SCATTER_DB = 2;
-/** No sample is believed closer than this, dB: files hold two decimals, and rooms do not stand still. */
-const LEAST_SIGMA_DB = 0.02;
+/** Points that scatter by more than this are noise, dB: two bins 10 dB above theirs scatter by 2.7. */
+const MOST_SCATTER_DB = 3;
+/** What is left of a fit runs in waves of a few hundredths of a dB; a sample of 1/16 octave is not believed closer. */
+const LEAST_SIGMA_DB = 0.1;
 
 /**
  * Thin a difference out to at most 16 samples per octave.
  *
- * @param difference a - b on one grid. @param scatterDb of each of its points, by the noise of both runs; 0 where it is
- * not known. @param masksHz where not to look.
+ * @param difference a - b on one grid. @param noiseScatterDb of each of its points; 0 where the noise is not known.
+ * @param leaveOutHz masks, and where the runs do not stand out of the noise.
+ * @returns samples, and for each point whether it was used.
  *
- * Notes: decibels are averaged, not powers: the mean of 20 lg |1 + n| over a complex Gaussian n is 0 as long as |n| < 1,
- * so that noise does not bend the difference, while a difference of power means is bent by it.
+ * Notes: decibels are averaged, not powers: the mean of 20 lg |1 + n| over a complex Gaussian n is next to 0 where |n| is
+ * small, so that noise does not bend the difference, while a difference of power means is bent by it.
  */
 export function differenceSamples(
   difference: Curve,
-  scatterDb: Float64Array,
-  masksHz: readonly Interval[],
-): DifferenceSamples {
+  noiseScatterDb: ArrayLike<number>,
+  leaveOutHz: readonly Interval[],
+): { samples: DifferenceSamples; used: boolean[] } {
   const { frequencyHz: f, levelDb } = difference;
   const seen = pointScatter(difference).db;
-  const out = { hz: [] as number[], differenceDb: [] as number[], sigma: [] as number[] };
+  const used = f.map((hz, i) => seen[i] <= MOST_SCATTER_DB && !isInside(hz, leaveOutHz));
+  const [hz, differenceDb, sigmas]: [number[], number[], number[]] = [[], [], []];
   let i = 0;
   while (i < f.length) {
     const cell = cellOf(f[i]);
     let [weights, sum, logs] = [0, 0, 0];
     for (; i < f.length && cellOf(f[i]) === cell; i++) {
-      const sigma = Math.max(seen[i], scatterDb[i], LEAST_SIGMA_DB);
-      if (sigma > MOST_SCATTER_DB || isInside(f[i], masksHz)) continue;
-      const weight = 1 / sigma ** 2;
+      if (!used[i]) continue;
+      const weight = 1 / Math.max(seen[i], noiseScatterDb[i], 0.01) ** 2;
       weights += weight;
       sum += weight * levelDb[i];
       logs += weight * Math.log(f[i]);
     }
     if (weights === 0) continue;
-    out.hz.push(Math.exp(logs / weights));
-    out.differenceDb.push(sum / weights);
-    out.sigma.push(Math.max(LEAST_SIGMA_DB, 1 / Math.sqrt(weights)));
+    hz.push(Math.exp(logs / weights));
+    differenceDb.push(sum / weights);
+    sigmas.push(Math.hypot(LEAST_SIGMA_DB, 1 / Math.sqrt(weights)));
   }
-  return { hz: out.hz, differenceDb: Float64Array.from(out.differenceDb), sigma: Float64Array.from(out.sigma) };
+  return {
+    samples: { hz, differenceDb: Float64Array.from(differenceDb), sigma: Float64Array.from(sigmas) },
+    used,
+  };
 }
 
 function cellOf(hz: number): number {

@@ -1,100 +1,158 @@
 import { type FitModel, leastSquares } from '../fitting/leastSquares';
+import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
-import { type Shape, shapes } from './shapes';
-
-/** How a difference runs over frequency, as a smooth line through its samples. */
-export interface DifferenceLine {
-  /** What the settings differ by where the switch does nothing, dB. */
-  offsetDb: number;
-  /** Difference beyond the offset, dB. */
-  db(hz: number): number;
-  /** Of `db` far below; null where there is none or none can be told. */
-  asymptoteDb: number | null;
-  /** Weighted mean square of what is left, in units of the samples' scatter. */
-  misfit: number;
-  /** What is left in the worst octave beyond what the samples scatter there, dB rms. */
-  restDb: number;
-}
+import { restDb } from './restDb';
+import { highPass, movedCorner, type Shape, shelf, unchanged } from './shapes';
 
 /** Step of the numeric derivatives: parameters are logarithms and decibels. */
-const STEP = 1e-5;
+const STEP = 1e-6;
+/** Two runs of one setting differ by about so much as a whole, dB (standard deviation); a level control by more. */
+const REPEAT_DB = 0.15;
+/** What is left of samples runs in waves: about so many of them an octave are independent. */
+const INDEPENDENT_PER_OCTAVE = 3;
+/** Nothing is gained by fitting more closely than this, in units of sigma. */
+const CLOSE_ENOUGH = 0.1;
+/** Corners that are looked at, and starts that are followed of them. */
+const CORNERS = 12;
+const FOLLOWED = 1;
+/** What switches are mostly made of; other orders are tried from there. */
+const ORDERS = [1, 2];
 
-/** Fit every shape that a switch may have and return the one that leaves least, or undefined with too few samples. */
-export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined {
-  if (samples.hz.length < 8) return undefined;
-  const fits = shapes.flatMap((shape) => fitOne(shape, samples) ?? []);
-  return fits.reduce<DifferenceLine | undefined>(
-    (best, fit) => (best && best.misfit <= fit.misfit ? best : fit),
-    undefined,
-  );
+interface ShapeFit {
+  shape: Shape;
+  /** Offset, then those of the shape. */
+  parameters: Float64Array;
+  cost: number;
 }
 
-function fitOne(shape: Shape, { hz, differenceDb: y, sigma }: DifferenceSamples): DifferenceLine | undefined {
-  const [lowHz, highHz] = [hz[0], hz[hz.length - 1]];
-  const model = modelOf(shape, hz);
-  const above = mean(y.slice(-Math.ceil(y.length / 4)));
-  const below = mean(y.slice(0, Math.ceil(y.length / 10)));
-  const fits = shape
-    .starts(lowHz, highHz, below - above)
-    .map((start) => leastSquares(model, { y, sigma }, [above, ...start]))
-    .map((fit) => ({ ...fit, cost: costOf(fit.residuals, sigma) }));
-  const best = fits.reduce((a, b) => (b.cost < a.cost ? b : a));
-  const [offsetDb, ...parameters] = best.parameters;
+/**
+ * Fit every shape that a switch may have, and an offset, and return the simplest of those that leave least.
+ *
+ * Notes: starts are taken from a coarse grid of corners, the best of each shape are followed by robust least squares.
+ * An offset counts as one more sample at 0 +- 0.15 dB, which keeps it from standing in for the foot of a shelf where the
+ * range is narrow. Shapes are weighed by Schwarz's criterion (Ann. Statist. 6 (1978) 461-464).
+ */
+export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined {
+  const { hz, differenceDb: y } = samples;
+  if (hz.length < 6) return undefined;
+  const aboveDb = median(y.slice(-Math.ceil(y.length / 5)));
+  const lowDb = median(y.slice(0, Math.ceil(y.length / 10))) - aboveDb;
+  const sign = lowDb < 0 ? 1 : -1;
+  const fitted = fitterOf(samples, aboveDb);
+  const shelves = ORDERS.map((n) => fitted(shelf(n), shelfStarts(hz, lowDb)));
+  const passes = ORDERS.map((n) =>
+    fitted(
+      highPass(sign, n),
+      corners(hz).map((at) => [at, 0]),
+    ),
+  );
+  const [shelved, passed] = [shelves, passes].map(lowest);
+  const withOrder = (one: ShapeFit, fits: ShapeFit[]) => [...own(one), Math.log(ORDERS[fits.indexOf(one)])];
+  const fits = [
+    fitted(unchanged, [[]]),
+    ...shelves,
+    ...passes,
+    fitted(shelf(), [withOrder(shelved, shelves)]),
+    fitted(highPass(sign), [withOrder(passed, passes)]),
+    fitted(movedCorner, movedStarts(shelved, passed, hz[0])),
+  ];
+  const best = simplest(fits, Math.log2(hz[hz.length - 1] / hz[0]));
+  const [offsetDb, parameters] = [best.parameters[0], own(best)];
+  const line = best.shape.line(parameters);
+  const db = (f: number): number => line(Math.log(f));
   return {
     offsetDb,
-    db: (f) => shape.db(f, parameters),
-    asymptoteDb: shape.asymptoteDb(parameters),
-    misfit: best.cost,
-    restDb: restDb(hz, best.residuals, sigma),
+    db,
+    asymptoteDb: best.shape.asymptoteDb(parameters),
+    restDb: restDb(samples, (f) => offsetDb + db(f)),
   };
 }
 
-function modelOf(shape: Shape, hz: number[]): FitModel {
-  const size = shape.bounds.length + 1;
+const own = ({ parameters }: ShapeFit): number[] => [...parameters.subarray(1)];
+
+function lowest(fits: ShapeFit[]): ShapeFit {
+  return fits.reduce((a, b) => (b.cost < a.cost ? b : a));
+}
+
+function simplest(fits: ShapeFit[], octaves: number): ShapeFit {
+  const looks = Math.max(4, INDEPENDENT_PER_OCTAVE * octaves);
+  const badness = ({ cost, parameters }: ShapeFit): number =>
+    looks * Math.log(cost + CLOSE_ENOUGH ** 2) + parameters.length * Math.log(looks);
+  return fits.reduce((a, b) => (badness(b) < badness(a) ? b : a));
+}
+
+function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
+  const x = Float64Array.from(hz, Math.log);
+  const all = { y: Float64Array.from([...differenceDb, 0]), sigma: Float64Array.from([...sigma, REPEAT_DB]) };
+  return (shape: Shape, starts: number[][]): ShapeFit => {
+    const costOf = (parameters: ArrayLike<number>, offsetDb: number): number => {
+      const line = shape.line(parameters);
+      let sum = 0;
+      for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - line(x[i])) / sigma[i]);
+      return sum / x.length;
+    };
+    const fits = starts
+      .map((start) => ({ start, cost: costOf(start, aboveDb) }))
+      .sort((a, b) => a.cost - b.cost)
+      .slice(0, FOLLOWED)
+      .map(({ start }) => {
+        const { parameters } = leastSquares(modelOf(shape, x), all, [aboveDb, ...start]);
+        return { shape, parameters, cost: costOf(parameters.subarray(1), parameters[0]) };
+      });
+    return lowest(fits);
+  };
+}
+
+/** Huber's loss: squares, beyond three sigma linear. */
+function loss(off: number): number {
+  const size = Math.abs(off);
+  return size < 3 ? size * size : 6 * size - 9;
+}
+
+/** Samples of offset + shape, then the offset itself. */
+function modelOf(shape: Shape, x: Float64Array): FitModel {
+  const count = x.length + 1;
   return {
     bounds: [[-100, 100], ...shape.bounds],
     evaluate(parameters, values, slopes) {
-      const own = [...parameters.subarray(1)];
-      for (let i = 0; i < hz.length; i++) values[i] = parameters[0] + shape.db(hz[i], own);
-      slopes.fill(1, 0, hz.length);
-      for (let k = 1; k < size; k++) {
-        const [up, down] = [[...own], [...own]];
-        up[k - 1] += STEP;
-        down[k - 1] -= STEP;
-        for (let i = 0; i < hz.length; i++) {
-          slopes[k * hz.length + i] = (shape.db(hz[i], up) - shape.db(hz[i], down)) / (2 * STEP);
-        }
+      const own = parameters.slice(1);
+      const line = shape.line(own);
+      for (let i = 0; i < x.length; i++) values[i] = line(x[i]);
+      for (let k = 0; k < own.length; k++) {
+        const before = own[k];
+        own[k] += STEP;
+        const next = shape.line(own);
+        const column = (k + 1) * count;
+        for (let i = 0; i < x.length; i++) slopes[column + i] = (next(x[i]) - values[i]) / STEP;
+        own[k] = before;
       }
+      for (let i = 0; i < count; i++) values[i] += parameters[0];
+      slopes.fill(1, 0, count);
     },
   };
 }
 
-/** Mean of the samples' squared misses, those beyond three sigma counting linearly (Huber's loss). */
-function costOf(residuals: Float64Array, sigma: Float64Array): number {
-  return mean(
-    residuals.map((rest, i) => {
-      const off = Math.abs(rest / sigma[i]);
-      return off < 3 ? off * off : 6 * off - 9;
-    }),
-  );
+/** Corners, evenly over the range. */
+function corners(hz: number[]): number[] {
+  const [low, high] = [Math.log(hz[0]), Math.log(hz[hz.length - 1])];
+  return Array.from({ length: CORNERS }, (_, i) => low + ((i + 0.25) / CORNERS) * (high - low));
 }
 
-/** The worst octave's rms beyond chance. A quiet top with many samples must not hide a bottom that does not fit. */
-export function restDb(hz: number[], residuals: ArrayLike<number>, sigma: ArrayLike<number>): number {
-  const octaves = new Map<number, { left: number; count: number }>();
-  hz.forEach((f, i) => {
-    const octave = Math.floor(2 * Math.log2(f)) / 2;
-    for (const key of [octave, octave - 0.5]) {
-      const { left, count } = octaves.get(key) ?? { left: 0, count: 0 };
-      octaves.set(key, { left: left + residuals[i] ** 2 - 1.5 * sigma[i] ** 2, count: count + 1 });
-    }
-  });
-  const rests = [...octaves.values()].filter(({ count }) => count >= 4).map(({ left, count }) => left / count);
-  return Math.sqrt(Math.max(0, ...rests));
+function shelfStarts(hz: number[], lowDb: number): number[][] {
+  return corners(hz).flatMap((at) => [lowDb, 1.5 * lowDb].map((db) => [at, db]));
 }
 
-function mean(values: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i];
-  return sum / values.length;
+/** A shelf or a high-pass already fitted, said in corners. */
+function movedStarts(shelved: ShapeFit, passed: ShapeFit, lowHz: number): number[][] {
+  const [at, db] = own(shelved);
+  const half = (db * Math.LN10) / 80;
+  const [corner, k] = own(passed);
+  const below = Math.log(lowHz / 3);
+  const second = db < 0 ? [below, 0, corner, k] : [corner, k, below, 0];
+  return [...[-0.3, 0, 1].map((k) => [at + half, k, at - half, k]), second];
+}
+
+function median(values: Float64Array): number {
+  const sorted = values.slice().sort();
+  return sorted[sorted.length >> 1];
 }

@@ -1,66 +1,69 @@
 /** What a switch can do to the low end, in dB re its effect far above. */
 export interface Shape {
-  name: 'shelf' | 'resonant shelf' | 'high-pass';
-  /** Bounds of the parameters that follow the offset. */
+  /** Bounds of the parameters. */
   bounds: [number, number][];
-  starts(lowHz: number, highHz: number, lowDb: number): number[][];
-  db(hz: number, parameters: readonly number[]): number;
+  /** Level over the natural logarithm of frequency in Hz. */
+  line(parameters: ArrayLike<number>): (x: number) => number;
   /** Level far below, dB; null where there is none. */
-  asymptoteDb(parameters: readonly number[]): number | null;
+  asymptoteDb(parameters: ArrayLike<number>): number | null;
 }
 
-const HIGHEST_DB = 30;
-const corners = (lowHz: number, highHz: number): number[] =>
-  [0.15, 0.35, 0.55, 0.75].map((t) => Math.log(lowHz) + t * Math.log(highHz / lowHz));
-const lg = (power: number): number => (10 / Math.LN10) * Math.log(power);
-const corner: [number, number] = [Math.log(1), Math.log(2000)];
+const CORNER: [number, number] = [Math.log(0.5), Math.log(2000)];
+const ORDER: [number, number] = [Math.log(0.5), Math.log(4)];
+/** k of a pair of poles: 1 / (2 Q^2) - 1. Q from 3.2 down to two real poles far apart. */
+const DAMPING: [number, number] = [-0.95, 20];
+const DB = 10 / Math.LN10;
 
 /**
- * Shelf whose slope is free: |H|^2 = (u + G) / (u + 1/G), u = (f/f0)^2n, G^2 its power gain far below; half of its
- * decibels at f0. n = 1 is a first-order shelf, n = 2 one made of Butterworth pairs.
+ * Shelf: |H|^2 = (u + G) / (u + 1/G), u = (f/f0)^2n, G^2 its power gain far below; half of its decibels at f0. n = 1 is a
+ * first-order shelf, n = 2 one made of Butterworth pairs. Parameters: ln f0, dB, and ln n where no order is given.
  */
-const shelf: Shape = {
-  name: 'shelf',
-  bounds: [corner, [-HIGHEST_DB, HIGHEST_DB], [Math.log(0.6), Math.log(4)]],
-  starts: (low, high, db) => corners(low, high).flatMap((at) => [1, 2].map((n) => [at, db, Math.log(n)])),
-  db(hz, [at, db, n]) {
-    const u = Math.exp(2 * Math.exp(n) * (Math.log(hz) - at));
-    const gain = 10 ** (db / 20);
-    return lg((u + gain) / (u + 1 / gain));
+export const shelf = (order?: number): Shape => ({
+  bounds: [CORNER, [-30, 30], ...(order ? [] : [ORDER])],
+  line({ 0: at, 1: db, 2: n }) {
+    const steepness = 2 * (order ?? Math.exp(n));
+    const gain = Math.exp(db / (2 * DB));
+    return (x) => {
+      const u = Math.exp(steepness * (x - at));
+      return DB * Math.log((u + gain) / (u + 1 / gain));
+    };
   },
-  asymptoteDb: ([, db]) => db,
-};
-
-/**
- * Second-order shelf with a free Q, so that it may overshoot: H = A (s^2 + sqrt(A)/Q s + A) / (A s^2 + sqrt(A)/Q s + 1),
- * A^2 its gain far below (low shelf of the W3C note "Audio EQ Cookbook", analogue prototype); half of its decibels at f0.
- */
-const resonantShelf: Shape = {
-  name: 'resonant shelf',
-  bounds: [corner, [-HIGHEST_DB, HIGHEST_DB], [Math.log(0.3), Math.log(3)]],
-  starts: (low, high, db) => corners(low, high).map((at) => [at, db, Math.log(0.7)]),
-  db(hz, [at, db, logQ]) {
-    const u = Math.exp(2 * (Math.log(hz) - at));
-    const a = 10 ** (db / 40);
-    const damped = (a / Math.exp(2 * logQ)) * u;
-    return lg((a * a * ((a - u) ** 2 + damped)) / ((1 - a * u) ** 2 + damped));
-  },
-  asymptoteDb: ([, db]) => db,
-};
+  asymptoteDb: ({ 1: db }) => db,
+});
 
 /**
  * High-pass in one of the settings: |H|^2 = 1 / (1 + 2k v + v^2), v = (f0/f)^2n; k = 0 is Butterworth of order 2n.
- * The sign says in which of the two.
+ *
+ * @param sign 1 where it cuts, -1 where the other setting does. Parameters: ln f0, k, and ln n where no n is given.
  */
-const highPass = (sign: 1 | -1): Shape => ({
-  name: 'high-pass',
-  bounds: [corner, [Math.log(0.5), Math.log(4)], [-0.9, 2]],
-  starts: (low, high) => corners(low, high).flatMap((at) => [1, 2].map((n) => [at, Math.log(n), 0])),
-  db(hz, [at, n, k]) {
-    const v = Math.exp(-2 * Math.exp(n) * (Math.log(hz) - at));
-    return -sign * lg(1 + 2 * k * v + v * v);
+export const highPass = (sign: number, order?: number): Shape => ({
+  bounds: [CORNER, DAMPING, ...(order ? [] : [ORDER])],
+  line({ 0: at, 1: k, 2: n }) {
+    const steepness = 2 * (order ?? Math.exp(n));
+    return (x) => {
+      const v = Math.exp(steepness * (at - x));
+      return -sign * DB * Math.log(1 + 2 * k * v + v * v);
+    };
   },
   asymptoteDb: () => null,
 });
 
-export const shapes: Shape[] = [shelf, resonantShelf, highPass(1), highPass(-1)];
+/**
+ * Second-order high-pass whose corner and Q differ, which is also every second-order shelf with a Q: |H|^2 =
+ * (1 + 2k v + v^2) / (1 + 2k' v' + v'^2), v = (f0/f)^2, k = 1/(2 Q^2) - 1. Parameters: ln f0, k, ln f0', k'.
+ */
+export const movedCorner: Shape = {
+  bounds: [CORNER, DAMPING, CORNER, DAMPING],
+  line: ({ 0: at, 1: k, 2: at2, 3: k2 }) => {
+    const ratio = Math.exp(2 * (at2 - at));
+    return (x) => {
+      const v = Math.exp(2 * (at - x));
+      const w = v * ratio;
+      return DB * Math.log((1 + 2 * k * v + v * v) / (1 + 2 * k2 * w + w * w));
+    };
+  },
+  asymptoteDb: ({ 0: at, 2: at2 }) => 4 * DB * (at - at2),
+};
+
+/** Both settings do the same. */
+export const unchanged: Shape = { bounds: [], line: () => () => 0, asymptoteDb: () => null };

@@ -1,0 +1,11 @@
+/** How a difference runs over frequency, as a smooth line through its samples. */
+export interface DifferenceLine {
+  /** What the settings differ by where the switch does nothing, dB. */
+  offsetDb: number;
+  /** Difference beyond the offset, dB. */
+  db(hz: number): number;
+  /** Of `db` far below; null where there is none or none can be told. */
+  asymptoteDb: number | null;
+  /** What is left in the worst octave beyond what the samples scatter there, dB rms. */
+  restDb: number;
+}
