@@ -7,9 +7,8 @@ import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const library = createRequire(import.meta.url)(resolve(process.argv[2] ?? join(root, 'dist/lib/index.js')));
-const { importText, correctMicrophone, findRoomFeatures, fitBand, fitRollOff, buildLadder, compareSettings } = library;
-
-const ROUNDS = 15;
+const WARM_UP = 3;
+const ROUNDS = 20;
 const NAMES = '{device}_{setting}_step-{step}';
 
 /** Files of one session; another number gives another unit with other noise. */
@@ -19,7 +18,7 @@ function session(number) {
 }
 
 function parse(files) {
-  return files.map(({ name, text }) => importText(text, optionsOf(name)).curve);
+  return files.map(({ name, text }) => library.importText(text, optionsOf(name)).curve);
 }
 
 function optionsOf(name) {
@@ -28,26 +27,51 @@ function optionsOf(name) {
   return { name, namePattern: NAMES, scale: 'spl' };
 }
 
-function analyse(curves) {
-  const correction = curves.find((curve) => curve.role === 'correction');
-  const noise = correctMicrophone(
-    curves.find((curve) => curve.role === 'noise'),
-    correction,
-  );
-  const responses = curves
-    .filter((curve) => curve.role === 'response')
-    .map((curve) => correctMicrophone(curve, correction));
-  const names = [...new Set(responses.map((curve) => curve.about.setting))];
-  const settings = names.map((name) => responses.filter((curve) => curve.about.setting === name));
-  const roomFeatures = findRoomFeatures(responses, { room: library.demoRig().room });
-  const masksHz = roomFeatures.filter((feature) => feature.kind === 'dip').map((feature) => feature.maskHz);
-  return {
-    roomFeatures,
-    bandFit: responses.map((curve) => fitBand(curve, { masksHz })),
-    rollOff: responses.map((curve) => fitRollOff(curve, { masksHz })),
-    ladder: settings.map((rungs) => buildLadder(rungs, { noise })),
-    settingDifference: settings.slice(1).map((rungs) => compareSettings(rungs[3], settings[0][3], { masksHz })),
-  };
+/** What the demo flow does, node by node. */
+const stages = {
+  import: ({ files }) => ({ curves: parse(files) }),
+  correction: ({ curves }) => {
+    const correction = curves.find((curve) => curve.role === 'correction');
+    const rest = curves.filter((curve) => curve !== correction);
+    return { curves: rest.map((curve) => library.correctMicrophone(curve, correction)) };
+  },
+  noise: ({ curves }) => {
+    const noise = curves.find((curve) => curve.role === 'noise');
+    const responses = curves.filter((curve) => curve !== noise);
+    return { noise, responses: responses.map((curve) => library.attachNoise(curve, noise)) };
+  },
+  'room features': ({ responses }) => {
+    const roomFeatures = library.findRoomFeatures(responses, { room: library.demoRig().room });
+    const dips = roomFeatures.filter((feature) => feature.kind === 'dip');
+    return { roomFeatures, masksHz: dips.map((feature) => feature.maskHz) };
+  },
+  ladder: ({ responses, noise }) => {
+    const names = [...new Set(responses.map((curve) => curve.about.setting))];
+    const settings = names.map((name) => responses.filter((curve) => curve.about.setting === name));
+    return { settings, ladder: settings.map((rungs) => library.buildLadder([...rungs, noise])) };
+  },
+  'band fit': ({ responses, masksHz }) => ({
+    bandFit: responses.map((curve) => library.fitBand(curve, { masksHz })),
+  }),
+  'roll-off': ({ responses, noise, ladder, masksHz }) => ({
+    rollOff: library
+      .referenceCurves([...responses, noise], ladder)
+      .map((curve) => library.fitRollOff(curve, { masksHz })),
+  }),
+  'setting difference': ({ settings, responses, noise, ladder, masksHz }) => {
+    const pair = library.referencePair(settings[1], settings[0], [...responses, noise], ladder);
+    return { settingDifference: library.compareSettings(...pair, { masksHz }) };
+  },
+};
+
+function whole(files, took = {}) {
+  let session = { files };
+  for (const [name, stage] of Object.entries(stages)) {
+    const start = performance.now();
+    session = { ...session, ...stage(session) };
+    took[name] = performance.now() - start;
+  }
+  return session;
 }
 
 function timeOf(work) {
@@ -58,38 +82,29 @@ function timeOf(work) {
 
 const median = (values) => values.toSorted((a, b) => a - b)[values.length >> 1];
 
-const one = session(0);
 const ten = Array.from({ length: 10 }, (_, number) => session(number));
-const whole = (files) => analyse(parse(files));
 const times = { parsing: [], session: [], ten: [] };
-for (let round = -3; round < ROUNDS; round++) {
-  // in turns, so that a slow moment of the machine hits all alike; the first rounds warm up
+const byStage = [];
+for (let round = -WARM_UP; round < ROUNDS; round++) {
+  // in turns, so that a slow moment of the machine hits all alike
+  // ... and each session its turn, for some take longer to fit than others
+  const one = ten[(round + WARM_UP) % ten.length];
+  const took = {};
   const parsing = timeOf(() => parse(one));
-  const wholeSession = timeOf(() => whole(one));
-  const tenSessions = timeOf(() => ten.forEach(whole));
+  const wholeSession = timeOf(() => whole(one, took));
+  const tenSessions = timeOf(() => ten.map((files) => whole(files)));
   if (round < 0) continue;
   times.parsing.push(parsing);
   times.session.push(wholeSession);
   times.ten.push(tenSessions);
+  byStage.push(took);
 }
 const [parsing, wholeSession, tenSessions] = Object.values(times).map(median);
-console.log(`parsing ${one.length} files            ${parsing.toFixed(2)} ms`);
-console.log(`text to findings            ${wholeSession.toFixed(2)} ms`);
-console.log(`  ratio                     ${(wholeSession / parsing).toFixed(2)} (target <= 3)`);
-console.log(`ten sessions, ${10 * one.length} files     ${tenSessions.toFixed(2)} ms`);
-console.log(`  ratio to one              ${(tenSessions / wholeSession).toFixed(2)} (target <= 11)`);
-
-const parts = { import: () => parse(one) };
-const curves = parse(one);
-const responses = curves.filter((curve) => curve.role === 'response');
-const room = library.demoRig().room;
-parts['room features'] = () => findRoomFeatures(responses, { room });
-parts['band fit'] = () => responses.map((curve) => fitBand(curve));
-parts['roll-off'] = () => responses.map((curve) => fitRollOff(curve));
-parts.ladder = () => buildLadder(responses.slice(0, 10), { noise: curves.find((curve) => curve.role === 'noise') });
-parts['setting difference'] = () => compareSettings(responses[13], responses[3]);
-console.log('parts, each alone (room features, band fit and roll-off of all curves, one ladder, one difference):');
-for (const [name, work] of Object.entries(parts)) {
-  const took = median(Array.from({ length: ROUNDS }, () => timeOf(work)));
-  console.log(`  ${name.padEnd(20)} ${took.toFixed(2)} ms`);
+console.log(`parsing ${ten[0].length} files          ${parsing.toFixed(2)} ms`);
+console.log(`text to findings          ${wholeSession.toFixed(2)} ms`);
+console.log(`  ratio                   ${(wholeSession / parsing).toFixed(2)} (target <= 3)`);
+console.log(`ten sessions, ${10 * ten[0].length} files   ${tenSessions.toFixed(2)} ms`);
+console.log(`  ratio to one            ${(tenSessions / wholeSession).toFixed(2)} (target <= 11)`);
+for (const name of Object.keys(stages)) {
+  console.log(`  ${name.padEnd(24)}${median(byStage.map((took) => took[name])).toFixed(2)} ms`);
 }

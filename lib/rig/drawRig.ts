@@ -86,8 +86,14 @@ function drawSetting(random: Random): { name: string; equaliser: Equaliser } {
   const hz = random.between(16, 40);
   const gainDb = random.between(3, 9) * random.pick([-1, 1]);
   const order = random.pick([1, 2] as const);
-  if (random.uniform() < 0.8) return { name: 'shelf', equaliser: { kind: 'shelf', hz, gainDb, order } };
-  return { name: 'cut', equaliser: { kind: 'high-pass', f0Hz: hz / 1.6, q: random.between(0.6, 1) } };
+  const kind = random.uniform();
+  const q = random.between(0.5, 0.9);
+  const second = { hz: hz * random.between(1.2, 2), gainDb: gainDb * random.between(0.2, 0.6) };
+  if (kind > 0.8) return { name: 'cut', equaliser: { kind: 'high-pass', f0Hz: hz / 1.6, q } };
+  const shelf: Equaliser = { kind: 'shelf', hz, gainDb, order, ...(order === 2 && { q }) };
+  if (kind > 0.2) return { name: 'shelf', equaliser: shelf };
+  const stages: Equaliser[] = [shelf, { kind: 'shelf', order: 1, ...second }];
+  return { name: 'two shelves', equaliser: { kind: 'chain', stages } };
 }
 
 function drawPlace(random: Random): Pick<RigSpec, 'room' | 'distanceM'> {

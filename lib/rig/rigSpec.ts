@@ -9,9 +9,11 @@ export interface HighPass {
 /** What a position of the unit's switch does to the signal, ahead of the limiter. */
 export type Equaliser =
   | { kind: 'flat' }
-  /** `gainDb` far below `hz`, half of it (in dB) at `hz`, nothing far above; order 2 turns twice as steeply. */
-  | { kind: 'shelf'; hz: number; gainDb: number; order: 1 | 2 }
-  | ({ kind: 'high-pass' } & HighPass);
+  /** `gainDb` far below `hz`, half of it (in dB) at `hz`, nothing far above; `q` only of order 2, default 0.707. */
+  | { kind: 'shelf'; hz: number; gainDb: number; order: 1 | 2; q?: number }
+  | ({ kind: 'high-pass' } & HighPass)
+  /** One after the other. */
+  | { kind: 'chain'; stages: Equaliser[] };
 
 /** How a unit stops growing: all levels are those at 1 m in free field. */
 export interface LimiterSpec {

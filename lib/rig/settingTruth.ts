@@ -30,7 +30,7 @@ export function settingTruth(
   atHz: number[] = [10, 16, 20, 31.5],
 ): SettingTruth {
   const difference = (hz: number) => settingDifferenceDb(a.equaliser, b.equaliser, hz);
-  const endless = [a, b].some(({ equaliser }) => equaliser.kind === 'high-pass');
+  const endless = isEndless(a.equaliser) || isEndless(b.equaliser);
   const asymptoteDb = endless ? null : gainOf(a.equaliser) - gainOf(b.equaliser);
   return {
     a: a.name,
@@ -56,7 +56,12 @@ export function hingeBelow(a: Equaliser, b: Equaliser, lowHz: number): number {
 }
 
 function gainOf(equaliser: Equaliser): number {
+  if (equaliser.kind === 'chain') return equaliser.stages.reduce((sum, stage) => sum + gainOf(stage), 0);
   return equaliser.kind === 'shelf' ? equaliser.gainDb : 0;
+}
+
+function isEndless(equaliser: Equaliser): boolean {
+  return equaliser.kind === 'chain' ? equaliser.stages.some(isEndless) : equaliser.kind === 'high-pass';
 }
 
 function crossing(difference: (hz: number) => number, halfDb: number, lowHz: number, highHz: number): number {

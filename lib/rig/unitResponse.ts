@@ -23,22 +23,26 @@ export interface Gain {
  * unitResponse(unit, { kind: 'flat' }, 30).db // -3.01
  */
 export function unitResponse(unit: UnitSpec, equaliser: Equaliser, hz: number): Gain {
-  const stages = [
+  return sum([
     ...unit.highPass.map((section) => highPass(section, hz)),
     ...lowPass(unit.lowPass, hz),
     equalise(equaliser, hz),
-  ];
-  return { db: stages.reduce((sum, g) => sum + g.db, 0), deg: stages.reduce((sum, g) => sum + g.deg, 0) };
+  ]);
+}
+
+function sum(stages: Gain[]): Gain {
+  return stages.reduce((all, stage) => ({ db: all.db + stage.db, deg: all.deg + stage.deg }), { db: 0, deg: 0 });
 }
 
 /** Response of the switch alone. */
 export function equalise(equaliser: Equaliser, hz: number): Gain {
   if (equaliser.kind === 'flat') return { db: 0, deg: 0 };
   if (equaliser.kind === 'high-pass') return highPass(equaliser, hz);
+  if (equaliser.kind === 'chain') return sum(equaliser.stages.map((stage) => equalise(stage, hz)));
   const x = hz / equaliser.hz;
   const a = 10 ** (equaliser.gainDb / 40);
   if (equaliser.order === 1) return ratio([a, x], [1 / a, x]);
-  const width = Math.SQRT2 * Math.sqrt(a) * x;
+  const width = (Math.sqrt(a) * x) / (equaliser.q ?? Math.SQRT1_2);
   const shelf = ratio([a - x * x, width], [1 - a * x * x, width]);
   return { db: shelf.db + equaliser.gainDb / 2, deg: shelf.deg };
 }

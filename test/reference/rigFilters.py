@@ -20,11 +20,11 @@ def shelf1(hz, gain):
     return [1, a * w0], [1, w0 / a]
 
 
-def shelf2(hz, gain):
-    # two poles and two zeros of quality 1/sqrt 2 each, at hz a^-+1/2, a = 10^(gain/40)
+def shelf2(hz, gain, q=np.sqrt(0.5)):
+    # two poles and two zeros of quality q each, at hz a^-+1/2, a = 10^(gain/40)
     a, w0 = 10 ** (gain / 40), 2 * np.pi * hz
     zero, pole = w0 * np.sqrt(a), w0 / np.sqrt(a)
-    return [1, np.sqrt(2) * zero, zero**2], [1, np.sqrt(2) * pole, pole**2]
+    return [1, zero / q, zero**2], [1, pole / q, pole**2]
 
 
 def level_and_phase(parts):
@@ -50,6 +50,7 @@ print(
             "vented": level_and_phase([high_pass(20, 0.6), high_pass(22, 1.2), butter_low(120, 2)]),
             "shelf1": level_and_phase([shelf1(24, -5)]),
             "shelf2": level_and_phase([shelf2(24, 6)]),
+            "chain": level_and_phase([shelf1(30, 4), shelf2(20, -3, 0.6)]),
             "butterworth4": level_and_phase([signal.butter(4, 2 * np.pi * 25, "high", analog=True)]),
         }
     )

@@ -70,6 +70,18 @@ describe('the truth of a session', () => {
       expect(settingTruth(shelf, flat).asymptoteDb).toBe(-5);
       expect(settingTruth(flat, shelf).asymptoteDb).toBe(5);
     }
+    const chain = {
+      name: 'chain',
+      equaliser: {
+        kind: 'chain' as const,
+        stages: [
+          { kind: 'shelf' as const, hz: 20, gainDb: 3, order: 1 as const },
+          { kind: 'shelf' as const, hz: 20, gainDb: 4, order: 2 as const, q: 0.6 },
+        ],
+      },
+    };
+    expect(settingTruth(chain, flat).asymptoteDb).toBe(7);
+    expect(settingTruth(chain, flat).hingeHz).toBeCloseTo(20, 6);
     const cut = { name: 'cut', equaliser: { kind: 'high-pass' as const, f0Hz: 20, q: Math.SQRT1_2 } };
     expect(settingTruth(cut, flat).hingeHz).toBeNull();
     // Butterworth high-pass: 10 lg (1 + (20/f)^4) dB lost; at 10 Hz 12.30 dB, half of it where (20/f)^4 = 10^0.6152 - 1

@@ -73,6 +73,14 @@ describe('the switch', () => {
     expectLike((hz) => equalise({ kind: 'shelf', hz: 24, gainDb: 6, order: 2 }, hz), reference.shelf2);
   });
 
+  it('can be several stages one after the other', () => {
+    const stages: Equaliser[] = [
+      { kind: 'shelf', hz: 30, gainDb: 4, order: 1 },
+      { kind: 'shelf', hz: 20, gainDb: -3, order: 2, q: 0.6 },
+    ];
+    expectLike((hz) => equalise({ kind: 'chain', stages }, hz), reference.chain);
+  });
+
   it('does half of its gain at its corner, all far below and nothing far above', () => {
     for (const order of [1, 2] as const) {
       for (const gainDb of [-8, 3, 9]) {
