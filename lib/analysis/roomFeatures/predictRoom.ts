@@ -1,0 +1,95 @@
+import type { Interval } from '../../model/curve';
+import { makeCurve } from '../../model/makeCurve';
+import { type BoundaryCancellation, boundaryCancellations } from '../../room/boundaryCancellations';
+import { modeCount } from '../../room/modeCount';
+import { predictTransfer } from '../../room/predictTransfer';
+import { checkRoom, type Room } from '../../room/room';
+import { type Mode, roomModes } from '../../room/roomModes';
+import { roomTrace } from './roomTrace';
+import { type TraceFeature, traceFeatures } from './traceFeatures';
+
+/** A mode, and what it gives at one frequency between source and microphone. */
+export interface ModeShare {
+  mode: Mode;
+  re: number;
+  im: number;
+  size: number;
+}
+
+/** What a room should show. */
+export interface RoomPredictor {
+  /** Whether source and microphone are known, so that more than frequencies of modes can be said. */
+  placed: boolean;
+  /** Dips of the transfer. */
+  dips: TraceFeature[];
+  boundaries: BoundaryCancellation[];
+  modes: Mode[];
+  /** Modes that overlap at a frequency: half-power width times modes per Hz. */
+  overlapAt(hz: number): number;
+  /** Each mode's part of the transfer at a frequency, strongest first; the uniform pressure is the mode (0, 0, 0). */
+  sharesAt(hz: number): ModeShare[];
+}
+
+/** Dips that the room should show even if they are too shallow to be listed by themselves, dB. */
+const SHALLOWEST_DB = 1.5;
+
+const POINTS_PER_OCTAVE = 72;
+
+/**
+ * Work out what a room should show in a range of frequencies.
+ *
+ * @throws BassloomError as for any room.
+ */
+export function predictRoom(room: Room, [lowHz, highHz]: Interval): RoomPredictor {
+  const { sizeM, c, damping, decayS, source, microphone } = checkRoom(room);
+  const modes = roomModes(room, { toHz: highHz * 1.5 });
+  const placed = source !== undefined && microphone !== undefined;
+  const overlapAt = (hz: number) =>
+    ((modeCount(room, hz * 1.05) - modeCount(room, hz / 1.05)) / (hz * 0.0976)) * (2.2 / decayS);
+  if (!placed) return { placed, dips: [], boundaries: [], modes, overlapAt, sharesAt: () => [] };
+
+  const uniform: Mode = { frequencyHz: 0, order: [0, 0, 0], kind: 'axial' };
+  const couplings = [uniform, ...modes].map((mode) => ({
+    mode,
+    coupling: couplingOf(mode, sizeM, source, microphone),
+  }));
+  const sharesAt = (hz: number) => {
+    const w = 2 * Math.PI * hz;
+    return couplings
+      .map(({ mode, coupling }): ModeShare => {
+        const x = (2 * Math.PI * mode.frequencyHz) ** 2 - w * w;
+        const y = 2 * damping * w;
+        const scale = (coupling * c * c) / (x * x + y * y);
+        return { mode, re: scale * x, im: -scale * y, size: Math.abs(scale) * Math.hypot(x, y) };
+      })
+      .sort((a, b) => b.size - a.size);
+  };
+  return {
+    placed,
+    dips: dipsOfTransfer(room, [lowHz, highHz]),
+    boundaries: boundaryCancellations(room, { toHz: highHz * 1.1 }),
+    modes,
+    overlapAt,
+    sharesAt,
+  };
+}
+
+/** psi(source) psi(microphone) over the mean square of psi. */
+function couplingOf({ order }: Mode, sizeM: number[], source: number[], microphone: number[]): number {
+  return order.reduce((product, n, i) => {
+    const k = (n * Math.PI) / sizeM[i];
+    return product * (n === 0 ? 1 : 2) * Math.cos(k * source[i]) * Math.cos(k * microphone[i]);
+  }, 1);
+}
+
+function dipsOfTransfer(room: Room, [lowHz, highHz]: Interval): TraceFeature[] {
+  const wide: Interval = [lowHz / 2, highHz * 1.5];
+  const points = Math.ceil(POINTS_PER_OCTAVE * Math.log2(wide[1] / wide[0])) + 1;
+  const frequencyHz = Array.from({ length: points }, (_, i) => wide[0] * 2 ** (i / POINTS_PER_OCTAVE));
+  const { levelDb } = predictTransfer(room, frequencyHz);
+  const silence = { power: new Float64Array(points), scatter: new Float64Array(points) };
+  const trace = roomTrace(makeCurve({ frequencyHz, levelDb }), wide, silence);
+  if (!trace) return [];
+  const options = { minProminenceDb: SHALLOWEST_DB, rangeHz: [lowHz / 1.1, highHz * 1.1] as Interval };
+  return traceFeatures(trace, options).filter((feature) => feature.kind === 'dip');
+}

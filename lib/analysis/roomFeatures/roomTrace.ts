@@ -1,0 +1,73 @@
+import type { About, Curve, Interval } from '../../model/curve';
+import { powerOf } from '../../model/decibel';
+import { OCTAVE_RATIO } from '../../model/octaves';
+import { smoothLevels } from '../../response/smoothLevels';
+import type { RunNoise } from './noiseOfRuns';
+
+/** A smoothed response in which dips and peaks are looked for. */
+export interface RoomTrace {
+  about: About;
+  /** Rising; no denser than the smoothing can tell apart. */
+  frequencyHz: Float64Array;
+  /** lg2 of the frequencies. */
+  octave: Float64Array;
+  /** Smoothed over 1/24 octave, dB. */
+  levelDb: Float64Array;
+  /** Standard deviation of the smoothed power by noise, as a part of that power. */
+  spread: Float64Array;
+  /** Smoothed power over noise power, dB; Infinity where no noise is known. */
+  snrDb: Float64Array;
+}
+
+/** Points nearer than 1/240 octave say nothing new after smoothing over 1/24. */
+const THINNEST_OCTAVES = 1 / 240;
+
+/** Smoothing at each point lets through 1/24 octave of bandwidth. */
+const SMOOTHING_HZ_PER_HZ = OCTAVE_RATIO ** (1 / 48) - OCTAVE_RATIO ** (-1 / 48);
+
+/**
+ * Smooth a response over 1/24 octave and cut it to a range, with what is known of its noise.
+ *
+ * @param curve a response. @param rangeHz the part to keep. @param noise of its bins.
+ * @returns null where fewer than 5 points lie in the range.
+ */
+export function roomTrace(curve: Curve, rangeHz: Interval, noise: RunNoise): RoomTrace | null {
+  const { frequencyHz } = curve;
+  const kept = thinned(frequencyHz, rangeHz);
+  if (kept.length < 5) return null;
+  const smoothedDb = smoothLevels(frequencyHz, curve.levelDb, 24);
+  const take = (value: (i: number) => number) => Float64Array.from(kept, value);
+  const trace: RoomTrace = {
+    about: curve.about,
+    frequencyHz: take((i) => frequencyHz[i]),
+    octave: take((i) => Math.log2(frequencyHz[i])),
+    levelDb: take((i) => smoothedDb[i]),
+    spread: new Float64Array(kept.length),
+    snrDb: new Float64Array(kept.length).fill(Number.POSITIVE_INFINITY),
+  };
+  kept.forEach((i, k) => {
+    const power = powerOf(smoothedDb[i]);
+    const bins = Math.max(1, (frequencyHz[i] * SMOOTHING_HZ_PER_HZ) / binHz(frequencyHz, i));
+    const added = noise.power[i] / power;
+    trace.spread[k] = Math.sqrt((added * (2 + added) + noise.scatter[i]) / bins);
+    trace.snrDb[k] = -10 * Math.log10(added);
+  });
+  return trace;
+}
+
+function binHz(frequencyHz: number[], i: number): number {
+  const low = Math.max(0, i - 1);
+  const high = Math.min(frequencyHz.length - 1, i + 1);
+  return (frequencyHz[high] - frequencyHz[low]) / (high - low);
+}
+
+function thinned(frequencyHz: number[], [lowHz, highHz]: Interval): number[] {
+  const kept: number[] = [];
+  let next = lowHz;
+  for (let i = 0; i < frequencyHz.length && frequencyHz[i] <= highHz; i++) {
+    if (frequencyHz[i] < next) continue;
+    kept.push(i);
+    next = frequencyHz[i] * 2 ** THINNEST_OCTAVES;
+  }
+  return kept;
+}
