@@ -35,7 +35,7 @@ export interface BandFitOptions {
  * @returns the range with its window, the same without masks, a runner-up nearly as wide elsewhere, the needed height
  * for `rangeHz`, and the -3, -6 and -10 dB points: going outward from the reference band (or from the maximum), the
  * first place below; null where the curve ends before.
- * @throws BassloomError `bad-height`, `bad-fraction`, `bad-interval`, `all-masked`.
+ * @throws BassloomError `bad-height`, `bad-fraction`, `bad-reference`, `bad-interval`, `all-masked`.
  *
  * The reference level is the mean power of the unsmoothed curve over the reference band.
  *
@@ -45,7 +45,7 @@ export interface BandFitOptions {
  */
 export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
   const { heightDb = 5, smoothing = 12, rangeHz, reference = 'band', referenceBandHz = [40, 80] } = options;
-  checkOptions(curve, { heightDb, smoothing, rangeHz, referenceBandHz });
+  checkOptions(curve, { heightDb, smoothing, rangeHz, reference, referenceBandHz });
   const masksHz = mergeIntervals(options.masksHz ?? []);
   const { frequencyHz } = curve;
   const levelDb = smoothing === null ? curve.levelDb : smoothLevels(frequencyHz, curve.levelDb, smoothing);
@@ -96,6 +96,15 @@ function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number
       `${curve.label}: cannot smooth over 1/${given.smoothing} octave; use 12, say.`,
       {
         field: 'smoothing',
+      },
+    );
+  }
+  if (given.reference !== 'band' && given.reference !== 'maximum') {
+    throw new BassloomError(
+      'bad-reference',
+      `${curve.label}: no reference '${given.reference}'; use 'band' or 'maximum'.`,
+      {
+        field: 'reference',
       },
     );
   }

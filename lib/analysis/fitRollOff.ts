@@ -6,7 +6,7 @@ import { logSamples } from './fitting/logSamples';
 import { alignmentName } from './rollOff/alignmentName';
 import { asymptoticSlope } from './rollOff/asymptoticSlope';
 import { chooseHighPass } from './rollOff/chooseHighPass';
-import { sectionsOf } from './rollOff/highPassModel';
+import { highPassDb, sectionsOf } from './rollOff/highPassModel';
 import { rollOffCaveats } from './rollOff/rollOffCaveats';
 import { rollOffRange } from './rollOff/rollOffRange';
 
@@ -19,6 +19,8 @@ export interface RollOffOptions {
 
 /** Fewest samples that say anything about a curve with a gain, a corner and a quality. */
 const FEWEST_SAMPLES = 8;
+/** A curve that falls by less than this shows no roll-off, dB. */
+const LEAST_FALL_DB = 1;
 
 /**
  * Fit the roll-off at the low end of a response with a high-pass.
@@ -61,7 +63,7 @@ export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff 
   const chosen = chooseHighPass(samples, found);
   const sections = sectionsOf(chosen.shape, chosen.fit.parameters);
   const f0Hz = asymptotesMeet(sections);
-  if (!(f0Hz > found.rangeHz[0] / 2 && f0Hz < found.rangeHz[1])) {
+  if (!(-highPassDb(sections, found.rangeHz[0]) > LEAST_FALL_DB && f0Hz < found.rangeHz[1])) {
     throw new BassloomError(
       'no-roll-off',
       `${curve.label}: no roll-off to be seen from ${rangeText} Hz; the fit would need a corner of ${f0Hz.toPrecision(2)} Hz. Give a range that reaches lower.`,
@@ -80,7 +82,7 @@ export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff 
     slopeDbPerOctave: asymptoticSlope(samples, chosen, f0Hz),
     rmsErrorDb,
     alignment: alignmentName(sections, f0Hz),
-    caveats: rollOffCaveats(curve, found.rangeHz, chosen, f0Hz, rmsErrorDb),
+    caveats: rollOffCaveats(curve, found, chosen, sections, f0Hz, rmsErrorDb),
   };
 }
 
@@ -99,7 +101,7 @@ function asymptotesMeet(sections: readonly { f0Hz: number; q: number | null }[])
 function weightedRms(residuals: Float64Array, sigma: Float64Array): number {
   let square = 0;
   let weights = 0;
-  for (let i = 0; i < residuals.length; i++) {
+  for (let i = 0; i < sigma.length; i++) {
     square += (residuals[i] / sigma[i]) ** 2;
     weights += sigma[i] ** -2;
   }

@@ -21,7 +21,7 @@ import { smoothPhase } from './smoothPhase';
  * smooth(makeCurve({ frequencyHz: [20, 25, 32, 40], levelDb: [80, 70, 82, 84] }), { fraction: 3 })
  */
 export function smooth(curve: Curve, options: { fraction: number }): Curve {
-  const { fraction } = options;
+  const fraction = options?.fraction;
   if (!(fraction > 0 && Number.isFinite(fraction))) {
     throw new BassloomError(
       'bad-fraction',

@@ -13,6 +13,7 @@ import { centredMeans } from './centredMeans';
 export function smoothLevels(frequencyHz: ArrayLike<number>, levelDb: ArrayLike<number>, fraction: number): number[] {
   const means = centredMeans(frequencyHz, powersOf(levelDb), fraction);
   const out = new Array<number>(means.length);
-  for (let i = 0; i < out.length; i++) out[i] = levelOf(means[i]);
+  // Beyond some 250 dB between neighbours rounding can leave nothing of the quieter one.
+  for (let i = 0; i < out.length; i++) out[i] = means[i] > 0 ? levelOf(means[i]) : levelDb[i];
   return out;
 }

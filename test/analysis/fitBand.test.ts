@@ -215,6 +215,7 @@ describe('the band fit', () => {
   it.each([
     ['bad-height', { heightDb: 0 }],
     ['bad-fraction', { smoothing: -1 }],
+    ['bad-reference', { reference: 'mean' as 'band' }],
     ['bad-interval', { rangeHz: [40, 20] as Interval }],
     ['bad-interval', { masksHz: [[Number.NaN, 20]] as Interval[] }],
     ['all-masked', { masksHz: [[1, 1000]] as Interval[] }],

@@ -1,6 +1,6 @@
 import { type Fit, leastSquares, OUTLIER } from '../fitting/leastSquares';
 import { type LogSamples, SAMPLES_PER_OCTAVE } from '../fitting/logSamples';
-import { butterworthQualities, type HighPassShape, highPassModel, layoutOf } from './highPassModel';
+import { butterworthQualities, expectations, type HighPassShape, highPassModel, layoutOf } from './highPassModel';
 
 /** What a room leaves behind in a sample where nothing scatters, dB: first guess, and the least that is reckoned with. */
 const LEFTOVER_DB = 0.3;
@@ -39,15 +39,24 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
   let sigma = deviations(samples, LEFTOVER_DB / Math.sqrt(SAMPLES_PER_OCTAVE / LOOKS_PER_OCTAVE));
   const run = (shape: HighPassShape, guess = firstGuess(shape, start, samples.hz)): Candidate => {
     const model = highPassModel(shape, samples, start.cornerHz * 2);
-    return { shape, fit: leastSquares(model, { y: samples.levelDb, sigma }, guess) };
+    const expected = expectations(shape);
+    const y = extended(samples.levelDb, expected.count, 0);
+    return { shape, fit: leastSquares(model, { y, sigma: extended(sigma, expected.count, expected.sigma) }, guess) };
   };
-  const loss = ({ fit }: Candidate) => lossOf(fit, sigma);
+  const loss = ({ shape, fit }: Candidate) => {
+    const expected = expectations(shape);
+    return lossOf(fit, extended(sigma, expected.count, expected.sigma));
+  };
   const first = [2, 4].map((order) => run({ order, lowPass: 2, tilt: false }));
   sigma = deviations(samples, leftoverOf(samples, least(first, loss).fit));
 
   const withOrder = (order: number) => {
-    const tried = ([0, 1, 2, 4] as const).map((lowPass) => run({ order, lowPass, tilt: false }));
-    return least(tried, (c) => loss(c) + 2 * layoutOf(c.shape).size);
+    const worth = (c: Candidate) => loss(c) + 2 * layoutOf(c.shape).size;
+    const gentle = least(
+      ([0, 1, 2] as const).map((lowPass) => run({ order, lowPass, tilt: false })),
+      worth,
+    );
+    return gentle.shape.lowPass < 2 ? gentle : least([gentle, run({ ...gentle.shape, lowPass: 4 })], worth);
   };
   const merit = (c: Candidate) => {
     const { order, lowPass } = c.shape;
@@ -55,7 +64,8 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
     return loss(c) + size * Math.log(samples.hz.length) + (order === 2 || order === 4 ? 0 : UNUSUAL);
   };
   const tried = [withOrder(2), withOrder(4)];
-  tried.push(...tried.map(({ shape }) => run({ ...shape, tilt: true })));
+  if (least(tried, merit).shape.order === 4) tried.push(run({ ...tried[1].shape, tilt: true }));
+  tried.push(run({ ...tried[0].shape, tilt: true }));
   const leader = least(tried, merit).shape;
   tried.push(...(leader.order === 2 ? [1, 3] : [3, 5, 6]).map((order) => run({ ...leader, order })));
   const best = least(tried, merit);
@@ -70,8 +80,14 @@ function deviations({ scatterDb, octaves }: LogSamples, leftoverDb: number): Flo
 
 /** What residuals hold beyond the scatter, dB. */
 function leftoverOf({ scatterDb }: LogSamples, { residuals }: Fit): number {
-  const off = 1.4826 * median(residuals.map(Math.abs));
+  const off = 1.4826 * median(residuals.subarray(0, scatterDb.length).map(Math.abs));
   return Math.max(Math.sqrt(Math.max(off ** 2 - median(scatterDb) ** 2, 0)), LEAST_LEFTOVER_DB);
+}
+
+function extended(values: Float64Array, count: number, value: number): Float64Array {
+  const out = new Float64Array(values.length + count).fill(value);
+  out.set(values);
+  return out;
 }
 
 function median(values: Float64Array): number {

@@ -31,6 +31,14 @@ export function layoutOf({ order, lowPass, tilt }: HighPassShape) {
   return { first, pairs, low, slope, size: slope + (tilt ? 1 : 0) };
 }
 
+/** Where the corners of the sections stand among the parameters. */
+function cornersOf(shape: HighPassShape): number[] {
+  const { first, pairs, low } = layoutOf(shape);
+  const corners = shape.order % 2 ? [first] : [];
+  for (let k = pairs; k < low; k += 2) corners.push(k);
+  return corners;
+}
+
 /** Sections of the high-pass in a list of parameters. */
 export function sectionsOf(shape: HighPassShape, parameters: ArrayLike<number>): Section[] {
   const { first, pairs } = layoutOf(shape);
@@ -54,8 +62,17 @@ export function highPassDb(sections: readonly Section[], hz: number): number {
   }, 0);
 }
 
+/** Corners of the sections of one box lie this close together, natural logarithm, standard deviation (common practice). */
+const CORNER_SPREAD = 0.35;
+
+/** What is expected of a shape before any sample is seen: its sections' corners lie close together. */
+export function expectations({ order }: HighPassShape): { count: number; sigma: number } {
+  return { count: Math.max(Math.ceil(order / 2) - 1, 0), sigma: CORNER_SPREAD };
+}
+
 /**
- * Model of a roll-off over some samples: gain, high-pass, low-pass and tilt in dB, the noise added as power.
+ * Model of a roll-off over some samples: gain, high-pass, low-pass and tilt in dB, the noise added as power; after the
+ * samples, for every further section, how far its corner lies from the first one's.
  *
  * Corners and qualities are fitted as logarithms, so that they stay above 0. `tiltHz` is where a tilt does nothing.
  */
@@ -75,30 +92,38 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
   if (shape.tilt) bounds[layout.slope] = [-GENTLE_TILT, GENTLE_TILT];
 
   const count = hz.length;
+  const rows = count + expectations(shape).count;
   const square = hz.map((f) => f * f);
   const octaves = hz.map((f) => Math.log2(f / tiltHz));
   const evaluate = (parameters: Float64Array, values: Float64Array, slopes: Float64Array): void => {
+    slopes.fill(0);
     slopes.fill(1, 0, count);
     values.fill(1);
-    for (const term of termsOf(shape, layout, parameters)) applyTerm(term, square, values, slopes);
+    for (const term of termsOf(shape, layout, parameters)) applyTerm(term, square, values, slopes, rows);
     for (let i = 0; i < count; i++) values[i] = parameters[0] - DB * Math.log(values[i]);
     if (shape.tilt) {
       const tilt = parameters[layout.slope];
-      slopes.set(octaves, layout.slope * count);
+      slopes.set(octaves, layout.slope * rows);
       for (let i = 0; i < count; i++) values[i] += tilt * octaves[i];
     }
     for (let i = 0; i < count; i++) {
       if (noisePower[i] === 0) continue;
       const share = 1 / (1 + noisePower[i] / powerOf(values[i]));
       values[i] -= DB * Math.log(share);
-      for (let k = i; k < slopes.length; k += count) slopes[k] *= share;
+      for (let k = i; k < slopes.length; k += rows) slopes[k] *= share;
     }
+    const [first, ...others] = cornersOf(shape);
+    others.forEach((at, n) => {
+      values[count + n] = parameters[at] - parameters[first];
+      slopes[at * rows + count + n] = 1;
+      slopes[first * rows + count + n] = -1;
+    });
   };
   return { evaluate, bounds };
 }
 
 /** Multiply a term into `values`, and write down what the level does with its parameters. */
-function applyTerm(term: Term, square: Float64Array, values: Float64Array, slopes: Float64Array): void {
+function applyTerm(term: Term, square: Float64Array, values: Float64Array, slopes: Float64Array, rows: number): void {
   const { at, f2, exponent, middle, middleSlope, square: last } = term;
   const count = square.length;
   // v goes with exp(+2 ln fc) for a high-pass, with exp(-2p ln fc) for a low-pass.
@@ -109,8 +134,8 @@ function applyTerm(term: Term, square: Float64Array, values: Float64Array, slope
     const v = exponent === 2 ? twice : exponent === 4 ? twice * twice : ratio;
     const whole = 1 + v * (middle + last * v);
     values[i] *= whole;
-    slopes[at * count + i] = (rate * v * (middle + 2 * last * v)) / whole;
-    if (last) slopes[(at + 1) * count + i] = (-DB * middleSlope * v) / whole;
+    slopes[at * rows + i] = (rate * v * (middle + 2 * last * v)) / whole;
+    if (last) slopes[(at + 1) * rows + i] = (-DB * middleSlope * v) / whole;
   }
 }
 

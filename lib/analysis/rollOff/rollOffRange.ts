@@ -8,11 +8,15 @@ import { pointScatter } from '../fitting/pointScatter';
 const HIGHEST_PASS_HZ = 300;
 /** Below this signal-to-noise ratio even a fit that knows the noise gains nothing. */
 const LEAST_SNR_DB = 6;
-/** Points that scatter by more than this stand less than 12 dB above a noise that is not known (4.34 sqrt(2 / snr)). */
+/** Points that scatter by more than this stand less than 12 dB above a noise that is not known (4.34 sqrt(2 / snr)) ... */
 const MOST_SCATTER_DB = 1.5;
+/** ... unless they scatter hardly more than those of the pass band do: then it is the room. */
+const MORE_SCATTER = 3;
 /** A floor of noise lies at least this far below the pass band, and is even to within this, dB. */
 const FLOOR_BELOW_DB = 10;
 const FLOOR_UNEVEN_DB = 4;
+/** Where the fall is half of what it was, signal and floor are alike: 3 dB above the floor. This far above it is enough. */
+const ABOVE_FLOOR_DB = 12;
 /** How far the response may have fallen at the upper end, dB. */
 const UPPER_FALL_DB = 8;
 
@@ -20,6 +24,8 @@ export interface RollOffRange {
   rangeHz: Interval;
   gainDb: number;
   cornerHz: number;
+  /** Where the curve comes down to an even floor that is not known to be noise; undefined where it does not. */
+  floorHz?: number;
 }
 
 /**
@@ -38,34 +44,40 @@ export function rollOffRange(curve: Curve, masksHz: readonly Interval[], given?:
   const allowed = (hz: number) => (given ? hz >= given[0] && hz <= given[1] : hz <= HIGHEST_PASS_HZ);
   let top = Math.max(f.findIndex(allowed), 0);
   for (let i = top; i <= last && allowed(f[i]); i++) if (wide[i] > wide[top]) top = i;
-  const floor = given ? 0 : lowestTrusted(third, pointScatter(curve).db, top);
+  const { lowest, floorHz } = given ? { lowest: 0 } : lowestTrusted(third, pointScatter(curve).db, top);
   let corner = top;
-  while (corner > floor && third.levelDb[corner - 1] > wide[top] - 4) corner--;
+  while (corner > lowest && third.levelDb[corner - 1] > wide[top] - 4) corner--;
   const cornerHz = f[corner];
   if (given) return { rangeHz: given, gainDb: wide[top], cornerHz };
   let high = top;
   while (high < last && wide[high + 1] > wide[top] - UPPER_FALL_DB && f[high + 1] <= 8 * cornerHz) high++;
-  let low = floor;
+  let low = lowest;
   while (low < corner && f[low] < cornerHz / 4) low++;
-  return { rangeHz: [f[low], f[high]], gainDb: wide[top], cornerHz };
+  return { rangeHz: [f[low], f[high]], gainDb: wide[top], cornerHz, ...(floorHz && { floorHz }) };
 }
 
 /** Index of the lowest point down to which, from `top`, the curve stands out of the noise. */
-function lowestTrusted(third: Curve, scatter: Float64Array, top: number): number {
+function lowestTrusted(third: Curve, scatter: Float64Array, top: number): { lowest: number; floorHz?: number } {
   const f = third.frequencyHz;
   const snr = snrDb(third);
+  const usual = scatter.filter((_, i) => f[i] > f[top] / 2 && f[i] < f[top] * 2).sort();
+  const most = Math.max(MOST_SCATTER_DB, MORE_SCATTER * (usual[usual.length >> 1] ?? 0));
   let lowest = top;
   for (let i = top; i >= 0; i--) {
-    const poor = snr ? snr[i] < LEAST_SNR_DB : scatter[i] > MOST_SCATTER_DB;
+    const poor = snr ? snr[i] < LEAST_SNR_DB : scatter[i] > most;
     if (!poor) lowest = i;
     // A narrow dip of the room may dive into the noise; a stretch of a third of an octave is the end.
     else if (f[i] < f[lowest] / 2 ** (1 / 3)) break;
   }
-  return snr ? lowest : stillFalling(third, lowest, top);
+  return snr ? { lowest } : aboveFloor(third, lowest, top);
 }
 
-/** Without known noise: the lowest point, or where the curve has come down to an even floor (half its steepest slope). */
-function stillFalling({ frequencyHz: f, levelDb }: Curve, lowest: number, top: number): number {
+/** Without known noise: the lowest point, or where the curve stands out of an even floor that it comes down to. */
+function aboveFloor(
+  { frequencyHz: f, levelDb }: Curve,
+  lowest: number,
+  top: number,
+): { lowest: number; floorHz?: number } {
   const slopeAbove = (i: number): number => {
     let k = i;
     while (k < top && f[k] < f[i] * 2 ** (2 / 3)) k++;
@@ -78,8 +90,11 @@ function stillFalling({ frequencyHz: f, levelDb }: Curve, lowest: number, top: n
   for (let i = top; i >= lowest; i--) {
     const slope = slopeAbove(i);
     steepest = Math.max(steepest, slope);
-    const floor = levelDb[i] < levelDb[top] - FLOOR_BELOW_DB && least[i] > levelDb[i] - FLOOR_UNEVEN_DB;
-    if (floor && slope < steepest / 2) return i;
+    const even = levelDb[i] < levelDb[top] - FLOOR_BELOW_DB && least[i] > levelDb[i] - FLOOR_UNEVEN_DB;
+    if (!even || slope >= steepest / 2) continue;
+    let clear = i;
+    while (clear < top && levelDb[clear] < levelDb[i] - 3 + ABOVE_FLOOR_DB) clear++;
+    return { lowest: clear, floorHz: f[i] };
   }
-  return lowest;
+  return { lowest };
 }
