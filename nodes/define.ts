@@ -4,7 +4,7 @@ import type { Findings } from '../lib/model/findings';
 import type { Fields, Values } from './fields';
 import { growFindings } from './growFindings';
 import type { Done, Message, NodeConfig, RedApi, RedNode, Send } from './nodeRed';
-import { findingsIn, measurementsIn, responsesIn } from './payload';
+import { curvesIn, findingsIn, measurementsIn, responsesIn } from './payload';
 import { readSettings } from './settings';
 
 export type Library = typeof import('../lib');
@@ -18,7 +18,9 @@ export interface Work<F extends Fields, M> {
   findings: Findings;
   /** @throws BassloomError `not-measurements`. */
   measurements(): Measurement[];
-  /** @throws BassloomError `not-measurements`, `no-responses`. */
+  /** All curves, the responses with the noise of the payload's noise runs. @throws BassloomError `not-measurements`. */
+  curves(): Curve[];
+  /** The responses of those. @throws BassloomError `not-measurements`, `no-responses`. */
   responses(): Curve[];
   /** What the node keeps from message to message, as `open` made it. */
   memory: M;
@@ -73,13 +75,17 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   const take = async (message: Message, send: Send, done: Done): Promise<void> => {
     let problem: unknown;
     try {
+      const lib = require('../lib') as Library;
+      const measurements = () => measurementsIn(message);
+      const curves = () => curvesIn(lib.attachNoiseRuns(measurements()));
       const outcome = await definition.run({
-        lib: require('../lib') as Library,
+        lib,
         settings: read(message),
         message,
         findings: findingsIn(message),
-        measurements: () => measurementsIn(message),
-        responses: () => responsesIn(measurementsIn(message)),
+        measurements,
+        curves,
+        responses: () => responsesIn(curves()),
         memory: memory as M,
         node,
         RED,

@@ -1,8 +1,7 @@
-import type { Curve, Interval, Measurement } from '../lib/model/curve';
+import type { Curve, Interval } from '../lib/model/curve';
 import type { Findings } from '../lib/model/findings';
 import type { Library } from './define';
 import { choice, flag, number } from './fields';
-import { curvesIn } from './payload';
 
 /** Which of a session's runs an analysis looks at. */
 export const judgedFields = { curves: choice(['reference', 'every'], { otherwise: 'reference' }) };
@@ -17,14 +16,14 @@ interface Judging {
   lib: Library;
   settings: { curves: 'reference' | 'every' };
   findings: Findings;
-  measurements(): Measurement[];
+  curves(): Curve[];
   responses(): Curve[];
 }
 
 /** Every response, or of each unit and setting the run that is best judged by. */
-export function judged({ lib, settings, findings, measurements, responses }: Judging): Curve[] {
+export function judged({ lib, settings, findings, curves, responses }: Judging): Curve[] {
   const every = responses();
-  return settings.curves === 'every' ? every : lib.referenceCurves(curvesIn(measurements()), findings.ladder);
+  return settings.curves === 'every' ? every : lib.referenceCurves(curves(), findings.ladder);
 }
 
 /** Where the dips are that earlier nodes are sure enough to be the room's. */

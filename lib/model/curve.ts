@@ -25,7 +25,7 @@ export interface Step {
 export interface Curve {
   kind: 'curve';
   role: 'response' | 'noise' | 'correction';
-  /** Hash of the numbers: the same numbers are the same measurement. */
+  /** Hash of frequencies, levels and phases: the same numbers are the same measurement. */
   id: string;
   label: string;
   frequencyHz: number[];

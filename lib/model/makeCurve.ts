@@ -27,7 +27,8 @@ export function makeCurve(parts: CurveParts): Curve {
   return {
     kind: 'curve',
     role: parts.role ?? 'response',
-    id: hashOf(Object.values(columns)),
+    // noise attached later does not make it another measurement
+    id: hashOf([columns.frequencyHz, columns.levelDb, columns.phaseDeg]),
     label,
     frequencyHz: parts.frequencyHz,
     levelDb: parts.levelDb,

@@ -1,5 +1,6 @@
 import type { Measurement } from '../model/curve';
 import type { Findings } from '../model/findings';
+import { attachNoiseRuns } from '../response/attachNoiseRuns';
 import { NARROW, WIDE } from './charts/layout';
 import { renderSvg } from './charts/renderSvg';
 import { figuresOf } from './figures/figures';
@@ -53,7 +54,7 @@ export interface Report {
  * const { html, verdict } = buildReport({ topic: 'Unit A', measurements: [curve], findings: { bandFit: [fitBand(curve)] } });
  */
 export function buildReport(input: ReportInput): Report {
-  const session = sortSession(input.topic, input.measurements, input.findings);
+  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), input.findings);
   const figures = figuresOf(session);
   const has = new Set(figures.map((figure) => figure.id));
   const sentences = writeVerdict(session, (kind, index) => {

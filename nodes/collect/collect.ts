@@ -24,15 +24,13 @@ function isBare({ payload, flush, complete }: Message): boolean {
   return Boolean(flush || complete) && !holdsMeasurements;
 }
 
-/** A note goes with the measurement whose label it begins with, and is kept without it; others go with the first. */
+/** A note goes with the measurement whose label it begins with; others go with all that came along. */
 function arrivals(measurements: Measurement[], topic: unknown, notes: string[]): Held[] {
-  const owned = notes.map((note) => {
-    const owner = measurements.findIndex(({ label }) => note.startsWith(`${label}: `));
-    return owner < 0 ? { owner: 0, note } : { owner, note: note.slice(measurements[owner].label.length + 2) };
-  });
+  const ownerOf = (note: string) => measurements.findIndex(({ label }) => note.startsWith(`${label}: `));
+  const owned = notes.map((note) => ({ note, owner: ownerOf(note) }));
   return measurements.map((measurement, i) => ({
     unit: unitOf(measurement, topic),
     measurement,
-    notes: owned.filter(({ owner }) => owner === i).map(({ note }) => note),
+    notes: owned.filter(({ owner }) => owner === i || owner < 0).map(({ note }) => note),
   }));
 }

@@ -1,10 +1,8 @@
-import type { Measurement } from '../../lib/model/curve';
 import { type Own, showProblem } from '../define';
 import { number, text } from '../fields';
-import { gatherNotes } from '../gatherNotes';
 import type { Message } from '../nodeRed';
 import { keep, recall } from './keep';
-import { type Held, hold, sessionOf, unitsOf } from './session';
+import { type Held, hold, notesOf, sessionOf, unitsOf } from './session';
 
 export const settings = { quietS: number({ min: 0, max: 86400, otherwise: 2 }), store: text() };
 
@@ -19,10 +17,8 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
     for (const unit of units) {
       clearTimeout(timers.get(unit));
       const session = sessionOf(store, unit);
-      const payload = attach(session.map((one) => one.measurement));
-      const notes = gatherNotes(
-        session.flatMap(({ measurement: { label }, notes }) => notes.map((note) => ({ label, note }))),
-      );
+      const payload = session.map((one) => one.measurement);
+      const notes = notesOf(session);
       node.send(RED.util.cloneMessage({ ...lastMessages.get(unit), topic: unit, payload, findings: { notes } }));
       node.status({ fill: 'green', shape: 'dot', text: RED._('status.sent', { unit, count: payload.length }) });
     }
@@ -77,10 +73,4 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
       return undefined;
     },
   };
-}
-
-/** Noise runs that came on their own speak for every response that brought none. */
-function attach(session: Measurement[]): Measurement[] {
-  const { attachNoiseRuns } = require('../../lib') as typeof import('../../lib');
-  return attachNoiseRuns(session);
 }

@@ -41,6 +41,14 @@ export function sessionOf(store: Store, unit: string): Held[] {
     .sort((a, b) => inOrder(a.measurement, b.measurement));
 }
 
+/** What was noted of a session: of all of it first, then of each measurement in turn, the same thing once. */
+export function notesOf(session: Held[]): string[] {
+  const labels = session.map(({ measurement }) => `${measurement.label}: `);
+  const all = [...new Set(session.flatMap(({ notes }) => notes))];
+  const isOfOne = (note: string) => labels.some((label) => note.startsWith(label));
+  return [...all.filter((note) => !isOfOne(note)).sort(byName), ...all.filter(isOfOne)];
+}
+
 function replaces(now: Held, old: Held): boolean {
   const a = now.measurement;
   const b = old.measurement;

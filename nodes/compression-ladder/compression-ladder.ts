@@ -3,7 +3,6 @@ import { define } from '../define';
 import { choice, numbers } from '../fields';
 import { groupBy } from '../groupBy';
 import { isDoubtful } from '../judged';
-import { curvesIn } from '../payload';
 
 export = define({
   type: 'bassloom-compression-ladder',
@@ -11,8 +10,8 @@ export = define({
     step: choice(['commanded', 'measured'], { otherwise: 'commanded' }),
     onsetsDb: numbers({ otherwise: [1, 3] }),
   },
-  run({ lib, settings, measurements, responses }) {
-    const noise = curvesIn(measurements()).filter((curve) => curve.role === 'noise');
+  run({ lib, settings, curves, responses }) {
+    const noise = curves().filter((curve) => curve.role === 'noise');
     const groups = groupBy(responses(), ['device', 'setting']);
     const isLadder = (group: Curve[]) => new Set(group.map((curve) => curve.about.driveDb)).size > 1;
     const ladder = groups.filter(isLadder).map((group) => {

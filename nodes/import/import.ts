@@ -1,6 +1,5 @@
 import type { Curve } from '../../lib/model/curve';
 import { define, withCause } from '../define';
-import { gatherNotes } from '../gatherNotes';
 import { fields, textOptions } from './fields';
 import { sourcesOf } from './sources';
 import { checkName, stamp, whatNameSays } from './whatIsKnown';
@@ -10,16 +9,16 @@ export = define({
   settings: fields,
   async run({ lib, RED, node, settings, message }) {
     const curves: Curve[] = [];
-    const noted: { label: string; note: string }[] = [];
+    const notes: string[] = [];
     let refused = 0;
     const common = { ...textOptions(settings), role: settings.role };
     for (const { name, read } of await sourcesOf(RED, settings, message)) {
       try {
         const options = { ...common, name, ...(!settings.role && whatNameSays(lib, name)) };
         if (settings.mustMatch) checkName(lib, name, options);
-        const { curve, notes } = lib.importText(await read(), options);
+        const { curve, notes: own } = lib.importText(await read(), options);
         curves.push(stamp(curve, settings.procedure));
-        noted.push(...notes.map((note) => ({ label: curve.label, note })));
+        notes.push(...own.map((note) => `${curve.label}: ${note}`));
       } catch (problem) {
         // Of several files, each bad one reaches Catch with its name, and the others go on.
         if (settings.source === 'payload') throw problem;
@@ -35,8 +34,8 @@ export = define({
     const units = new Set(curves.filter(({ role }) => role === 'response').map(({ about }) => about.device));
     const [unit] = units;
     return {
-      payload: lib.attachNoiseRuns(curves),
-      findings: { notes: gatherNotes(noted) },
+      payload: curves,
+      findings: { notes },
       set: {
         ...(units.size === 1 && unit && { topic: unit }),
         ...(settings.procedure && { procedure: settings.procedure }),

@@ -39,7 +39,7 @@ async function findCorrection({
 }: Work<typeof settings, undefined>): Promise<{ correction?: Curve; notes: string[] }> {
   const read = (source: string | Uint8Array, name?: string) => {
     const { curve, notes } = lib.importText(source, { name, role: 'correction' });
-    return { correction: curve, notes };
+    return { correction: curve, notes: notes.map((note) => `${curve.label}: ${note}`) };
   };
   if (correctionFile) {
     const path = fullPath(RED, correctionFile);

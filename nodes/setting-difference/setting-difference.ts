@@ -2,15 +2,14 @@ import { define } from '../define';
 import { numbers, text } from '../fields';
 import { groupBy } from '../groupBy';
 import { isDoubtful, maskFields, roomMasks } from '../judged';
-import { curvesIn } from '../payload';
 import { chooseSettings } from './chooseSettings';
 
 export = define({
   type: 'bassloom-setting-difference',
   settings: { ...maskFields, settingA: text(), settingB: text(), atHz: numbers() },
-  run({ lib, settings, findings, measurements, responses }) {
+  run({ lib, settings, findings, curves, responses }) {
     const options = { masksHz: roomMasks(findings, settings), atHz: settings.atHz };
-    const all = curvesIn(measurements());
+    const all = curves();
     const settingDifference = [];
     const notes: string[] = [];
     for (const unit of groupBy(responses(), ['device'])) {

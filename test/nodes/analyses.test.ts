@@ -36,6 +36,16 @@ test('a band fit is what the library finds, and leaves the measurements alone', 
   expect(lastStatus().text).toMatch(/Hz in 5 dB/);
 });
 
+test('the noise runs of the payload speak for the responses in it', async () => {
+  const { give } = await deploy([nodeFile('band-fit')], { type: type('band-fit') });
+  const { noiseDb, ...quiet } = unit('flat', 0);
+  const noise: Curve = { ...response(() => 80), role: 'noise' };
+  const { sent } = await give({ payload: [quiet, noise] });
+  expect(sent[0].findings.bandFit[0].curve).toBe(quiet.id);
+  expect(sent[0].findings.bandFit[0].caveats.join()).toMatch(/above the noise/);
+  expect(sent[0].payload).toEqual([quiet, noise]);
+});
+
 test('settings of a band fit come from dialog, message or procedure', async () => {
   const curve = unit('flat', 0);
   const { give } = await deploy([nodeFile('band-fit')], { type: type('band-fit'), heightDb: '', rangeLowHz: '20' });

@@ -3,6 +3,7 @@ import type { Session } from '../session';
 import { escapeHtml, plainName, plainSentence } from '../text';
 import { type DataTable, dataTable } from './dataTable';
 import { factTable, type MethodNotes } from './factTable';
+import { gatherNotes } from './gatherNotes';
 import { stepTable } from './stepTable';
 
 /** How it was measured, what was done to the numbers, and what must not be taken at face value. */
@@ -11,14 +12,15 @@ export function methodSection(session: Session, notes: MethodNotes): string {
   const parts = [
     factTable(session, notes),
     listOf('What is not to be taken at face value', caveatsOf(session)),
-    listOf(
-      'Notes from reading and collecting',
-      unique((findings.notes ?? []).map(plainName)).map(([text, count]) => repeated(text, count, 'time')),
-    ),
+    listOf('Notes from reading and collecting', gatherNotes(findings.notes ?? [], labelsOf(session)).map(plainName)),
     stepTable([...session.responses, ...session.noise, ...session.corrections]),
     runTable(session),
   ];
   return parts.filter(Boolean).join('\n');
+}
+
+function labelsOf({ responses, noise, corrections }: Session): string[] {
+  return [...responses, ...noise, ...corrections].map(({ label }) => label);
 }
 
 function caveatsOf({ findings }: Session): string[] {

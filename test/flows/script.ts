@@ -1,0 +1,63 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { until } from '../nodes/bench';
+
+export const root = resolve(import.meta.dirname, '../..');
+
+export interface RunningScript {
+  port: number;
+  log(): string;
+  /** Wait until something was printed, so many times in all. */
+  said(text: string, times?: number): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** Run what `npm start` or `npm run lab` runs, on one of the two Node-RED versions and in a folder of its own. */
+export async function runScript(
+  name: 'start' | 'lab',
+  nodeRed: string,
+  env: Record<string, string> = {},
+): Promise<RunningScript> {
+  const home = mkdtempSync(join(tmpdir(), 'bassloom-home-'));
+  const port = await freePort();
+  const child: ChildProcess = spawn(process.execPath, [join(root, `scripts/${name}.mjs`)], {
+    env: { ...process.env, PORT: String(port), BASSLOOM_NODE_RED: nodeRed, BASSLOOM_USERDIR: home, ...env },
+  });
+  let log = '';
+  for (const stream of [child.stdout, child.stderr]) {
+    stream?.on('data', (text) => {
+      log += text;
+    });
+  }
+  const said = async (text: string, times = 1): Promise<void> => {
+    await until(() => log.split(text).length > times || child.exitCode !== null, 50);
+    if (log.split(text).length <= times) throw new Error(`Never said "${text}" ${times} times:\n${log}`);
+  };
+  return {
+    port,
+    log: () => log,
+    said,
+    async stop() {
+      if (child.exitCode === null && child.signalCode === null) {
+        const ended = new Promise((done) => child.once('exit', done));
+        child.kill('SIGTERM');
+        await ended;
+      }
+      rmSync(home, { recursive: true, force: true });
+    },
+  };
+}
+
+function freePort(): Promise<number> {
+  return new Promise((found, failed) => {
+    const server = createServer();
+    server.once('error', failed);
+    server.listen(0, '127.0.0.1', () => {
+      const { port } = server.address() as { port: number };
+      server.close(() => found(port));
+    });
+  });
+}
