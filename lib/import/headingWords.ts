@@ -26,6 +26,7 @@ const WORDS: Record<ColumnKind | 'other', string[]> = {
 };
 const SPL =
   /(?:^|[^a-z])spl(?:[^a-z]|$)|dbspl|schalldruckpegel|sound pressure|pression acoust|pression[ei]? sonor|presion sonor|pressao sonor|\bre[fl]?[.:]? ?20 ?(?:[u\u03bc]pa|micropascal)/;
+const VALUE = /(?:^|[\s:=@,])[-+\u2212]?\d+(?:[.,]\d+)?\s?(?:k?hz|db)(?![a-z])/;
 const UNITS: [NonNullable<HeadingCell['unit']>, RegExp][] = [
   ['kHz', /khz$/],
   ['Hz', /hz$|^hertz$/],
@@ -56,6 +57,8 @@ export function readHeadingCell(cell: string): HeadingCell {
   // The longest headings are a line of prose; those say nothing about a column.
   if (text.length > 80) return { text };
   const plain = plainText(text);
+  // 'SPL 94.0 dB' or '1000 Hz' tells a value; it names no column.
+  if (VALUE.test(plain)) return { text };
   const words = plain.split(/[^\p{L}\p{N}\u00b0]+/u).filter(Boolean);
   const unit = UNITS.find(([, pattern]) => words.some((word) => pattern.test(word)))?.[0];
   const named = kindByName(words, unit);

@@ -5,6 +5,18 @@ import { importText } from '../../lib/import/importText';
 const columnsOf = (text: string, options = {}) => importText(text, options).curve.steps[0].with.columns;
 
 describe('headings', () => {
+  it.each(['SPL 94.0 dB, cal 1000 Hz', '* 20 dB offset', 'Level: -3 dB, from 2000 Hz', 'cal 114dB,1kHz'])(
+    'are not seen in a line of prose that tells values: %s',
+    (prose) => {
+      for (const delimiter of [',', '\t', ' ']) {
+        const rows = ['10,60', '20,70.5', '40,80', '80,85'].map((row) => row.replace(',', delimiter));
+        const { curve } = importText(`${prose}\n${rows.join('\n')}\n`);
+        expect(curve.frequencyHz).toEqual([10, 20, 40, 80]);
+        expect(curve.levelDb).toEqual([60, 70.5, 80, 85]);
+      }
+    },
+  );
+
   it.each([
     ['Freq', 'SPL', 'Phase'],
     ['Frequency (Hz)', 'Magnitude (dB)', 'Phase (deg)'],
