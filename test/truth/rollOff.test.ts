@@ -18,8 +18,8 @@ const quietRigs = Array.from({ length: 16 }, (_, i) => ({
   rig: drawRig(200 + i, { noise: { at20HzDb: 10, slopeDbPerOctave: -6 } }),
 }));
 
-/** From where the signal stands 20 dB above the noise all the way up, to where the upper low-pass takes 0.02 dB. */
-function usableRange(c: Case): [number, number] {
+/** From where the signal stands so far above the noise all the way up, to where the upper low-pass takes 0.02 dB. */
+function usableRange(c: Case, leastSnrDb: number): [number, number] {
   const { highPass, lowPass } = c.rig.unit;
   // Butterworth: 10 lg (1 + (f/fc)^2n) = 0.02 dB
   const highHz = lowPass.hz * (10 ** 0.002 - 1) ** (1 / (2 * lowPass.order));
@@ -27,16 +27,20 @@ function usableRange(c: Case): [number, number] {
     (f) => f < highHz,
   );
   const snr = snrOver(c, 0, c.cleanRung, frequencyHz);
-  const lowest = frequencyHz.length - 1 - [...snr].reverse().findIndex((db) => db < 20);
-  return [snr.some((db) => db < 20) ? frequencyHz[lowest] : frequencyHz[0], Math.min(highHz, 6 * highPass[0].f0Hz)];
+  const lowest = frequencyHz.length - 1 - [...snr].reverse().findIndex((db) => db < leastSnrDb);
+  return [
+    snr.some((db) => db < leastSnrDb) ? frequencyHz[lowest] : frequencyHz[0],
+    Math.min(highHz, 6 * highPass[0].f0Hz),
+  ];
 }
 
 function check(c: Case): void {
   const truth = rollOffTruth(c.rig);
   if (c.cleanRung < 0) return;
-  const rangeHz = usableRange(c);
-  // the precondition: the corner is in sight from both sides, of a steep roll-off also its foot
-  const foot = truth.order === 2 ? Math.SQRT2 : 2;
+  // the precondition: the corner is in sight from both sides; of a steep roll-off, with five unknowns, also its foot
+  const sealed = truth.order === 2;
+  const rangeHz = usableRange(c, sealed ? 20 : 30);
+  const foot = sealed ? Math.SQRT2 : 2;
   if (rangeHz[0] > truth.f0Hz / foot || rangeHz[1] < 2 * truth.f0Hz) return;
   const curve = withoutPath(c, c.runWithNoise(0, c.cleanRung));
   compare(
