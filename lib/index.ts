@@ -1,11 +1,13 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
 
 export { type CompareOptions, compareSettings } from './analysis/compareSettings';
+export { findRoomFeatures } from './analysis/findRoomFeatures';
 export { type BandFitOptions, fitBand } from './analysis/fitBand';
 export { fitRollOff, type RollOffOptions } from './analysis/fitRollOff';
 export { buildLadder, type LadderOptions } from './analysis/ladder/buildLadder';
 export { referenceCurves } from './analysis/reference/referenceCurves';
 export { referencePair } from './analysis/reference/referencePair';
+export type { RoomFeatureOptions } from './analysis/roomFeatures/featureOptions';
 export { importText } from './import/importText';
 export { isNoiseName } from './import/isNoiseName';
 export { type NameReading, readFileName } from './import/readFileName';
