@@ -18,6 +18,8 @@ const steps = [
 ];
 const files = ['import', 'collect', 'room', 'procedure', ...steps].map(nodeFile);
 const { room } = demoRig();
+const unitAt = room!.source!;
+const microphoneAt = room!.microphone!;
 let folder: string;
 
 beforeAll(() => {
@@ -36,8 +38,8 @@ const chain = () => [
   {
     ...{ id: 'r', type: 'bassloom-room', name: 'room' },
     ...{ lengthM: room!.lengthM, widthM: room!.widthM, heightM: room!.heightM, decayS: room!.decayS },
-    ...{ sourceXM: room!.source[0], sourceYM: room!.source[1], sourceZM: room!.source[2] },
-    ...{ microphoneXM: room!.microphone[0], microphoneYM: room!.microphone[1], microphoneZM: room!.microphone[2] },
+    ...{ sourceXM: unitAt[0], sourceYM: unitAt[1], sourceZM: unitAt[2] },
+    ...{ microphoneXM: microphoneAt[0], microphoneYM: microphoneAt[1], microphoneZM: microphoneAt[2] },
   },
   { id: 'p', type: 'bassloom-procedure', name: 'the fixed way', smoothing: '12', windowHeightDb: '6', stepDb: '3' },
 ];
