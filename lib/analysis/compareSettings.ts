@@ -61,7 +61,7 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const leftDb = repeat ? 0 : line.offsetDb;
   if (Math.abs(line.offsetDb) >= 0.05) caveats.push(offsetCaveat(line.offsetDb, repeat));
   const f = difference.frequencyHz;
-  const hinge = readHinge(line, samples.hz[0], topHz);
+  const hinge = readHinge(line, f[used.indexOf(true)], topHz);
   return {
     ...of,
     hingeHz: hinge.hingeHz,

@@ -6,6 +6,8 @@ export interface DifferenceLine {
   db(hz: number): number;
   /** Of `db` far below; null where there is none or none can be told. */
   asymptoteDb: number | null;
+  /** Whether every shape that may be the true one has that asymptote. */
+  agreed: boolean;
   /** What is left in the worst octave beyond what the samples scatter there, dB rms. */
   restDb: number;
 }

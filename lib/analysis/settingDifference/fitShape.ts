@@ -12,6 +12,12 @@ const REPEAT_DB = 0.15;
 const INDEPENDENT_PER_OCTAVE = 3;
 /** Nothing is gained by fitting more closely than this, in units of sigma. */
 const CLOSE_ENOUGH = 0.1;
+/** Schwarz's criterion of a shape that the data speak against is higher by this. */
+const CLEARLY_WORSE = 5;
+/** Asymptotes that differ by less than this part agree. */
+const AGREEMENT = 0.04;
+/** A shape that leaves so many times more than another is not tried with other orders. */
+const HOPELESS = 10;
 /** Corners that are looked at, and starts that are followed of them. */
 const CORNERS = 12;
 const FOLLOWED = 1;
@@ -48,22 +54,24 @@ export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined
   );
   const [shelved, passed] = [shelves, passes].map(lowest);
   const withOrder = (one: ShapeFit, fits: ShapeFit[]) => [...own(one), Math.log(ORDERS[fits.indexOf(one)])];
+  const worth = (fit: ShapeFit) => fit.cost < HOPELESS * (Math.min(shelved.cost, passed.cost) + CLOSE_ENOUGH ** 2);
   const fits = [
     fitted(unchanged, [[]]),
     ...shelves,
     ...passes,
-    fitted(shelf(), [withOrder(shelved, shelves)]),
-    fitted(highPass(sign), [withOrder(passed, passes)]),
+    ...(worth(shelved) ? [fitted(shelf(), [withOrder(shelved, shelves)])] : []),
+    ...(worth(passed) ? [fitted(highPass(sign), [withOrder(passed, passes)])] : []),
     fitted(movedCorner, movedStarts(shelved, passed, hz[0])),
   ];
-  const best = simplest(fits, Math.log2(hz[hz.length - 1] / hz[0]));
+  const [best, ...rivals] = bySimplicity(fits, Math.log2(hz[hz.length - 1] / hz[0]));
   const [offsetDb, parameters] = [best.parameters[0], own(best)];
   const line = best.shape.line(parameters);
   const db = (f: number): number => line(Math.log(f));
   return {
     offsetDb,
     db,
-    asymptoteDb: best.shape.asymptoteDb(parameters),
+    asymptoteDb: asymptoteOf(best),
+    agreed: agree(best, rivals),
     restDb: restDb(samples, (f) => offsetDb + db(f)),
   };
 }
@@ -74,11 +82,24 @@ function lowest(fits: ShapeFit[]): ShapeFit {
   return fits.reduce((a, b) => (b.cost < a.cost ? b : a));
 }
 
-function simplest(fits: ShapeFit[], octaves: number): ShapeFit {
+/** The fit that explains most with least, and those that are not clearly worse. */
+function bySimplicity(fits: ShapeFit[], octaves: number): ShapeFit[] {
   const looks = Math.max(4, INDEPENDENT_PER_OCTAVE * octaves);
   const badness = ({ cost, parameters }: ShapeFit): number =>
     looks * Math.log(cost + CLOSE_ENOUGH ** 2) + parameters.length * Math.log(looks);
-  return fits.reduce((a, b) => (badness(b) < badness(a) ? b : a));
+  const sorted = fits.map((fit) => ({ fit, badness: badness(fit) })).sort((a, b) => a.badness - b.badness);
+  return sorted.filter((one) => one.badness < sorted[0].badness + CLEARLY_WORSE).map(({ fit }) => fit);
+}
+
+const asymptoteOf = (fit: ShapeFit): number | null => fit.shape.asymptoteDb(own(fit));
+
+function agree(best: ShapeFit, rivals: ShapeFit[]): boolean {
+  const asymptoteDb = asymptoteOf(best);
+  if (asymptoteDb === null) return false;
+  return rivals.every((rival) => {
+    const other = asymptoteOf(rival);
+    return other !== null && Math.abs(other - asymptoteDb) < AGREEMENT * Math.abs(asymptoteDb);
+  });
 }
 
 function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
@@ -149,7 +170,7 @@ function movedStarts(shelved: ShapeFit, passed: ShapeFit, lowHz: number): number
   const [corner, k] = own(passed);
   const below = Math.log(lowHz / 3);
   const second = db < 0 ? [below, 0, corner, k] : [corner, k, below, 0];
-  return [...[-0.3, 0, 1].map((k) => [at + half, k, at - half, k]), second];
+  return [...[-0.4, 0, 0.7].map((k) => [at + half, k, at - half, k]), second];
 }
 
 function median(values: Float64Array): number {

@@ -38,7 +38,13 @@ export function localLine(samples: DifferenceSamples): DifferenceLine {
   const db = (f: number): number => measured(f) - offsetDb;
   const [low, octaveUp] = [db(hz[0]), db(hz[0] * 2)];
   const rests = x[x.length - 1] - x[0] > 2 && Math.abs(low - octaveUp) < AT_REST_DB;
-  return { offsetDb, db, asymptoteDb: rests ? (low + octaveUp) / 2 : null, restDb: restDb(samples, measured) };
+  return {
+    offsetDb,
+    db,
+    asymptoteDb: rests ? (low + octaveUp) / 2 : null,
+    agreed: false,
+    restDb: restDb(samples, measured),
+  };
 }
 
 function lineAt(x: number[], { differenceDb, sigma }: DifferenceSamples, where: number, width: number): number {

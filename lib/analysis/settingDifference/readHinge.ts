@@ -3,8 +3,9 @@ import { findHinge } from './findHinge';
 
 /** A smaller difference is none, dB. */
 const LEAST_DB = 0.3;
-/** An asymptote is seen where the trusted range comes this close to it. */
+/** An asymptote is seen where the trusted range comes this close to it; one that all shapes agree in, from here. */
 const SEEN = 0.85;
+const FORESEEN = 0.5;
 /** A difference that is so many times larger further up is that of a band, not of the low end. */
 const BAND = 1.5;
 
@@ -34,8 +35,9 @@ export function readHinge(line: DifferenceLine, lowHz: number, topHz: number): H
   if (Math.abs(lowestDb) < LEAST_DB) {
     return none(`The settings differ by less than ${LEAST_DB} dB at the lowest trusted frequency, ${at}: no hinge.`);
   }
-  const { asymptoteDb } = line;
-  const seen = asymptoteDb !== null && lowestDb / asymptoteDb > SEEN && lowestDb / asymptoteDb < 1 / SEEN;
+  const { asymptoteDb, agreed } = line;
+  const reached = asymptoteDb === null ? 0 : lowestDb / asymptoteDb;
+  const seen = asymptoteDb !== null && reached > (agreed ? FORESEEN : SEEN) && reached < 1 / SEEN;
   const halfDb = (seen ? asymptoteDb : lowestDb) / 2;
   const hingeHz = findHinge(line.db, halfDb, lowHz, topHz);
   if (hingeHz === null) {
@@ -47,12 +49,19 @@ export function readHinge(line: DifferenceLine, lowHz: number, topHz: number): H
     hingeHz,
     asymptoteDb: seen ? asymptoteDb : null,
     slopeDbPerOctave: octaves > 0.1 ? (line.db(belowHz) - halfDb) / octaves : null,
-    caveats: seen
-      ? []
-      : [
-          `The difference does not come to rest inside the trusted range; the hinge is where it is half of its ${lowestDb.toFixed(1)} dB at ${at}.`,
-        ],
+    caveats: caveatsOf(seen, reached, lowestDb, at),
   };
+}
+
+function caveatsOf(seen: boolean, reached: number, lowestDb: number, at: string): string[] {
+  const lowest = `${lowestDb.toFixed(1)} dB at ${at}`;
+  if (!seen) {
+    return [
+      `The difference does not come to rest inside the trusted range; the hinge is where it is half of its ${lowest}.`,
+    ];
+  }
+  if (reached > SEEN) return [];
+  return [`The difference has reached ${lowest} only; where it comes to rest is foretold by the shape that fits it.`];
 }
 
 function largest(line: DifferenceLine, lowHz: number, topHz: number): { hz: number; db: number } {

@@ -10,8 +10,8 @@ export interface Shape {
 
 const CORNER: [number, number] = [Math.log(0.5), Math.log(2000)];
 const ORDER: [number, number] = [Math.log(0.5), Math.log(4)];
-/** k of a pair of poles: 1 / (2 Q^2) - 1. Q from 3.2 down to two real poles far apart. */
-const DAMPING: [number, number] = [-0.95, 20];
+/** ln (1 + k) of a pair of poles, k = 1 / (2 Q^2) - 1: Q from 3.2 down to two real poles far apart. */
+const DAMPING: [number, number] = [-3, 3];
 const DB = 10 / Math.LN10;
 
 /**
@@ -34,15 +34,16 @@ export const shelf = (order?: number): Shape => ({
 /**
  * High-pass in one of the settings: |H|^2 = 1 / (1 + 2k v + v^2), v = (f0/f)^2n; k = 0 is Butterworth of order 2n.
  *
- * @param sign 1 where it cuts, -1 where the other setting does. Parameters: ln f0, k, and ln n where no n is given.
+ * @param sign 1 where it cuts, -1 where the other setting does. Parameters: ln f0, ln (1 + k), and ln n where no n is given.
  */
 export const highPass = (sign: number, order?: number): Shape => ({
   bounds: [CORNER, DAMPING, ...(order ? [] : [ORDER])],
-  line({ 0: at, 1: k, 2: n }) {
+  line({ 0: at, 1: damping, 2: n }) {
+    const k = 2 * Math.expm1(damping);
     const steepness = 2 * (order ?? Math.exp(n));
     return (x) => {
       const v = Math.exp(steepness * (at - x));
-      return -sign * DB * Math.log(1 + 2 * k * v + v * v);
+      return -sign * DB * Math.log(1 + k * v + v * v);
     };
   },
   asymptoteDb: () => null,
@@ -50,16 +51,17 @@ export const highPass = (sign: number, order?: number): Shape => ({
 
 /**
  * Second-order high-pass whose corner and Q differ, which is also every second-order shelf with a Q: |H|^2 =
- * (1 + 2k v + v^2) / (1 + 2k' v' + v'^2), v = (f0/f)^2, k = 1/(2 Q^2) - 1. Parameters: ln f0, k, ln f0', k'.
+ * (1 + 2k v + v^2) / (1 + 2k' v' + v'^2), v = (f0/f)^2, k = 1/(2 Q^2) - 1. Parameters: ln f0, ln (1 + k), ln f0', ln (1 + k').
  */
 export const movedCorner: Shape = {
   bounds: [CORNER, DAMPING, CORNER, DAMPING],
-  line: ({ 0: at, 1: k, 2: at2, 3: k2 }) => {
+  line: ({ 0: at, 1: damping, 2: at2, 3: damping2 }) => {
+    const [k, l] = [2 * Math.expm1(damping), 2 * Math.expm1(damping2)];
     const ratio = Math.exp(2 * (at2 - at));
     return (x) => {
       const v = Math.exp(2 * (at - x));
       const w = v * ratio;
-      return DB * Math.log((1 + 2 * k * v + v * v) / (1 + 2 * k2 * w + w * w));
+      return DB * Math.log((1 + k * v + v * v) / (1 + l * w + w * w));
     };
   },
   asymptoteDb: ({ 0: at, 2: at2 }) => 4 * DB * (at - at2),
