@@ -32,10 +32,11 @@ export { correctMicrophone } from './response/correctMicrophone';
 export { smooth } from './response/smooth';
 export { snrDb } from './response/snrDb';
 export { type BandTruth, bandTruth } from './rig/bandTruth';
+export { type Bench, measure, type Run, setUpBench } from './rig/bench';
 export { type CompressionTruth, compressionTruth, type OnsetTruth, onsetTruth } from './rig/compressionTruth';
 export { demoRig } from './rig/demoRig';
 export { drawRig } from './rig/drawRig';
-export { type Bench, measure, measureSession, type Run, type Session, setUpBench } from './rig/measureSession';
+export { measureSession, type Session } from './rig/measureSession';
 export type {
   Equaliser,
   GridSpec,

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { interpolate } from '../../lib/model/interpolate';
+import { measure, setUpBench } from '../../lib/rig/bench';
 import { demoRig } from '../../lib/rig/demoRig';
 import { drawRig } from '../../lib/rig/drawRig';
-import { measure, measureSession, setUpBench } from '../../lib/rig/measureSession';
+import { measureSession } from '../../lib/rig/measureSession';
 import type { RigSpec } from '../../lib/rig/rigSpec';
 import { unitResponse } from '../../lib/rig/unitResponse';
 

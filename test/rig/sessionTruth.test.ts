@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { powerIntegral } from '../../lib/response/powerIntegral';
+import { setUpBench } from '../../lib/rig/bench';
 import { compressionTruth, onsetTruth } from '../../lib/rig/compressionTruth';
 import { demoRig } from '../../lib/rig/demoRig';
 import { drawRig } from '../../lib/rig/drawRig';
-import { setUpBench } from '../../lib/rig/measureSession';
 import { sessionTruth } from '../../lib/rig/sessionTruth';
 import { hingeBelow, settingTruth } from '../../lib/rig/settingTruth';
 

@@ -3,8 +3,8 @@ import type { Curve } from '../../lib/model/curve';
 import { deriveCurve } from '../../lib/model/makeCurve';
 import { powerIntegral } from '../../lib/response/powerIntegral';
 import { type BandTruth, bandTruth } from '../../lib/rig/bandTruth';
+import { type Bench, setUpBench } from '../../lib/rig/bench';
 import { drawRig } from '../../lib/rig/drawRig';
-import { type Bench, setUpBench } from '../../lib/rig/measureSession';
 import { noiseFloorDb } from '../../lib/rig/noiseFloor';
 import type { RigSpec, UnitSpec } from '../../lib/rig/rigSpec';
 

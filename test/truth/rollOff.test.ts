@@ -66,7 +66,7 @@ describe('the roll-off of drawn rigs, the room divided out', () => {
 
   it('has f0 within 1 % and Q within 2 %', () => {
     for (const how of ['', BY_ITSELF]) {
-      worst.hold(ORDER + how, 20);
+      worst.hold(ORDER + how, 15);
       worst.hold(SEALED_F0 + how, 10);
       worst.hold(SEALED_Q + how, 10);
       worst.hold(VENTED_F0 + how, 4);
