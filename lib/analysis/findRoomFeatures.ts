@@ -7,7 +7,7 @@ import { clusterFeatures } from './roomFeatures/clusterFeatures';
 import { describeFeature } from './roomFeatures/describeFeature';
 import { checkOptions, type RoomFeatureOptions } from './roomFeatures/featureOptions';
 import { noiseOfRuns } from './roomFeatures/noiseOfRuns';
-import { predictRoom } from './roomFeatures/predictRoom';
+import { roomPredictor } from './roomFeatures/roomPredictor';
 import { type RoomTrace, roomTrace } from './roomFeatures/roomTrace';
 import { traceFeatures } from './roomFeatures/traceFeatures';
 
@@ -22,21 +22,21 @@ export type { RoomFeatureOptions };
  * @throws BassloomError `no-curves`, `bad-option`, `bad-interval`, and as for any room.
  *
  * Notes: runs of one unit in one setting and position are averaged first, each weighted by how far it stands above its
- * noise; dips and peaks of at least the wanted topographic prominence after 1/24-octave smoothing are looked for
- * in each average, and those that noise could have made are dropped (three standard deviations on either side). Features
- * of different averages that lie within the tolerance are one; its frequency is their mean, weighted by prominence over
- * noise; its sizes are those of the surest. `depthDb` is against the 1-octave mean, `widthOctaves` at half of that,
+ * noise. Dips and peaks of at least the wanted topographic prominence after 1/24-octave smoothing are looked for in
+ * each average, and those that noise could have made (three standard deviations on either side) are dropped. Features
+ * of different averages that lie within the tolerance are one: its frequency is their mean, weighted by prominence over
+ * noise, its sizes are those of the surest. `depthDb` is against the 1-octave mean, `widthOctaves` at half of that,
  * `maskHz` the stretch in which the curve lies more than 1.5 dB (a quarter of a shallow dip) below the level around,
  * which is its 1-octave mean or the lower shoulder: what lies outside can stay in a band fit.
  *
- * Causes: a dip of the predicted transfer within 0.1 octave ('interference', with the two strongest modes that work
- * against each other; 'boundary' where modes are crowded and a single reflection fits better), the mode that is strongest
- * at a peak ('mode'), a frequency on the list ('listed'), agreement of several units where no room is given or
- * none of this fits ('signature').
+ * Causes: a dip of the predicted transfer within 0.07 octave ('interference', with the two strongest modes that work
+ * against each other; 'boundary' where modes are crowded and a strong reflection cancels within 0.05 octave), the mode
+ * that is strongest at a peak ('mode'), a frequency on the list ('listed', before all others), agreement of several
+ * units where none of this is known or fits ('signature').
  *
  * `confidence` = share x sureness x (1 - (1 - agreement)(1 - fit)): share of the runs that could show it and do;
  * sureness 1 - exp(-prominence / (4 standard deviations of noise)); agreement 1 - 0.5^u 0.8^v for u units and v further
- * settings or positions; fit 0.9 exp(-(mismatch / 0.05 octave)^2 / 2) of the cause, half and less where modes are known
+ * settings or positions; fit 0.9 exp(-(mismatch / 0.03 octave)^2 / 2) of the cause, half and less where modes are known
  * but not the positions, 0 without a cause.
  *
  * Limits: a dip on the unit's roll-off that has no shoulders left is not seen. Noise is only known where curves
@@ -63,7 +63,7 @@ export function findRoomFeatures(curves: Curve[], options: RoomFeatureOptions = 
   const clusters = clusterFeatures(found, toleranceHz);
   const sought = clusters.map(({ members, kind, frequencyHz }) => ({ ...members[0].feature, kind, frequencyHz }));
   const none = sought.map((): Explanation | null => null);
-  const causes = room ? causesOf(sought, predictRoom(room, rangeHz)) : none;
+  const causes = room ? causesOf(sought, roomPredictor(room, rangeHz)) : none;
   return clusters.map((cluster, i) =>
     describeFeature(cluster, groups, causes[i], { minProminenceDb, listedHz, toleranceHz }),
   );

@@ -1,3 +1,4 @@
+import { BassloomError } from '../model/errors';
 import { checkPlacedRoom, type Room } from './room';
 
 /** A frequency at which the reflection from one boundary reaches the microphone upside down. */
@@ -30,15 +31,20 @@ const BOUNDARIES = [
  * @param room with source and microphone.
  * @param options.toHz highest frequency to list, Hz, default 200.
  * @returns lowest frequency first; a boundary that the source or microphone touches makes no detour and is not listed.
- * @throws BassloomError as for any room; `position-missing`.
+ * @throws BassloomError as for any room; `position-missing`, `frequency-not-positive`.
  *
  * @example
- * const room = { lengthM: 20, widthM: 20, heightM: 9, source: [10, 10, 1], microphone: [10, 13, 1] } as Room;
- * boundaryCancellations(room)[0].boundary // 'wall at width 0' needs the shorter detours: see the list
+ * const room: Room = { lengthM: 6, widthM: 5, heightM: 3, source: [0, 1, 0], microphone: [3, 2, 1.2] };
+ * boundaryCancellations(room).map((one) => `${one.boundary}: ${one.frequencyHz.toFixed(0)} Hz`)
  */
 export function boundaryCancellations(room: Room, options: { toHz?: number } = {}): BoundaryCancellation[] {
   const { sizeM, c, source, microphone } = checkPlacedRoom(room);
   const toHz = options.toHz ?? 200;
+  if (!(toHz > 0) || !Number.isFinite(toHz)) {
+    throw new BassloomError('frequency-not-positive', `Cancellations up to ${toHz} Hz: give a frequency above 0.`, {
+      field: 'toHz',
+    });
+  }
   const direct = Math.hypot(...source.map((x, axis) => x - microphone[axis]));
   const found: BoundaryCancellation[] = [];
   BOUNDARIES.forEach((pair, axis) => {

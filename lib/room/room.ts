@@ -11,7 +11,7 @@ export interface Room {
   heightM: number;
   /** Degrees Celsius, default 20. */
   temperatureC?: number;
-  /** Reverberation time (60 dB) of the bass, seconds; default 0.5, a furnished living room (common practice, no source). */
+  /** Reverberation time of the bass, s; default 0.5, a furnished living room (common practice, no source). */
   decayS?: number;
   source?: Position;
   microphone?: Position;

@@ -27,7 +27,8 @@ const KINDS = ['axial', 'axial', 'tangential', 'oblique'] as const;
  * Reference: Rayleigh, Theory of Sound, section 267 (from memory).
  *
  * @example
- * roomModes({ lengthM: 6, widthM: 4.5, heightM: 2.5 }, { toHz: 40 })[0] // { frequencyHz: 28.6, order: [1, 0, 0], kind: 'axial' }
+ * roomModes({ lengthM: 6, widthM: 4.5, heightM: 2.5 }, { toHz: 40 })[0]
+ * // { frequencyHz: 28.6, order: [1, 0, 0], kind: 'axial' }
  */
 export function roomModes(room: Room, options: { toHz: number }): Mode[] {
   const { sizeM, c } = checkRoom(room);

@@ -1,6 +1,6 @@
 import type { ClosedAxis, TransverseTerms } from './transverseTerms';
 
-/** Coefficients c_m of sum c_m T_m(k^2 / radius), a sum of evanescent terms as a polynomial in the squared wave number. */
+/** A sum of evanescent terms as a polynomial in the squared wave number: c_m of sum c_m T_m(k^2 / radius). */
 export interface SmoothTail {
   radius: number;
   coefficients: Float64Array;

@@ -6,8 +6,8 @@ import type { ClosedAxis, TransverseTerms } from './transverseTerms';
  * @param terms squared wave numbers and weights. @param axis the closed-form axis.
  * @param kRe real and @param kIm imaginary part of k^2, 1/m^2; kIm < 0.
  *
- * Notes: with g = sqrt(q^2 - k^2), Re g > 0, a term is e0 (1 + e1)(1 + e2) / (2 g (1 - e0^2 e1 e2)), where e0, e1 and e2
- * are exp(-g times) the separation, twice the distance from the near end and twice that from the far end.
+ * Notes: with g = sqrt(q^2 - k^2), Re g > 0, a term is e0 (1 + e1)(1 + e2) / (2 g (1 - e0^2 e1 e2)), where e0, e1 and
+ * e2 are exp(-g times) the separation, twice the distance from the near end and twice that from the far end.
  */
 export function sumClosed(terms: TransverseTerms, axis: ClosedAxis, kRe: number, kIm: number): [number, number] {
   const { squared, weight } = terms;

@@ -15,7 +15,7 @@ export interface ClosedAxis {
   highM: number;
 }
 
-/** Choose the axis along which to sum in closed form: the one with the largest separation, where the rest decays fastest. */
+/** Choose the axis to sum in closed form: that of the largest separation, across which the rest decays fastest. */
 export function chooseClosedAxis({ sizeM, source, microphone }: PlacedRoom): ClosedAxis {
   const apart = source.map((x, i) => Math.abs(x - microphone[i]));
   const index = apart.indexOf(Math.max(...apart));

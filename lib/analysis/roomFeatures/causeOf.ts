@@ -1,6 +1,6 @@
 import type { RoomFeature } from '../../model/findings';
 import type { Mode } from '../../room/roomModes';
-import type { ModeShare, RoomPredictor } from './predictRoom';
+import type { ModeShare, RoomPredictor } from './roomPredictor';
 import type { TraceFeature } from './traceFeatures';
 
 /** A cause, and how well it explains the feature, 0..1. */
@@ -12,18 +12,21 @@ export interface Explanation {
 type Sought = Pick<TraceFeature, 'kind' | 'frequencyHz' | 'prominenceDb'>;
 
 /** How far a prediction may be off: a room measured with a tape is wrong by a few per cent. */
-const REACH_OCTAVES = 0.1;
+const REACH_OCTAVES = 0.07;
 
 /** Mismatch at which a prediction explains 61 % of what it would on the spot. */
-const SPREAD_OCTAVES = 0.05;
+const SPREAD_OCTAVES = 0.03;
 
 const BEST = 0.9;
 
 /** A reflection that takes less than this from the direct sound is no cause, dB. */
-const SHALLOWEST_DB = -3;
+const SHALLOWEST_DB = -6;
 
-/** From so many overlapping modes on, one reflection may tell more than two modes. */
-const CROWDED = 1.5;
+/** How near a cancellation must be; all other paths move the dip. */
+const BOUNDARY_OCTAVES = 0.05;
+
+/** From so many overlapping modes on (three is Schroeder's limit) one reflection tells more than two modes. */
+const CROWDED = 2;
 
 /** A mode with less than this part of the strongest is not heard at this place. */
 const HEARD = 0.3;
@@ -35,7 +38,7 @@ const HEARD = 0.3;
  * @returns for each feature an explanation or null.
  *
  * Notes: a predicted dip explains one seen dip, the nearest and most alike first. Where modes are crowded and
- * a boundary cancellation lies nearer than the predicted dip, the boundary is named. A peak belongs to the mode that is
+ * a boundary cancellation lies within 0.05 octave, the boundary is named. A peak belongs to the mode that is
  * strongest there between source and microphone; without their positions to the nearest mode, which explains the
  * less the more modes would lie as near by chance.
  */
@@ -76,19 +79,19 @@ function matchDips(features: Sought[], { dips }: RoomPredictor): (TraceFeature |
 }
 
 function dipCause(hz: number, dip: TraceFeature | undefined, room: RoomPredictor): Explanation | null {
+  const predicted = dip ? fits(hz, dip.frequencyHz) : 0;
   const boundary = room.boundaries
-    .filter((one) => one.levelDb <= SHALLOWEST_DB && octavesApart(hz, one.frequencyHz) <= REACH_OCTAVES)
+    .filter((one) => one.levelDb <= SHALLOWEST_DB && octavesApart(hz, one.frequencyHz) <= BOUNDARY_OCTAVES)
     .sort((a, b) => octavesApart(hz, a.frequencyHz) - octavesApart(hz, b.frequencyHz))[0];
-  const nearer = boundary && (!dip || octavesApart(hz, boundary.frequencyHz) < octavesApart(hz, dip.frequencyHz));
-  if (boundary && nearer && (!dip || room.overlapAt(hz) >= CROWDED)) {
-    const detour = `reflection from the ${boundary.boundary}, detour ${boundary.pathDifferenceM.toFixed(2)} m`;
+  if (boundary && (!dip || room.overlapAt(hz) >= CROWDED)) {
+    const detail = `reflection from the ${boundary.boundary}, detour ${boundary.pathDifferenceM.toFixed(2)} m`;
     // without a predicted dip the reflection is there, but other paths fill its gap
-    const explains = fits(hz, boundary.frequencyHz) * (dip ? 1 : 0.5);
-    return { cause: causeAt('boundary', detour, hz, boundary.frequencyHz), explains };
+    const explains = Math.max(predicted, 0.5 * fits(hz, boundary.frequencyHz));
+    return { cause: causeAt('boundary', detail, hz, boundary.frequencyHz), explains };
   }
   if (!dip) return null;
   const detail = opponents(room.sharesAt(dip.frequencyHz));
-  return { cause: causeAt('interference', detail, hz, dip.frequencyHz), explains: fits(hz, dip.frequencyHz) };
+  return { cause: causeAt('interference', detail, hz, dip.frequencyHz), explains: predicted };
 }
 
 /** The strongest mode, and the strongest of those that work against it. */

@@ -1,8 +1,8 @@
 import type { Curve, Interval } from '../../model/curve';
 import { powersOf } from '../../model/decibel';
 import { interpolate } from '../../model/interpolate';
-import { smoothLevels } from '../../response/smoothLevels';
 import { steadyNoise } from '../../response/steadyNoise';
+import { type Bins, roughBins } from './roughBins';
 
 /** Noise of one run, for each of its points. */
 export interface RunNoise {
@@ -11,15 +11,6 @@ export interface RunNoise {
   /** Variance, as a part of the power, of what multiplies it: scatter from run to run and bin to bin. */
   scatter: Float64Array;
 }
-
-/**
- * On a grid no coarser than this a single run shows its noise: the fourth difference of a room that rings for 0.8 s lies
- * 20 dB and more below its quiet parts (tried on 60 rooms). On a coarser one, less and less of the roughness is believed.
- */
-const FINE_HZ = 1;
-
-/** Weights of a fourth difference, which is blind to all that is smooth; scaled to keep the variance of noise. */
-const ROUGH = [1, -4, 6, -4, 1].map((weight) => weight / Math.sqrt(70));
 
 /** Variance of a normal variable over the median of its square. */
 const NORMAL = 2.198;
@@ -55,13 +46,6 @@ export function noiseOfRuns(curves: Curve[], rangeHz: Interval): RunNoise[] {
   });
 }
 
-/** Bins in range: their frequency, power and squared roughness of the amplitude. */
-interface Bins {
-  hz: Float64Array;
-  power: Float64Array;
-  rough: Float64Array;
-}
-
 function noiseShown(curve: Curve, partner: Curve | null, rangeHz: Interval): RunNoise {
   const { frequencyHz } = curve;
   const bins = roughBins(curve, partner, rangeHz);
@@ -74,38 +58,6 @@ function noiseShown(curve: Curve, partner: Curve | null, rangeHz: Interval): Run
   const knots = knotsHz.map((hz) => noiseAround(bins, hz));
   const spread = (values: number[]) => Float64Array.from(interpolate(knotsHz, values, frequencyHz));
   return { power: spread(knots.map((k) => k.power)), scatter: spread(knots.map((k) => k.scatter)) };
-}
-
-function roughBins({ frequencyHz, levelDb }: Curve, partner: Curve | null, [lowHz, highHz]: Interval): Bins {
-  let from = 2;
-  while (frequencyHz[from] < lowHz) from++;
-  let to = from;
-  while (to < frequencyHz.length - 2 && frequencyHz[to] <= highHz) to++;
-  const count = Math.max(0, to - from);
-  const bins = { hz: new Float64Array(count), power: new Float64Array(count), rough: new Float64Array(count) };
-  // steadied: a bin that noise happens to have emptied is not a quiet one
-  const power = powersOf(smoothLevels(frequencyHz, levelDb, 12));
-  const partnerPower = partner && powersOf(smoothLevels(frequencyHz, partner.levelDb, 12));
-  // a single run shows roughness of its amplitude, two runs that of the difference of their levels
-  const own = powersOf(levelDb);
-  const column = own.map((value, i) =>
-    partner ? (levelDb[i] - partner.levelDb[i]) * (Math.LN10 / 20) : Math.sqrt(value),
-  );
-  for (let k = 0; k < count; k++) {
-    const i = from + k;
-    let sum = 0;
-    for (let j = 0; j < 5; j++) sum += ROUGH[j] * column[i + j - 2];
-    bins.hz[k] = frequencyHz[i];
-    bins.power[k] = power[i];
-    if (partnerPower) {
-      // both are taken to hold the same noise
-      bins.rough[k] = (sum * sum * power[i]) / (1 + power[i] / partnerPower[i]);
-    } else {
-      const believed = Math.min(1, (4 * FINE_HZ) / (frequencyHz[i + 2] - frequencyHz[i - 2])) ** 4;
-      bins.rough[k] = believed * sum * sum;
-    }
-  }
-  return bins;
 }
 
 // Over an octave, or the nearest dozen where that holds fewer.
@@ -121,7 +73,7 @@ function noiseAround({ hz, power, rough }: Bins, at: number): { power: number; s
   const middle = median(power.subarray(from, to));
   const quiet = typical(power, rough, from, to, (value) => value < middle);
   const loud = typical(power, rough, from, to, (value) => value >= middle);
-  // squared roughness of the amplitude = half of the added power (the half in phase) + a quarter of the scatter of power
+  // squared roughness of the amplitude = half of the added power (what is in phase) + a quarter of the power's scatter
   const slope = Math.max(0, (loud.rough - quiet.rough) / (loud.power - quiet.power));
   const scatter = Math.min(slope, MOST_SCATTER / 4) || 0;
   const added = Math.max(0, quiet.rough - scatter * quiet.power);

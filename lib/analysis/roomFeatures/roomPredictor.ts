@@ -40,7 +40,7 @@ const POINTS_PER_OCTAVE = 72;
  *
  * @throws BassloomError as for any room.
  */
-export function predictRoom(room: Room, [lowHz, highHz]: Interval): RoomPredictor {
+export function roomPredictor(room: Room, [lowHz, highHz]: Interval): RoomPredictor {
   const { sizeM, c, damping, decayS, source, microphone } = checkRoom(room);
   const modes = roomModes(room, { toHz: highHz * 1.5 });
   const placed = source !== undefined && microphone !== undefined;
