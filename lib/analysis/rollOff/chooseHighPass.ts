@@ -7,7 +7,7 @@ const LEFTOVER_DB = 0.3;
 const LEAST_LEFTOVER_DB = 0.05;
 /** Leftovers of a room hang together over a quarter of an octave: only so many looks at an octave are independent. */
 const LOOKS_PER_OCTAVE = 4;
-/** Boxes are of second or fourth order; any other must be better by so much (e^-3 to 1) to be believed. */
+/** Boxes are of second or fourth order and do not tilt; all else must be better by so much (e^-3 to 1) to be believed. */
 const UNUSUAL = 6;
 
 export interface ChosenHighPass {
@@ -40,13 +40,10 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
   const run = (shape: HighPassShape, guess = firstGuess(shape, start, samples.hz)): Candidate => {
     const model = highPassModel(shape, samples, start.cornerHz * 2);
     const expected = expectations(shape);
-    const y = extended(samples.levelDb, expected.count, 0);
-    return { shape, fit: leastSquares(model, { y, sigma: extended(sigma, expected.count, expected.sigma) }, guess) };
+    const y = Float64Array.of(...samples.levelDb, ...expected.map(() => 0));
+    return { shape, fit: leastSquares(model, { y, sigma: Float64Array.of(...sigma, ...expected) }, guess) };
   };
-  const loss = ({ shape, fit }: Candidate) => {
-    const expected = expectations(shape);
-    return lossOf(fit, extended(sigma, expected.count, expected.sigma));
-  };
+  const loss = ({ shape, fit }: Candidate) => lossOf(fit, Float64Array.of(...sigma, ...expectations(shape)));
   const first = [2, 4].map((order) => run({ order, lowPass: 2, tilt: false }));
   sigma = deviations(samples, leftoverOf(samples, least(first, loss).fit));
 
@@ -59,9 +56,11 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
     return gentle.shape.lowPass < 2 ? gentle : least([gentle, run({ ...gentle.shape, lowPass: 4 })], worth);
   };
   const merit = (c: Candidate) => {
-    const { order, lowPass } = c.shape;
+    const { order, lowPass, tilt } = c.shape;
     const size = layoutOf(c.shape).size - (lowPass ? 2 : 0);
-    return loss(c) + size * Math.log(samples.hz.length) + (order === 2 || order === 4 ? 0 : UNUSUAL);
+    return (
+      loss(c) + size * Math.log(samples.hz.length) + (order === 2 || order === 4 ? 0 : UNUSUAL) + (tilt ? UNUSUAL : 0)
+    );
   };
   const tried = [withOrder(2), withOrder(4)];
   if (least(tried, merit).shape.order === 4) tried.push(run({ ...tried[1].shape, tilt: true }));
@@ -82,12 +81,6 @@ function deviations({ scatterDb, octaves }: LogSamples, leftoverDb: number): Flo
 function leftoverOf({ scatterDb }: LogSamples, { residuals }: Fit): number {
   const off = 1.4826 * median(residuals.subarray(0, scatterDb.length).map(Math.abs));
   return Math.max(Math.sqrt(Math.max(off ** 2 - median(scatterDb) ** 2, 0)), LEAST_LEFTOVER_DB);
-}
-
-function extended(values: Float64Array, count: number, value: number): Float64Array {
-  const out = new Float64Array(values.length + count).fill(value);
-  out.set(values);
-  return out;
 }
 
 function median(values: Float64Array): number {

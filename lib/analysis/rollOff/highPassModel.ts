@@ -65,9 +65,9 @@ export function highPassDb(sections: readonly Section[], hz: number): number {
 /** Corners of the sections of one box lie this close together, natural logarithm, standard deviation (common practice). */
 const CORNER_SPREAD = 0.35;
 
-/** What is expected of a shape before any sample is seen: its sections' corners lie close together. */
-export function expectations({ order }: HighPassShape): { count: number; sigma: number } {
-  return { count: Math.max(Math.ceil(order / 2) - 1, 0), sigma: CORNER_SPREAD };
+/** Standard deviations of what is expected of a shape before any sample is seen, one for each row after the samples. */
+export function expectations({ order }: HighPassShape): number[] {
+  return new Array(Math.max(Math.ceil(order / 2) - 1, 0)).fill(CORNER_SPREAD);
 }
 
 /**
@@ -92,7 +92,7 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
   if (shape.tilt) bounds[layout.slope] = [-GENTLE_TILT, GENTLE_TILT];
 
   const count = hz.length;
-  const rows = count + expectations(shape).count;
+  const rows = count + expectations(shape).length;
   const square = hz.map((f) => f * f);
   const octaves = hz.map((f) => Math.log2(f / tiltHz));
   const evaluate = (parameters: Float64Array, values: Float64Array, slopes: Float64Array): void => {
