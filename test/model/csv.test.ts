@@ -41,26 +41,25 @@ describe('cells of delimited text', () => {
   });
 
   it('come back from any table, text and numbers alike', () => {
-    const value = fc.oneof(fc.string({ unit: 'binary' }), fc.double({ noNaN: true, noDefaultInfinity: true }));
+    const value = fc.oneof(
+      fc.string({ unit: 'binary', maxLength: 12 }).filter((text) => !text.startsWith('\ufeff')),
+      fc.double({ noNaN: true, noDefaultInfinity: true }),
+    );
     const row = fc.array(value, { minLength: 2, maxLength: 5 });
     fc.assert(
       fc.property(fc.array(row, { minLength: 1, maxLength: 5 }), fc.constantFrom(',', ';', '\t'), (rows, delimiter) => {
         const read = Papa.parse<string[]>(csvRows(rows, delimiter).slice(0, -2), { delimiter, newline: '\r\n' }).data;
-        const wanted = rows.map((cells) =>
-          cells.map((cell) => (typeof cell === 'number' ? cell : cell.replace(/^\ufeff/, ''))),
-        );
-        const got = read.map((cells, i) =>
-          cells.map((cell, k) =>
-            typeof rows[i][k] === 'number'
-              ? Number(cell)
-              : cell.replace(/^'(?=\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n])/, ''),
-          ),
-        );
-        const undo = (cell: string | number) =>
-          typeof cell === 'number' ? cell : cell.replace(/^'(?=\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n])/, '');
-        expect(got.flat()).toEqual(wanted.flat().map(undo));
+        const undo = (cell: string) => cell.replace(/^'(?=\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|[\t\r\n])/, '');
+        read.forEach((cells, i) => {
+          cells.forEach((cell, k) => {
+            const wanted = rows[i][k];
+            if (typeof wanted === 'number') expect(Object.is(Number(cell), wanted)).toBe(true);
+            else expect(undo(cell)).toBe(undo(wanted));
+          });
+        });
+        expect(read.map((cells) => cells.length)).toEqual(rows.map((cells) => cells.length));
       }),
-      { numRuns: 300 },
+      { numRuns: 100 },
     );
   });
 });
