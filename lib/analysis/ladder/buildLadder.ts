@@ -43,10 +43,13 @@ export interface LadderOptions {
  * `no-whole-band`, `bad-onset`.
  *
  * Notes: bands are exact base-10 third octaves wholly inside all rungs, levels their power means less the noise power.
- * Compression counts from the lowest rung of the band with 20 dB signal-to-noise ratio and a level certain to 0.12 dB; the
- * first step above must arrive in full, otherwise the band is untrusted. Trust needs 10 dB in the cell too. A loss that
- * was there in all rungs already, or one common to all bands and proportional to drive, cannot be seen from levels alone.
- * Uncertainties are 95 %. Nothing is smoothed over rungs or clipped.
+ * Compression is (level of the reference rung + drive difference) - level, counted from the lowest rung of the band with
+ * 20 dB signal-to-noise ratio; the first step above it must arrive in full, otherwise the band is untrusted. Trust also
+ * needs 10 dB in the cell, beyond the doubt of few points. Two things sharpen it: what a whole run came out too loud or
+ * too soft by in the bands that do not compress (`runGainDb`) is taken out, unless `runs` says otherwise; and where noise
+ * makes the reference level uncertain by more than 0.06 dB, rungs above in which the band loses nothing help to find it.
+ * The levels stay as measured. A loss that all rungs have alike, or all bands in proportion to drive, cannot be seen from
+ * levels alone. Uncertainties are 95 %. Nothing is smoothed over rungs or clipped.
  *
  * Reference: IEC 61260-1:2014 (bands). Steps of 3 dB, 1 and 3 dB onsets: common practice, no source.
  *
@@ -111,7 +114,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       ...caveats,
       ...noise.caveats,
       ...cellCaveats(asCommanded, levels, proofs),
-      ...stepCaveats(rungs, found, stepUsed),
+      ...stepCaveats(rungs, found, stepUsed, runs),
       ...expansionCaveats(rungs, cells, compression, excess),
     ],
   };

@@ -10,6 +10,8 @@ const RUNGS_FOR_SCATTER = 5;
 /** Rungs in which all bands have lost more than this together are left out, dB, down to so many rungs. */
 const MOST_LOSS_DB = 2;
 const RUNGS_TO_KEEP = 6;
+/** Rungs where all bands together have lost no more are straight, dB. */
+const STRAIGHT_DB = 0.1;
 /** What a step is taken to be off by before it is measured, as a share (standard deviation). */
 const EXPECTED_ERROR = 0.1;
 /** Outside this share of the commanded step it is no step that was measured. */
@@ -25,6 +27,10 @@ export interface StepCheck {
   runErrorDb: number[];
   /** By rung: what all bands together have lost, dB; 0 where that may be chance or is not known. */
   sharedLossDb: number[];
+  /** By rung: whether the bands that do not compress arrive there as they should. */
+  straight: boolean[];
+  /** Standard error of the slope. */
+  slopeError: number;
   /** Standard deviation of whole runs; null where too few rungs tell. */
   repeatScatterDb: number | null;
   /** How many rungs the slope rests on; 0 where what was found is no step. */
@@ -65,8 +71,10 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   const runGainDb = driveDb.map(() => 0);
   const runErrorDb = driveDb.map(() => scatter);
   const sharedLossDb = driveDb.map(() => 0);
+  const straight = driveDb.map(() => false);
   joined.forEach((rung, i) => {
     if (bent) sharedLossDb[rung] = line.lossDb[i];
+    straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
     if (!enough || scatter === 0) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
     // the more of it is noise, the less of it is believed
@@ -80,6 +88,8 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
     runGainDb,
     runErrorDb,
     sharedLossDb,
+    straight,
+    slopeError,
     repeatScatterDb: enough ? scatterDb : null,
     rungs: joined.length,
   };
@@ -98,6 +108,8 @@ function notMeasured(driveDb: number[], commandedDb: number): StepCheck {
     runGainDb: driveDb.map(() => 0),
     runErrorDb: driveDb.map(() => EXPECTED_SCATTER_DB),
     sharedLossDb: driveDb.map(() => 0),
+    straight: driveDb.map(() => false),
+    slopeError: 1,
     repeatScatterDb: null,
     rungs: 0,
   };

@@ -31,7 +31,7 @@ export function countCompression(
   references: (number | null)[],
   levels: ReferenceLevel[],
   proofs: Proof[],
-  { runErrorDb }: StepCheck,
+  { runErrorDb, slopeError, straight }: StepCheck,
   cellScatterDb: number,
 ): Compression {
   const { driveDb, levelDb, snrDb, snrErrorDb, errorDb } = cells;
@@ -50,6 +50,8 @@ export function countCompression(
         runErrorDb[from],
         runErrorDb[rung],
         Math.SQRT2 * cellScatterDb,
+        // runs were evened to a line whose slope is uncertain
+        straight[rung] ? slopeError * (driveDb[rung] - driveDb[from]) : 0,
       ),
     ),
     trusted: table(

@@ -8,10 +8,15 @@ const SIGMAS = 2.5;
 /**
  * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
  *
- * @param used the step that compression was counted with.
+ * @param used the step that compression was counted with. @param runs whether single runs were evened.
  */
-export function stepCaveats(rungs: Rung[], check: StepCheck, used: 'commanded' | 'measured'): string[] {
-  return [...unmeasured(check), ...different(check, used), ...offRuns(rungs, check)];
+export function stepCaveats(
+  rungs: Rung[],
+  check: StepCheck,
+  used: 'commanded' | 'measured',
+  runs: 'evened' | 'as measured',
+): string[] {
+  return [...unmeasured(check), ...different(check, used), ...offRuns(rungs, check, runs === 'evened')];
 }
 
 function unmeasured({ rungs }: StepCheck): string[] {
@@ -32,13 +37,13 @@ function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[
   return [`${found}; counted with the measured step, compression would be ${change} for each step of drive.`];
 }
 
-function offRuns(rungs: Rung[], { runGainDb, repeatScatterDb }: StepCheck): string[] {
+function offRuns(rungs: Rung[], { runGainDb, repeatScatterDb }: StepCheck, evened: boolean): string[] {
   const limit = Math.max(RUN_GAIN_DB, SIGMAS * (repeatScatterDb ?? 0));
   return rungs.flatMap(({ label }, rung) => {
     const gain = runGainDb[rung];
     if (!(Math.abs(gain) > limit)) return [];
     return [
-      `The run '${label}' is ${Math.abs(gain).toFixed(1)} dB ${gain > 0 ? 'louder' : 'softer'} than its drive says, in all bands.`,
+      `The run '${label}' is ${Math.abs(gain).toFixed(1)} dB ${gain > 0 ? 'louder' : 'softer'} than its drive says, in all bands${evened ? '; that is taken out of the compression' : ''}.`,
     ];
   });
 }
