@@ -8,6 +8,6 @@ export interface DifferenceLine {
   asymptoteDb: number | null;
   /** Whether every shape that may be the true one has that asymptote. */
   agreed: boolean;
-  /** What is left in the worst octave beyond what the samples scatter there, dB rms. */
+  /** How far it passes by the samples in the worst half octave, beyond chance, dB. */
   restDb: number;
 }

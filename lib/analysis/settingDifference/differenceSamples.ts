@@ -7,7 +7,9 @@ import { pointScatter } from '../fitting/pointScatter';
 export interface DifferenceSamples {
   hz: number[];
   differenceDb: Float64Array;
-  /** Standard deviation of each sample by noise and scatter, dB. */
+  /** Standard deviation of each sample by noise, dB. */
+  scatterDb: Float64Array;
+  /** The same with what no fit is expected to follow more closely. */
   sigma: Float64Array;
 }
 
@@ -34,7 +36,7 @@ export function differenceSamples(
   const { frequencyHz: f, levelDb } = difference;
   const seen = pointScatter(difference).db;
   const used = f.map((hz, i) => seen[i] <= MOST_SCATTER_DB && !isInside(hz, leaveOutHz));
-  const [hz, differenceDb, sigmas]: [number[], number[], number[]] = [[], [], []];
+  const [hz, differenceDb, scatterDb]: [number[], number[], number[]] = [[], [], []];
   let i = 0;
   while (i < f.length) {
     const cell = cellOf(f[i]);
@@ -49,12 +51,15 @@ export function differenceSamples(
     if (weights === 0) continue;
     hz.push(Math.exp(logs / weights));
     differenceDb.push(sum / weights);
-    sigmas.push(Math.hypot(LEAST_SIGMA_DB, 1 / Math.sqrt(weights)));
+    scatterDb.push(1 / Math.sqrt(weights));
   }
-  return {
-    samples: { hz, differenceDb: Float64Array.from(differenceDb), sigma: Float64Array.from(sigmas) },
-    used,
+  const samples = {
+    hz,
+    differenceDb: Float64Array.from(differenceDb),
+    scatterDb: Float64Array.from(scatterDb),
+    sigma: Float64Array.from(scatterDb, (db) => Math.hypot(LEAST_SIGMA_DB, db)),
   };
+  return { samples, used };
 }
 
 function cellOf(hz: number): number {

@@ -124,10 +124,10 @@ function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: numbe
   };
 }
 
-/** Huber's loss: squares, beyond three sigma linear. */
+/** Huber's loss: squares, beyond 1.5 sigma linear. */
 function loss(off: number): number {
   const size = Math.abs(off);
-  return size < 3 ? size * size : 6 * size - 9;
+  return size < 1.5 ? size * size : 3 * size - 2.25;
 }
 
 /** Samples of offset + shape, then the offset itself. */

@@ -1,26 +1,38 @@
 import type { DifferenceSamples } from './differenceSamples';
 
-/** Standard deviations by which an octave may leave more than chance. */
+/** Windows of half an octave, overlapping by half; fewer samples tell nothing. */
+const WINDOWS_PER_OCTAVE = 4;
+const FEWEST = 4;
+/** Standard deviations by which a median may be off by chance. */
 const CHANCE = 3;
 
 /**
- * What a line leaves of samples in the worst octave, beyond chance, dB rms.
+ * How far a line passes by the samples in the worst half octave, beyond chance, dB.
  *
- * Notes: octaves overlap by half. Judged one by one: a quiet top with many samples must not hide a bottom that does not
- * fit. The mean square of n samples scatters by sqrt(2 / n) of itself.
+ * Notes: medians, since bins near the noise and in dips of the room scatter with long tails. The median of n samples
+ * scatters by 1.25 s / sqrt(n), s the larger of what is known of it and their median deviation. Judged by half octaves: a quiet top with many
+ * samples must not hide a bottom that does not fit.
  */
-export function restDb({ hz, differenceDb, sigma }: DifferenceSamples, line: (hz: number) => number): number {
-  const octaves = new Map<number, { left: number; chance: number; count: number }>();
+export function restDb({ hz, differenceDb, scatterDb }: DifferenceSamples, line: (hz: number) => number): number {
+  const windows = new Map<number, number[]>();
   hz.forEach((f, i) => {
-    const half = Math.floor(2 * Math.log2(f));
-    for (const key of [half, half - 1]) {
-      const { left, chance, count } = octaves.get(key) ?? { left: 0, chance: 0, count: 0 };
-      const off = (differenceDb[i] - line(f)) ** 2;
-      octaves.set(key, { left: left + off, chance: chance + sigma[i] ** 2, count: count + 1 });
-    }
+    const quarter = Math.floor(WINDOWS_PER_OCTAVE * Math.log2(f));
+    for (const key of [quarter, quarter - 1]) windows.set(key, [...(windows.get(key) ?? []), i]);
   });
-  const rests = [...octaves.values()]
-    .filter(({ count }) => count >= 4)
-    .map(({ left, chance, count }) => (left - (1 + CHANCE * Math.sqrt(2 / count)) * chance) / count);
-  return Math.sqrt(Math.max(0, ...rests));
+  let worst = 0;
+  for (const window of windows.values()) {
+    if (window.length < FEWEST) continue;
+    const rests = window.map((i) => differenceDb[i] - line(hz[i]));
+    const middle = median(rests);
+    const seen = 1.4826 * median(rests.map((rest) => Math.abs(rest - middle)));
+    const scatter = Math.max(seen, median(window.map((i) => scatterDb[i])));
+    worst = Math.max(worst, Math.abs(middle) - (CHANCE * 1.25 * scatter) / Math.sqrt(rests.length));
+  }
+  return worst;
+}
+
+function median(values: number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  return sorted.length % 2 ? sorted[half] : 0.5 * (sorted[half - 1] + sorted[half]);
 }

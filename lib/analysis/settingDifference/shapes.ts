@@ -10,8 +10,8 @@ export interface Shape {
 
 const CORNER: [number, number] = [Math.log(0.5), Math.log(2000)];
 const ORDER: [number, number] = [Math.log(0.5), Math.log(4)];
-/** ln (1 + k) of a pair of poles, k = 1 / (2 Q^2) - 1: Q from 3.2 down to two real poles far apart. */
-const DAMPING: [number, number] = [-3, 3];
+/** ln (1 + k) of a pair of poles, k = 1 / (2 Q^2) - 1: Q from 2 down to two real poles far apart. */
+const DAMPING: [number, number] = [-2.1, 3];
 const DB = 10 / Math.LN10;
 
 /**
