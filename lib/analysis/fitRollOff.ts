@@ -6,7 +6,7 @@ import { logSamples } from './fitting/logSamples';
 import { alignmentName } from './rollOff/alignmentName';
 import { asymptoticSlope } from './rollOff/asymptoticSlope';
 import { chooseHighPass } from './rollOff/chooseHighPass';
-import { highPassDb, sectionsOf } from './rollOff/highPassModel';
+import { highPassDb, sectionsOf } from './rollOff/highPassShape';
 import { rollOffCaveats } from './rollOff/rollOffCaveats';
 import { rollOffRange } from './rollOff/rollOffRange';
 

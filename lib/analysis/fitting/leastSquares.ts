@@ -1,3 +1,5 @@
+import { solveDamped } from './solveDamped';
+
 /** A model of some samples: fills in its values and, where asked, how they change with each parameter. */
 export interface FitModel {
   /** Values into `values`; partial derivatives into `slopes`, one column of samples after the other for each parameter. */
@@ -40,7 +42,8 @@ const SMALLEST_SCALE = 0.02;
  *
  * Each round solves weighted least squares with a damped Gauss-Newton step (Levenberg, Marquardt: damping scaled by
  * the diagonal, steps that do not help are taken back); between rounds samples are weighted anew by
- * min(1, 1.5 s / |r|), s from the median residual. Finds a local minimum: the first guess must be sensible.
+ * min(1, 1.5 s / |r|), s from the median residual. Finds a local minimum: the first guess must be sensible. A roll-off
+ * takes some 15 such fits within milliseconds, which the general fitting packages do not offer.
  *
  * Reference: D. W. Marquardt, J. Soc. Indust. Appl. Math. 11 (1963) 431-441; P. J. Huber, Ann. Math. Statist. 35 (1964)
  * 73-101 (weights).
@@ -139,32 +142,6 @@ function normalEquations(y: Float64Array, weights: Float64Array, { parameters, v
     gradient[a] = sum;
   }
   return { normal, gradient };
-}
-
-/** Solve (N + damping diag N) x = g by Cholesky decomposition; a parameter without influence stays where it is. */
-function solveDamped(normal: Float64Array, gradient: Float64Array, damping: number): Float64Array {
-  const size = gradient.length;
-  const lower = new Float64Array(normal);
-  const x = new Float64Array(gradient);
-  for (let a = 0; a < size; a++) {
-    const diagonal = normal[a * size + a];
-    lower[a * size + a] = diagonal > 0 ? diagonal * (1 + damping) : 1;
-  }
-  for (let a = 0; a < size; a++) {
-    for (let b = 0; b <= a; b++) {
-      let sum = lower[a * size + b];
-      for (let k = 0; k < b; k++) sum -= lower[a * size + k] * lower[b * size + k];
-      if (a === b) lower[a * size + a] = Math.sqrt(Math.max(sum, 1e-300));
-      else lower[a * size + b] = sum / lower[b * size + b];
-    }
-    for (let k = 0; k < a; k++) x[a] -= lower[a * size + k] * x[k];
-    x[a] /= lower[a * size + a];
-  }
-  for (let a = size - 1; a >= 0; a--) {
-    for (let k = a + 1; k < size; k++) x[a] -= lower[k * size + a] * x[k];
-    x[a] /= lower[a * size + a];
-  }
-  return x;
 }
 
 function robustScale({ y, sigma }: FitSamples, values: Float64Array): number {

@@ -1,4 +1,4 @@
-import { butterworthQualities, highPassDb, type Section } from './highPassModel';
+import { butterworthQualities, highPassDb, type Section } from './highPassShape';
 
 /** Quality up to which a second-order high-pass goes by a name; the names' own values are 0.5, 0.577 and 0.707. */
 const SECOND_ORDER: [upTo: number, name: string][] = [

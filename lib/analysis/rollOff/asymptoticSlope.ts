@@ -1,6 +1,6 @@
 import type { LogSamples } from '../fitting/logSamples';
 import type { ChosenHighPass } from './chooseHighPass';
-import { layoutOf } from './highPassModel';
+import { layoutOf } from './highPassShape';
 
 /** dB per octave of each order of a high-pass, 20 lg 2. */
 const PER_ORDER = 20 * Math.log10(2);

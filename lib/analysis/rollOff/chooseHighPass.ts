@@ -1,6 +1,7 @@
 import { type Fit, leastSquares, OUTLIER } from '../fitting/leastSquares';
 import { type LogSamples, SAMPLES_PER_OCTAVE } from '../fitting/logSamples';
-import { butterworthQualities, expectations, type HighPassShape, highPassModel, layoutOf } from './highPassModel';
+import { expectations, highPassModel } from './highPassModel';
+import { butterworthQualities, type HighPassShape, layoutOf } from './highPassShape';
 
 /** What a room leaves behind in a sample where nothing scatters, dB: first guess, and the least that is reckoned with. */
 const LEFTOVER_DB = 0.3;

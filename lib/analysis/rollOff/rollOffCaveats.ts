@@ -1,7 +1,7 @@
 import type { Curve } from '../../model/curve';
 import { caveatsFor } from '../../response/caveatsFor';
 import type { ChosenHighPass } from './chooseHighPass';
-import { highPassDb, layoutOf, type Section } from './highPassModel';
+import { highPassDb, layoutOf, type Section } from './highPassShape';
 import type { RollOffRange } from './rollOffRange';
 
 /** Less of a fall than this says little about the order, dB. */
