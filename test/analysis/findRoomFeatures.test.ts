@@ -144,6 +144,22 @@ describe('room features', () => {
     expect(single.confidence).toBeLessThan(0.3);
   });
 
+  // Common practice, no source: a room's dips return within a hertz or two with every unit.
+  it('that wander by a hertz from unit to unit are one', () => {
+    const hz = Array.from({ length: 400 }, (_, i) => 8 * 2 ** (i / 80));
+    const units = [46, 47, 48].map((at) =>
+      makeCurve({
+        frequencyHz: hz,
+        levelDb: hz.map((f) => 80 - 12 * Math.exp(-((Math.log2(f / at) / 0.07) ** 2))),
+        about: { device: `unit ${at}` },
+      }),
+    );
+    const dips = findRoomFeatures(units).filter(({ kind }) => kind === 'dip');
+    expect(dips).toHaveLength(1);
+    expect(dips[0]).toMatchObject({ seenIn: 3, of: 3 });
+    expect(Math.abs(dips[0].frequencyHz - 47)).toBeLessThan(0.2);
+  });
+
   it('gain confidence from more units, less from more settings, none from more rungs', () => {
     const random = randomFrom(8);
     const confidence = (abouts: { device?: string; setting?: string; driveDb?: number }[]) =>

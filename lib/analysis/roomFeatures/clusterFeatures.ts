@@ -25,24 +25,33 @@ export function clusterFeatures(groups: TraceFeature[][], toleranceHz: number | 
   const clusters: FeatureCluster[] = [];
   while (free.length > 0) {
     const seed = free[0];
-    const members = [seed];
-    for (let group = 0; group < groups.length; group++) {
-      if (group === seed.group) continue;
-      const nearest = free
-        .filter((other) => other.group === group && other.feature.kind === seed.feature.kind)
-        .sort((a, b) => away(a.feature, seed.feature) - away(b.feature, seed.feature))[0];
-      const { frequencyHz } = seed.feature;
-      if (nearest && away(nearest.feature, seed.feature) <= toleranceAt(frequencyHz, toleranceHz))
-        members.push(nearest);
-    }
+    // gathered anew around the mean of the first gathering, so that the outermost of three a hertz apart is no stranger
+    const first = gather(seed, seed.feature.frequencyHz, free, groups.length, toleranceHz);
+    const centreHz = meanFrequency(first.map((one) => one.feature));
+    const members = gather(seed, centreHz, free, groups.length, toleranceHz);
     for (const member of members) free.splice(free.indexOf(member), 1);
     clusters.push({ kind: seed.feature.kind, frequencyHz: meanFrequency(members.map((m) => m.feature)), members });
   }
   return clusters.sort((a, b) => a.frequencyHz - b.frequencyHz);
 }
 
-function away(a: TraceFeature, b: TraceFeature): number {
-  return Math.abs(a.frequencyHz - b.frequencyHz);
+type Member = FeatureCluster['members'][number];
+
+/** The seed, and of every other group the feature of its kind nearest to a frequency, where that is near enough. */
+function gather(seed: Member, hz: number, free: Member[], groups: number, toleranceHz: number | undefined): Member[] {
+  const members = [seed];
+  for (let group = 0; group < groups; group++) {
+    if (group === seed.group) continue;
+    const [nearest] = free
+      .filter((other) => other.group === group && other.feature.kind === seed.feature.kind)
+      .sort((a, b) => away(a, hz) - away(b, hz));
+    if (nearest && away(nearest, hz) <= toleranceAt(hz, toleranceHz)) members.push(nearest);
+  }
+  return members;
+}
+
+function away({ feature }: Member, hz: number): number {
+  return Math.abs(feature.frequencyHz - hz);
 }
 
 function weightOf({ significance }: TraceFeature): number {
