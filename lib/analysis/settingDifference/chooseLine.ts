@@ -9,24 +9,33 @@ const TOPS_HZ = [Number.POSITIVE_INFINITY, 200, 120, 80, 60];
 const FITS_DB = 0.15;
 const FITS_SHARE = 0.02;
 
-/** The widest range, from the bottom up, in which one shape fits; local lines over all where none does. */
+/** On a narrow range a larger offset may be the foot of what is done to the upper end, dB. */
+const SMALL_OFFSET_DB = 0.5;
+
+/**
+ * The widest range, from the bottom up, in which one shape fits; local lines over all where none does. Of narrower
+ * ranges those come first that leave the top where it was.
+ */
 export function chooseLine(samples: DifferenceSamples): { line: DifferenceLine; topHz: number } {
-  const { hz, differenceDb, scatterDb, sigma } = samples;
-  const highest = hz[hz.length - 1];
-  let before = hz.length + 1;
+  const highest = samples.hz[samples.hz.length - 1];
+  let offset: { line: DifferenceLine; topHz: number } | undefined;
   for (const top of TOPS_HZ) {
-    const count = hz.filter((f) => f <= top).length;
-    if (count === before) continue;
-    before = count;
-    const line = fitShape({
-      hz: hz.slice(0, count),
-      differenceDb: differenceDb.slice(0, count),
-      scatterDb: scatterDb.slice(0, count),
-      sigma: sigma.slice(0, count),
-    });
-    if (line && line.restDb <= Math.max(FITS_DB, FITS_SHARE * Math.abs(line.db(hz[0])))) {
-      return { line, topHz: Math.min(top, highest) };
-    }
+    if (Number.isFinite(top) && top >= highest) continue;
+    const line = fitShape(upTo(samples, top));
+    if (!line || line.restDb > Math.max(FITS_DB, FITS_SHARE * Math.abs(line.db(samples.hz[0])))) continue;
+    const found = { line, topHz: Math.min(top, highest) };
+    if (found.topHz === highest || Math.abs(line.offsetDb) < SMALL_OFFSET_DB) return found;
+    offset ??= found;
   }
-  return { line: localLine(samples), topHz: highest };
+  return offset ?? { line: localLine(samples), topHz: highest };
+}
+
+function upTo({ hz, differenceDb, scatterDb, sigma }: DifferenceSamples, topHz: number): DifferenceSamples {
+  const count = hz.filter((f) => f <= topHz).length;
+  return {
+    hz: hz.slice(0, count),
+    differenceDb: differenceDb.slice(0, count),
+    scatterDb: scatterDb.slice(0, count),
+    sigma: sigma.slice(0, count),
+  };
 }

@@ -1,4 +1,5 @@
 import type { DifferenceLine } from './differenceLine';
+import type { DifferenceSamples } from './differenceSamples';
 import { findHinge } from './findHinge';
 
 /** A smaller difference is none, dB. */
@@ -6,6 +7,8 @@ const LEAST_DB = 0.3;
 /** An asymptote is seen where the trusted range comes this close to it; one that all shapes agree in, from here. */
 const SEEN = 0.85;
 const FORESEEN = 0.5;
+/** A difference counts where its mean below the hinge is so many standard deviations. */
+const SIGNIFICANT = 4;
 /** A difference that is so many times larger further up is that of a band, not of the low end. */
 const BAND = 1.5;
 
@@ -17,7 +20,7 @@ export interface Hinge {
 }
 
 /** Read the hinge, the asymptote and the slope off a line between two frequencies. */
-export function readHinge(line: DifferenceLine, lowHz: number, topHz: number): Hinge {
+export function readHinge(line: DifferenceLine, samples: DifferenceSamples, lowHz: number, topHz: number): Hinge {
   const none = (caveat: string): Hinge => ({
     hingeHz: null,
     asymptoteDb: null,
@@ -43,6 +46,9 @@ export function readHinge(line: DifferenceLine, lowHz: number, topHz: number): H
   if (hingeHz === null) {
     return none(`The difference does not come down to half of its ${lowestDb.toFixed(1)} dB at ${at}: no hinge.`);
   }
+  if (!standsOut(line, samples, hingeHz)) {
+    return none(`The settings differ by no more than chance below ${shortHz(hingeHz)} Hz: no hinge.`);
+  }
   const belowHz = Math.max(lowHz, hingeHz / 2);
   const octaves = Math.log2(hingeHz / belowHz);
   return {
@@ -62,6 +68,19 @@ function caveatsOf(seen: boolean, reached: number, lowestDb: number, at: string)
   }
   if (reached > SEEN) return [];
   return [`The difference has reached ${lowest} only; where it comes to rest is foretold by the shape that fits it.`];
+}
+
+function standsOut(
+  { offsetDb }: DifferenceLine,
+  { hz, differenceDb, sigma }: DifferenceSamples,
+  hingeHz: number,
+): boolean {
+  let [weights, sum] = [0, 0];
+  for (let i = 0; i < hz.length && hz[i] <= hingeHz; i++) {
+    weights += 1 / sigma[i] ** 2;
+    sum += (differenceDb[i] - offsetDb) / sigma[i] ** 2;
+  }
+  return Math.abs(sum) > SIGNIFICANT * Math.sqrt(weights);
 }
 
 function largest(line: DifferenceLine, lowHz: number, topHz: number): { hz: number; db: number } {

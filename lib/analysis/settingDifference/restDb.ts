@@ -10,7 +10,7 @@ const CHANCE = 3;
  * How far a line passes by the samples in the worst half octave, beyond chance, dB.
  *
  * Notes: medians, since bins near the noise and in dips of the room scatter with long tails. The median of n samples
- * scatters by 1.25 s / sqrt(n), s the larger of what is known of it and their median deviation. Judged by half octaves: a quiet top with many
+ * scatters by 1.25 s / sqrt(n), s the larger of what is known of it and what their median step tells. Judged by half octaves: a quiet top with many
  * samples must not hide a bottom that does not fit.
  */
 export function restDb({ hz, differenceDb, scatterDb }: DifferenceSamples, line: (hz: number) => number): number {
@@ -23,10 +23,10 @@ export function restDb({ hz, differenceDb, scatterDb }: DifferenceSamples, line:
   for (const window of windows.values()) {
     if (window.length < FEWEST) continue;
     const rests = window.map((i) => differenceDb[i] - line(hz[i]));
-    const middle = median(rests);
-    const seen = 1.4826 * median(rests.map((rest) => Math.abs(rest - middle)));
+    const steps = rests.slice(1).map((rest, i) => Math.abs(rest - rests[i]));
+    const seen = (1.4826 / Math.SQRT2) * median(steps);
     const scatter = Math.max(seen, median(window.map((i) => scatterDb[i])));
-    worst = Math.max(worst, Math.abs(middle) - (CHANCE * 1.25 * scatter) / Math.sqrt(rests.length));
+    worst = Math.max(worst, Math.abs(median(rests)) - (CHANCE * 1.25 * scatter) / Math.sqrt(rests.length));
   }
   return worst;
 }
