@@ -4,6 +4,7 @@ import type { BandFit } from '../model/findings';
 import { caveatsFor } from '../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../response/intervals';
 import { smoothLevels } from '../response/smoothLevels';
+import { trustedRange } from '../response/trustedRange';
 import { type DownPoints, findDownPoints } from './bandFit/findDownPoints';
 import { neededHeight } from './bandFit/neededHeight';
 import { type UnmaskedLine, unmaskedLine } from './bandFit/unmaskedLine';
@@ -29,7 +30,8 @@ export interface BandFitOptions {
  *
  * On the smoothed curve, as straight lines in dB over log frequency, this is the contiguous range, widest in octaves,
  * in which highest and lowest level differ by no more than the height. Masked points are taken out and the line goes
- * straight on between their neighbours; neither end may lie inside a mask.
+ * straight on between their neighbours; neither end may lie inside a mask. Where the noise is known, the range is
+ * looked for only where the curve stands 10 dB above it: an even floor of noise is no flat response.
  *
  * @param curve a response. @param options see BandFitOptions.
  * @returns the range with its window, the same without masks, a runner-up nearly as wide elsewhere, the needed height
@@ -55,7 +57,16 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
       field: 'masksHz',
     });
   }
-  const { best, runnerUp } = widestRange(line, heightDb);
+  const trusted = trustedRange(curve);
+  const kept = frequencyHz.map((f) => f >= trusted[0] && f <= trusted[1]);
+  const lineOfKept = (masks: Interval[]) =>
+    unmaskedLine(
+      frequencyHz.filter((_f, i) => kept[i]),
+      levelDb.filter((_db, i) => kept[i]),
+      masks,
+    );
+  const looked = lineOfKept(masksHz);
+  const { best, runnerUp } = widestRange(looked.x.length > 0 ? looked : line, heightDb);
   const down = findDownPoints(curve, line, masksHz, reference, referenceBandHz);
   const neededHeightDb = rangeHz && neededHeight(line, Math.log2(rangeHz[0]), Math.log2(rangeHz[1]));
   return {
@@ -65,14 +76,14 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
     heightDb,
     ...best,
     masksHz,
-    withoutMasks: masksHz.length > 0 ? widestRange(unmaskedLine(frequencyHz, levelDb, []), heightDb).best : best,
+    withoutMasks: masksHz.length > 0 ? widestRange(lineOfKept([]), heightDb).best : best,
     ...(runnerUp && { runnerUp }),
     ...(neededHeightDb !== undefined && { neededHeightDb }),
     ...(rangeHz && { rangeHz }),
     referenceDb: down.referenceDb,
     points: down.points,
     caveats: [
-      ...endCaveats(line, best),
+      ...endCaveats(line, best, trusted),
       ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
       ...down.caveats,
       ...noiseCaveats(curve, [best.lowHz, best.highHz], down),
@@ -114,11 +125,17 @@ function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number
 
 const hz = (value: number) => Number(value.toPrecision(3));
 
-function endCaveats({ x, masks }: UnmaskedLine, { lowHz, highHz }: { lowHz: number; highHz: number }): string[] {
+function endCaveats(
+  { x, masks }: UnmaskedLine,
+  { lowHz, highHz }: { lowHz: number; highHz: number },
+  trusted: Interval,
+): string[] {
   const same = (a: number, at: number) => Math.abs(Math.log2(a) - at) < 1e-9;
   const caveats: string[] = [];
   if (same(lowHz, x[0])) caveats.push(`At least this wide: the curve ends at ${hz(lowHz)} Hz.`);
+  else if (lowHz <= trusted[0]) caveats.push(`At least this wide: below ${hz(lowHz)} Hz noise hides the curve.`);
   if (same(highHz, x[x.length - 1])) caveats.push(`At least this wide: the curve ends at ${hz(highHz)} Hz.`);
+  else if (highHz >= trusted[1]) caveats.push(`At least this wide: above ${hz(highHz)} Hz noise hides the curve.`);
   for (const [from, to] of masks) {
     if (same(lowHz, to)) caveats.push(`The range begins where a masked one ends, at ${hz(lowHz)} Hz.`);
     if (same(highHz, from)) caveats.push(`The range ends where a masked one begins, at ${hz(highHz)} Hz.`);

@@ -189,6 +189,20 @@ describe('the band fit', () => {
     expect(points[0].lowHz).toBeGreaterThan(40);
   });
 
+  it('takes no even floor of noise for a flat response', () => {
+    const frequencyHz = Array.from({ length: 241 }, (_, i) => 2 * 2 ** (i / 40));
+    // a floor of 60 dB over 3.3 octaves, then a unit that rises out of it and ends, flat over 1.6 octaves
+    const levelDb = frequencyHz.map((f) => Math.max(60, 90 - Math.max(0, 24 * Math.log2(50 / f)) - (f > 100 ? 20 : 0)));
+    const noiseDb = frequencyHz.map(() => 60);
+    const bare = fitBand(makeCurve({ frequencyHz, levelDb }));
+    const fit = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb }));
+    expect(bare.highHz).toBeLessThan(25);
+    expect(fit.lowHz).toBeGreaterThan(38);
+    expect(fit.highHz).toBeGreaterThan(95);
+    const hidden = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb: noiseDb.map(() => 76) }), { heightDb: 30 });
+    expect(hidden.caveats.join()).toMatch(/below .* Hz noise hides the curve/);
+  });
+
   it('says where its ends are too close to the noise', () => {
     const frequencyHz = Array.from({ length: 120 }, (_, i) => 5 * 2 ** (i / 20));
     const levelDb = frequencyHz.map((f) => 80 - 10 * Math.log10(1 + (30 / f) ** 4));
