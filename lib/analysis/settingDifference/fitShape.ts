@@ -1,13 +1,9 @@
-import { type FitModel, leastSquares } from '../fitting/leastSquares';
 import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
 import { restDb } from './restDb';
-import { highPass, movedCorner, type Shape, shelf, unchanged } from './shapes';
+import { fitterOf, lowest, type ShapeFit } from './shapeFitter';
+import { highPass, movedCorner, shelf, unchanged } from './shapes';
 
-/** Step of the numeric derivatives: parameters are logarithms and decibels. */
-const STEP = 1e-6;
-/** Two runs of one setting differ by about so much as a whole, dB (standard deviation); a level control by more. */
-const REPEAT_DB = 0.15;
 /** What is left of samples runs in waves: about so many of them an octave are independent. */
 const INDEPENDENT_PER_OCTAVE = 3;
 /** Nothing is gained by fitting more closely than this, in units of sigma. */
@@ -18,18 +14,10 @@ const CLEARLY_WORSE = 5;
 const AGREEMENT = 0.04;
 /** A shape that leaves so many times more than another is not tried with other orders. */
 const HOPELESS = 10;
-/** Corners that are looked at, and starts that are followed of them. */
+/** Corners that are looked at. */
 const CORNERS = 12;
-const FOLLOWED = 1;
 /** What switches are mostly made of; other orders are tried from there. */
 const ORDERS = [1, 2];
-
-interface ShapeFit {
-  shape: Shape;
-  /** Offset, then those of the shape. */
-  parameters: Float64Array;
-  cost: number;
-}
 
 /**
  * Fit every shape that a switch may have, and an offset, and return the simplest of those that leave least.
@@ -78,10 +66,6 @@ export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined
 
 const own = ({ parameters }: ShapeFit): number[] => [...parameters.subarray(1)];
 
-function lowest(fits: ShapeFit[]): ShapeFit {
-  return fits.reduce((a, b) => (b.cost < a.cost ? b : a));
-}
-
 /** The fit that explains most with least, and those that are not clearly worse. */
 function bySimplicity(fits: ShapeFit[], octaves: number): ShapeFit[] {
   const looks = Math.max(4, INDEPENDENT_PER_OCTAVE * octaves);
@@ -100,57 +84,6 @@ function agree(best: ShapeFit, rivals: ShapeFit[]): boolean {
     const other = asymptoteOf(rival);
     return other !== null && Math.abs(other - asymptoteDb) < AGREEMENT * Math.abs(asymptoteDb);
   });
-}
-
-function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
-  const x = Float64Array.from(hz, Math.log);
-  const all = { y: Float64Array.from([...differenceDb, 0]), sigma: Float64Array.from([...sigma, REPEAT_DB]) };
-  return (shape: Shape, starts: number[][]): ShapeFit => {
-    const costOf = (parameters: ArrayLike<number>, offsetDb: number): number => {
-      const line = shape.line(parameters);
-      let sum = 0;
-      for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - line(x[i])) / sigma[i]);
-      return sum / x.length;
-    };
-    const fits = starts
-      .map((start) => ({ start, cost: costOf(start, aboveDb) }))
-      .sort((a, b) => a.cost - b.cost)
-      .slice(0, FOLLOWED)
-      .map(({ start }) => {
-        const { parameters } = leastSquares(modelOf(shape, x), all, [aboveDb, ...start]);
-        return { shape, parameters, cost: costOf(parameters.subarray(1), parameters[0]) };
-      });
-    return lowest(fits);
-  };
-}
-
-/** Huber's loss: squares, beyond 1.5 sigma linear. */
-function loss(off: number): number {
-  const size = Math.abs(off);
-  return size < 1.5 ? size * size : 3 * size - 2.25;
-}
-
-/** Samples of offset + shape, then the offset itself. */
-function modelOf(shape: Shape, x: Float64Array): FitModel {
-  const count = x.length + 1;
-  return {
-    bounds: [[-100, 100], ...shape.bounds],
-    evaluate(parameters, values, slopes) {
-      const own = parameters.slice(1);
-      const line = shape.line(own);
-      for (let i = 0; i < x.length; i++) values[i] = line(x[i]);
-      for (let k = 0; k < own.length; k++) {
-        const before = own[k];
-        own[k] += STEP;
-        const next = shape.line(own);
-        const column = (k + 1) * count;
-        for (let i = 0; i < x.length; i++) slopes[column + i] = (next(x[i]) - values[i]) / STEP;
-        own[k] = before;
-      }
-      for (let i = 0; i < count; i++) values[i] += parameters[0];
-      slopes.fill(1, 0, count);
-    },
-  };
 }
 
 /** Corners, evenly over the range. */

@@ -1,0 +1,69 @@
+import { type FitModel, leastSquares } from '../fitting/leastSquares';
+import type { DifferenceSamples } from './differenceSamples';
+import type { Shape } from './shapes';
+
+/** Step of the numeric derivatives: parameters are logarithms and decibels. */
+const STEP = 1e-6;
+/** Two runs of one setting differ by about so much as a whole, dB (standard deviation); a level control by more. */
+const REPEAT_DB = 0.15;
+
+export interface ShapeFit {
+  shape: Shape;
+  /** Offset, then those of the shape. */
+  parameters: Float64Array;
+  cost: number;
+}
+
+export function lowest(fits: ShapeFit[]): ShapeFit {
+  return fits.reduce((a, b) => (b.cost < a.cost ? b : a));
+}
+
+/**
+ * Prepare fits of shapes and an offset to some samples.
+ *
+ * @param aboveDb first guess of the offset. @returns a function of a shape and starts: the best of these is followed.
+ */
+export function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
+  const x = Float64Array.from(hz, Math.log);
+  const all = { y: Float64Array.from([...differenceDb, 0]), sigma: Float64Array.from([...sigma, REPEAT_DB]) };
+  return (shape: Shape, starts: number[][]): ShapeFit => {
+    const costOf = (parameters: ArrayLike<number>, offsetDb: number): number => {
+      const line = shape.line(parameters);
+      let sum = 0;
+      for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - line(x[i])) / sigma[i]);
+      return sum / x.length;
+    };
+    const [best] = starts.map((start) => ({ start, cost: costOf(start, aboveDb) })).sort((a, b) => a.cost - b.cost);
+    const { parameters } = leastSquares(modelOf(shape, x), all, [aboveDb, ...best.start]);
+    return { shape, parameters, cost: costOf(parameters.subarray(1), parameters[0]) };
+  };
+}
+
+/** Huber's loss: squares, beyond 1.5 sigma linear. */
+function loss(off: number): number {
+  const size = Math.abs(off);
+  return size < 1.5 ? size * size : 3 * size - 2.25;
+}
+
+/** Samples of offset + shape, then the offset itself. */
+function modelOf(shape: Shape, x: Float64Array): FitModel {
+  const count = x.length + 1;
+  return {
+    bounds: [[-100, 100], ...shape.bounds],
+    evaluate(parameters, values, slopes) {
+      const own = parameters.slice(1);
+      const line = shape.line(own);
+      for (let i = 0; i < x.length; i++) values[i] = line(x[i]);
+      for (let k = 0; k < own.length; k++) {
+        const before = own[k];
+        own[k] += STEP;
+        const next = shape.line(own);
+        const column = (k + 1) * count;
+        for (let i = 0; i < x.length; i++) slopes[column + i] = (next(x[i]) - values[i]) / STEP;
+        own[k] = before;
+      }
+      for (let i = 0; i < count; i++) values[i] += parameters[0];
+      slopes.fill(1, 0, count);
+    },
+  };
+}
