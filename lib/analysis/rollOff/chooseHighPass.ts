@@ -48,24 +48,26 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
   const first = [2, 4].map((order) => run({ order, lowPass: 2, tilt: false }));
   sigma = deviations(samples, leftoverOf(samples, least(first, loss).fit));
 
-  const withOrder = (order: number) => {
+  const withOrder = (from: Candidate) => {
     const worth = (c: Candidate) => loss(c) + 2 * layoutOf(c.shape).size;
-    const gentle = least(
-      ([0, 1, 2] as const).map((lowPass) => run({ order, lowPass, tilt: false })),
-      worth,
-    );
-    return gentle.shape.lowPass < 2 ? gentle : least([gentle, run({ ...gentle.shape, lowPass: 4 })], worth);
+    const alike = (lowPass: HighPassShape['lowPass']) => run({ ...from.shape, lowPass }, carriedOver(from, lowPass));
+    const gentle = least(([0, 1, 2] as const).map(alike), worth);
+    return gentle.shape.lowPass < 2 ? gentle : least([gentle, alike(4)], worth);
   };
+  const tilted = ({ shape, fit }: Candidate) => run({ ...shape, tilt: true }, [...fit.parameters, 0]);
   const merit = (c: Candidate) => {
     const { order, lowPass, tilt } = c.shape;
     const size = layoutOf(c.shape).size - (lowPass ? 2 : 0);
     return (
-      loss(c) + size * Math.log(samples.hz.length) + (order === 2 || order === 4 ? 0 : UNUSUAL) + (tilt ? UNUSUAL : 0)
+      loss(c) +
+      size * Math.log(samples.hz.length) +
+      (order === 2 || order === 4 ? 0 : UNUSUAL) +
+      (tilt ? UNUSUAL / 2 : 0)
     );
   };
-  const tried = [withOrder(2), withOrder(4)];
-  if (least(tried, merit).shape.order === 4) tried.push(run({ ...tried[1].shape, tilt: true }));
-  tried.push(run({ ...tried[0].shape, tilt: true }));
+  const tried = first.map(withOrder);
+  if (least(tried, merit).shape.order === 4) tried.push(tilted(tried[1]));
+  tried.push(tilted(tried[0]));
   const leader = least(tried, merit).shape;
   tried.push(...(leader.order === 2 ? [1, 3] : [3, 5, 6]).map((order) => run({ ...leader, order })));
   const best = least(tried, merit);
@@ -100,6 +102,12 @@ function lossOf({ residuals }: Fit, sigma: Float64Array): number {
     loss += off < 2 * OUTLIER ? off * off : 4 * OUTLIER * (off - OUTLIER);
   }
   return loss;
+}
+
+/** First guess for the same high-pass with another low-pass: what was found with this one. */
+function carriedOver({ shape, fit }: Candidate, lowPass: HighPassShape['lowPass']): number[] {
+  const found = Array.from(fit.parameters);
+  return lowPass ? found : found.slice(0, layoutOf(shape).low);
 }
 
 function firstGuess(shape: HighPassShape, start: { gainDb: number; cornerHz: number }, hz: Float64Array): number[] {
