@@ -1,6 +1,6 @@
 import type { Curve, Interval } from '../model/curve';
 import { mergeIntervals } from './intervals';
-import { smooth } from './smooth';
+import { smoothLevels } from './smoothLevels';
 import { snrDb } from './snrDb';
 
 /** Below this signal-to-noise ratio a number is not trusted. */
@@ -26,9 +26,9 @@ export function caveatsFor(curve: Curve, intervalsHz: Interval[]): string[] {
 
 /** Stretches inside some ranges where the smoothed signal-to-noise ratio is below 10 dB, Hz. */
 export function untrustedStretches(curve: Curve, intervalsHz: Interval[]): Interval[] {
-  const snr = curve.noiseDb && snrDb(smooth(curve, { fraction: 6 }));
-  if (!snr) return [];
-  const f = curve.frequencyHz;
+  const { frequencyHz: f, levelDb, noiseDb } = curve;
+  if (!noiseDb) return [];
+  const snr = snrDb({ levelDb: smoothLevels(f, levelDb, 6), noiseDb: smoothLevels(f, noiseDb, 6) }) as number[];
   const stretches: Interval[] = [];
   for (const [low, high] of mergeIntervals(intervalsHz, 'intervalsHz')) {
     let before = -2;

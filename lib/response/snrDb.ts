@@ -10,7 +10,6 @@ import { levelOf, powerOf } from '../model/decibel';
  * @example
  * snrDb(makeCurve({ frequencyHz: [20, 40], levelDb: [80, 90], noiseDb: [77, 60] })) // [0.02, 30.0]
  */
-export function snrDb(curve: Curve): number[] | undefined {
-  const { levelDb, noiseDb } = curve;
+export function snrDb({ levelDb, noiseDb }: Pick<Curve, 'levelDb' | 'noiseDb'>): number[] | undefined {
   return noiseDb && levelDb.map((level, i) => levelOf(Math.max(powerOf(level - noiseDb[i]) - 1, 0)));
 }
