@@ -25,9 +25,15 @@ export interface Case {
 
 const withoutLimits = ({ limiter: _, heatDriveDb: __, ...unit }: UnitSpec): UnitSpec => unit;
 
+/** First seed and number of rigs; others for a wider look: `BASSLOOM_SEEDS=100-160 npx vitest run test/truth`. */
+function seeds(count: number): number[] {
+  const [from, to] = process.env.BASSLOOM_SEEDS?.split('-').map(Number) ?? [0, count];
+  return Array.from({ length: to - from }, (_, i) => from + i);
+}
+
 /** Drawn by seed, none left out; then the cases that a draw gives too rarely. */
 export function drawnRigs(count = 24): { name: string; rig: RigSpec }[] {
-  const drawn = Array.from({ length: count }, (_, seed) => ({ name: `seed ${seed}`, rig: drawRig(seed) }));
+  const drawn = seeds(count).map((seed) => ({ name: `seed ${seed}`, rig: drawRig(seed) }));
   const special = (name: string, seed: number, overrides: Partial<RigSpec>) => ({
     name,
     rig: drawRig(seed, overrides),
@@ -50,6 +56,18 @@ export function drawnRigs(count = 24): { name: string; rig: RigSpec }[] {
     }),
     special('no noise', 106, { noise: undefined, scatter: { gainDb: 0, shapeDb: 0 } }),
   ];
+}
+
+/** The same draw in quiet places with little scatter, where also the bottom stands above the noise. */
+export function quietRigs(count = 16): { name: string; rig: RigSpec }[] {
+  return seeds(count).map((seed) => {
+    const { scatter } = drawRig(200 + seed);
+    const quiet = {
+      noise: { at20HzDb: 10, slopeDbPerOctave: -6 },
+      scatter: { ...scatter, shapeDb: scatter.shapeDb / 2 },
+    };
+    return { name: `quiet ${200 + seed}`, rig: drawRig(200 + seed, quiet) };
+  });
 }
 
 export function openCase({ name, rig }: { name: string; rig: RigSpec }): Case {

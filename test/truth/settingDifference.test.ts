@@ -1,20 +1,11 @@
 import { afterAll, describe, it } from 'vitest';
 import { compareSettings } from '../../lib';
-import { drawRig } from '../../lib/rig/drawRig';
 import type { Equaliser } from '../../lib/rig/rigSpec';
 import { hingeBelow, settingDifferenceDb, settingTruth } from '../../lib/rig/settingTruth';
-import { type Case, drawnRigs, openCase, snrOver } from './rigs';
+import { type Case, drawnRigs, openCase, quietRigs, snrOver } from './rigs';
 import { Worst } from './worst';
 
 const worst = new Worst();
-
-/** Quiet places, where the bottom stands above the noise. */
-const quietRigs = Array.from({ length: 16 }, (_, i) => {
-  const { scatter } = drawRig(200 + i);
-  const shapeDb = scatter.shapeDb / 4;
-  const noise = { at20HzDb: 20, slopeDbPerOctave: -6 };
-  return { name: `quiet ${200 + i}`, rig: drawRig(200 + i, { noise, scatter: { ...scatter, shapeDb } }) };
-});
 const HINGE = 'hinge, %';
 const GENTLE_HINGE = 'hinge, %, uncertain by more';
 const ASYMPTOTE = 'low-frequency asymptote, dB';
@@ -66,7 +57,7 @@ function check(c: Case): void {
 }
 
 describe('the setting difference of drawn rigs', () => {
-  for (const drawn of [...drawnRigs(), ...quietRigs]) it(`is read from ${drawn.name}`, () => check(openCase(drawn)));
+  for (const drawn of [...drawnRigs(), ...quietRigs()]) it(`is read from ${drawn.name}`, () => check(openCase(drawn)));
 
   it('has the hinge within 2 % and the difference at 10 Hz within 0.2 dB', () => {
     worst.hold(HINGE, 8);
