@@ -7,6 +7,8 @@ import { studentT } from './studentT';
 const LEAST_UNCERTAINTY_DB = 0.01;
 /** With fewer rungs nothing can be said of single runs. */
 const RUNGS_FOR_SCATTER = 5;
+/** Runs that repeat better than this are left as they are: less than what a shared loss of another shape would feign, dB. */
+const LEAST_SCATTER_DB = 0.03;
 /** Rungs in which all bands have lost more than this together are left out, dB, down to so many rungs. */
 const MOST_LOSS_DB = 2;
 const RUNGS_TO_KEEP = 6;
@@ -14,6 +16,7 @@ const RUNGS_TO_KEEP = 6;
 const STRAIGHT_DB = 0.1;
 /** What a step is taken to be off by before it is measured, as a share (standard deviation). */
 const EXPECTED_ERROR = 0.1;
+const SIGMAS_TO_CONTRADICT = 3;
 /** Outside this share of the commanded step it is no step that was measured. */
 const PLAUSIBLE = [0.6, 1.5] as const;
 
@@ -75,12 +78,13 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   joined.forEach((rung, i) => {
     if (bent) sharedLossDb[rung] = line.lossDb[i];
     straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
-    if (!enough || scatter === 0) return;
+    if (!enough || scatter < LEAST_SCATTER_DB) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
     // the more of it is noise, the less of it is believed
     const believed = scatter ** 2 / (scatter ** 2 + Math.max(0, gains.covariance[rung][rung]));
     runGainDb[rung] = believed * gain;
-    runErrorDb[rung] = scatter * Math.sqrt(1 - believed);
+    // a loss that sets in at the top and a run that is off there look the same
+    if (straight[rung]) runErrorDb[rung] = scatter * Math.sqrt(1 - believed);
   });
   return {
     step: { commandedDb, measuredDb, uncertaintyDb, differs: Math.abs(measuredDb - commandedDb) > uncertaintyDb },
@@ -95,8 +99,10 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   };
 }
 
-/** Weigh a measured slope against what was to be expected; one that was measured well stays as it is. */
+/** Weigh a measured slope against what was to be expected; one that was measured well, or contradicts, stays as it is. */
 function expectNear(expected: number, { slope, slopeError }: { slope: number; slopeError: number }) {
+  if (Math.abs(slope - expected) > SIGMAS_TO_CONTRADICT * Math.hypot(EXPECTED_ERROR, slopeError))
+    return { slope, slopeError };
   const weight = EXPECTED_ERROR ** 2 / (EXPECTED_ERROR ** 2 + slopeError ** 2);
   return { slope: expected + weight * (slope - expected), slopeError: slopeError * Math.sqrt(weight) };
 }

@@ -1,6 +1,6 @@
 import type { TrackPoint } from './bandTrack';
 
-/** How far the next rung may fall back below the wanted compression, dB; more where chance may take more. */
+/** How far the next rung may fall back below the wanted compression, dB; more where chance may take more, up to half of it. */
 const BACK_DB = 0.25;
 const SIGMAS_BACK = 2.5;
 /** A crossing at the last rung has no next rung to confirm it: it must stand out of chance by itself. */
@@ -23,7 +23,7 @@ export function findOnset(track: TrackPoint[], wantedDb: number): { driveDb: num
     const [before, here, next] = [track[i - 1], track[i], track[i + 1]];
     if (!(here.lossDb >= wantedDb)) continue;
     const confirmed = next
-      ? next.lossDb >= wantedDb - Math.max(BACK_DB, SIGMAS_BACK * next.deviationDb)
+      ? next.lossDb >= wantedDb - Math.min(wantedDb / 2, Math.max(BACK_DB, SIGMAS_BACK * next.deviationDb))
       : here.lossDb >= SIGMAS_LAST * here.deviationDb;
     if (!confirmed || before.lossDb >= wantedDb) continue;
     const part = (wantedDb - before.lossDb) / (here.lossDb - before.lossDb);

@@ -12,8 +12,10 @@ export interface GainLine {
 
 const GRID = 24;
 const GOLDEN = 14;
-/** Least and largest loss at the last point that are tried, dB. */
+/** Least and largest loss at the last point that are tried, dB ... */
 const LOSS_RANGE = [2e-3, 20] as const;
+/** ... and largest at the first: a loss that is under way everywhere is one more straight line. */
+const FIRST_LOSS_DB = 0.5;
 
 /**
  * Fit a line to gains over drive, with a loss that may take from the upper end.
@@ -35,7 +37,8 @@ export function fitGainLine(x: number[], y: number[], weights: number[], sharpne
     return rise.map((part) => (10 / sharpness) * Math.log10(1 + a * part));
   };
   const squaresOf = (atTop: number) => straight(x, y, weights, lossOf(atTop)).squares;
-  const best = smallest(squaresOf);
+  const most = (10 / sharpness) * Math.log10(1 + (10 ** ((sharpness * FIRST_LOSS_DB) / 10) - 1) / rise[0]);
+  const best = smallest(squaresOf, LOSS_RANGE[0], Math.min(LOSS_RANGE[1], most));
   const found = squaresOf(best) < straight(x, y, weights, none).squares;
   const lossDb = found ? lossOf(best) : none;
   const a = found ? scaleOf(best) : 0;
@@ -48,14 +51,14 @@ export function fitGainLine(x: number[], y: number[], weights: number[], sharpne
 }
 
 /** Where a function of the loss at the top is smallest: a grid over its logarithm, then a golden section. */
-function smallest(squaresOf: (atTop: number) => number): number {
-  const [low, high] = LOSS_RANGE.map(Math.log);
+function smallest(squaresOf: (atTop: number) => number, least: number, most: number): number {
+  const [low, high] = [Math.log(least), Math.log(most)];
   const at = (i: number) => low + ((high - low) * i) / GRID;
   let best = 0;
-  let least = Number.POSITIVE_INFINITY;
+  let fewest = Number.POSITIVE_INFINITY;
   for (let i = 0; i <= GRID; i++) {
     const squares = squaresOf(Math.exp(at(i)));
-    if (squares < least) [best, least] = [i, squares];
+    if (squares < fewest) [best, fewest] = [i, squares];
   }
   let [a, b] = [at(Math.max(0, best - 1)), at(Math.min(GRID, best + 1))];
   for (let i = 0; i < GOLDEN; i++) {

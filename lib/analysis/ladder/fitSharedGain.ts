@@ -7,7 +7,7 @@ const EXPECTED_WEIGHT = 2;
 /** With fewer rungs a straight line must do. */
 const RUNGS_TO_BEND = 5;
 /** How sharply a shared loss may set in; which it is the rungs decide, as far as they can. */
-const SHARPNESS = [0.7, 1, 2, 4];
+const SHARPNESS = [0.7, 1, 2, 4, 16];
 
 /** The gain that bands without compression of their own share, as a line over drive. */
 export interface SharedGain {

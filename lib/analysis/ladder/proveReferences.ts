@@ -5,7 +5,7 @@ import type { CommonGains } from './commonGains';
 /** What may be missing from a step that counts as arrived in full, dB; more where chance may take more ... */
 const MISSING_DB = 0.25;
 const SIGMAS = 2.5;
-/** ... but a step that may miss more than this by chance tells nothing, dB. */
+/** ... but a step that may miss more than this by chance tells nothing as long as it does not, dB. */
 const TELLING_DB = 0.75;
 /** Rungs below the reference tell something from this signal-to-noise ratio on, dB ... */
 const BELOW_SNR_DB = 10;
@@ -61,8 +61,10 @@ export function proveReferences(
 function firstTellingStep(levels: number[], variances: number[], from: number) {
   for (let rung = from + 1; rung < levels.length; rung++) {
     const chance = SIGMAS * Math.sqrt(variances[rung - 1] + variances[rung]);
-    if (!(chance <= TELLING_DB) || !Number.isFinite(levels[rung])) continue;
-    return { missingDb: levels[rung - 1] - levels[rung], allowedDb: Math.max(MISSING_DB, chance) };
+    const missingDb = levels[rung - 1] - levels[rung];
+    const allowedDb = Math.max(MISSING_DB, chance);
+    if (!Number.isFinite(missingDb)) continue;
+    if (chance <= TELLING_DB || missingDb > allowedDb) return { missingDb, allowedDb };
   }
   return null;
 }

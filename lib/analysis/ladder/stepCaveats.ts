@@ -3,7 +3,7 @@ import type { StepCheck } from './checkStep';
 
 /** A whole run that is off by more than this is named, dB. */
 const RUN_GAIN_DB = 0.3;
-const SIGMAS = 2.5;
+const SIGMAS = 3.5;
 
 /**
  * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
@@ -37,8 +37,10 @@ function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[
   return [`${found}; counted with the measured step, compression would be ${change} for each step of drive.`];
 }
 
-function offRuns(rungs: Rung[], { runGainDb, repeatScatterDb }: StepCheck, evened: boolean): string[] {
-  const limit = Math.max(RUN_GAIN_DB, SIGMAS * (repeatScatterDb ?? 0));
+function offRuns(rungs: Rung[], { runGainDb }: StepCheck, evened: boolean): string[] {
+  // the median, so that the run that is off does not hide itself; 0.674 of a standard deviation
+  const sizes = runGainDb.map(Math.abs).sort((a, b) => a - b);
+  const limit = Math.max(RUN_GAIN_DB, (SIGMAS * sizes[sizes.length >> 1]) / 0.674);
   return rungs.flatMap(({ label }, rung) => {
     const gain = runGainDb[rung];
     if (!(Math.abs(gain) > limit)) return [];
