@@ -41,13 +41,15 @@ export interface StepCheck {
 }
 
 /**
- * Measure the true step: slope of the common gain over commanded drive where nothing compresses, with its uncertainty (95 %).
+ * Measure the true step: slope of the common gain over commanded drive where nothing compresses, with its uncertainty
+ * (95 %).
  *
  * @param driveDb commanded, above the lowest rung. @param gains of the bands that do not compress.
  *
  * Notes: Student's t for the few degrees of freedom that rungs give. A loss that all bands share and that grows with
  * drive (heat, soft limiting all over) is fitted along, and is no part of what single runs are off by. One that has grown
- * in proportion to drive from the lowest rung on cannot be told from a smaller step.
+ * in proportion to drive from the lowest rung on cannot be told from a smaller step. Before it is measured a step is
+ * taken to be right within 10 % (standard deviation): that draws in slopes that few rungs determine badly, no others.
  */
 export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   const commandedDb = median(driveDb.slice(1).map((drive, i) => drive - driveDb[i]));
