@@ -1,13 +1,13 @@
 import type { Curve, Interval } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import type { BandFit } from '../model/findings';
-import { caveatsFor } from '../response/caveatsFor';
+import { caveatsFor, untrustedIn } from '../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../response/intervals';
 import { smoothLevels } from '../response/smoothLevels';
 import { trustedRange } from '../response/trustedRange';
 import { type DownPoints, findDownPoints } from './bandFit/findDownPoints';
 import { neededHeight } from './bandFit/neededHeight';
-import { type UnmaskedLine, unmaskedLine } from './bandFit/unmaskedLine';
+import { octavesOf, type UnmaskedLine, unmaskedLine } from './bandFit/unmaskedLine';
 import { widestRange } from './bandFit/widestRange';
 
 export interface BandFitOptions {
@@ -49,22 +49,22 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
   const { heightDb = 5, smoothing = 12, rangeHz, reference = 'band', referenceBandHz = [40, 80] } = options;
   checkOptions(curve, { heightDb, smoothing, rangeHz, reference, referenceBandHz });
   const masksHz = mergeIntervals(options.masksHz ?? []);
-  const { frequencyHz } = curve;
-  const levelDb = smoothing === null ? curve.levelDb : smoothLevels(frequencyHz, curve.levelDb, smoothing);
-  const line = unmaskedLine(frequencyHz, levelDb, masksHz);
+  const frequencyHz = Float64Array.from(curve.frequencyHz);
+  const levelDb = Float64Array.from(
+    smoothing === null ? curve.levelDb : smoothLevels(frequencyHz, curve.levelDb, smoothing),
+  );
+  const octaves = octavesOf(frequencyHz);
+  const line = unmaskedLine(frequencyHz, levelDb, masksHz, octaves);
   if (line.x.length === 0) {
     throw new BassloomError('all-masked', `${curve.label}: the masks cover the whole curve; leave some of it.`, {
       field: 'masksHz',
     });
   }
-  const trusted = trustedRange(curve);
-  const kept = frequencyHz.map((f) => f >= trusted[0] && f <= trusted[1]);
+  const untrusted = untrustedIn(curve);
+  const trusted = trustedRange(curve, untrusted);
+  const [from, to] = [frequencyHz.indexOf(trusted[0]), frequencyHz.indexOf(trusted[1]) + 1];
   const lineOfKept = (masks: Interval[]) =>
-    unmaskedLine(
-      frequencyHz.filter((_f, i) => kept[i]),
-      levelDb.filter((_db, i) => kept[i]),
-      masks,
-    );
+    unmaskedLine(frequencyHz.subarray(from, to), levelDb.subarray(from, to), masks, octaves.subarray(from, to));
   const looked = lineOfKept(masksHz);
   const { best, runnerUp } = widestRange(looked.x.length > 0 ? looked : line, heightDb);
   const down = findDownPoints(curve, line, masksHz, reference, referenceBandHz);
@@ -86,7 +86,7 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
       ...endCaveats(line, best, trusted),
       ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
       ...down.caveats,
-      ...noiseCaveats(curve, [best.lowHz, best.highHz], down),
+      ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
     ],
   };
 }
@@ -152,10 +152,16 @@ function rangeCaveats({ x }: UnmaskedLine, [low, high]: Interval): string[] {
 }
 
 /** A twelfth of an octave to either side of every frequency that is reported. */
-function noiseCaveats(curve: Curve, ends: number[], { points }: DownPoints): string[] {
+function noiseCaveats(
+  curve: Curve,
+  ends: number[],
+  { points }: DownPoints,
+  untrusted: ReturnType<typeof untrustedIn>,
+): string[] {
   const places = [...ends, ...points.flatMap(({ lowHz, highHz }) => [lowHz, highHz])].filter((f) => f !== null);
   return caveatsFor(
     curve,
     places.map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]),
+    untrusted,
   );
 }

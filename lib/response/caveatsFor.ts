@@ -1,7 +1,7 @@
 import type { Curve, Interval } from '../model/curve';
+import { powerOf } from '../model/decibel';
 import { mergeIntervals } from './intervals';
-import { smoothLevels } from './smoothLevels';
-import { snrDb } from './snrDb';
+import { smoothPowers } from './smoothPowers';
 
 /** Below this signal-to-noise ratio a number is not trusted. */
 export const TRUSTED_SNR_DB = 10;
@@ -9,7 +9,8 @@ export const TRUSTED_SNR_DB = 10;
 /**
  * Say where a curve is too close to its noise to be trusted.
  *
- * @param curve any curve. @param intervalsHz the ranges that a finding rests on, Hz.
+ * @param curve any curve. @param intervalsHz the ranges that a finding rests on, Hz. @param untrusted what
+ * `untrustedIn` gave for the curve, where it is at hand.
  * @returns one plain sentence for each untrusted stretch inside the ranges; none where the noise is not known.
  *
  * Judged after 1/6-octave smoothing of level and noise, since single points scatter.
@@ -17,8 +18,8 @@ export const TRUSTED_SNR_DB = 10;
  * @example
  * caveatsFor(makeCurve({ frequencyHz: [8, 16, 40], levelDb: [60, 80, 90], noiseDb: [58, 58, 58] }), [[5, 50]])
  */
-export function caveatsFor(curve: Curve, intervalsHz: Interval[]): string[] {
-  return untrustedStretches(curve, intervalsHz).map(([low, high]) => {
+export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): string[] {
+  return untrusted(intervalsHz).map(([low, high]) => {
     const where = high > low ? `from ${shortHz(low)} to ${shortHz(high)} Hz` : `at ${shortHz(low)} Hz`;
     return `${curve.label}: signal less than ${TRUSTED_SNR_DB} dB above the noise ${where}; numbers read there are not to be trusted.`;
   });
@@ -26,21 +27,33 @@ export function caveatsFor(curve: Curve, intervalsHz: Interval[]): string[] {
 
 /** Stretches inside some ranges where the smoothed signal-to-noise ratio is below 10 dB, Hz. */
 export function untrustedStretches(curve: Curve, intervalsHz: Interval[]): Interval[] {
+  return untrustedIn(curve)(intervalsHz);
+}
+
+/** Prepare `untrustedStretches` of one curve for several questions: smoothing is most of the work. */
+export function untrustedIn(curve: Curve): (intervalsHz: Interval[]) => Interval[] {
   const { frequencyHz: f, levelDb, noiseDb } = curve;
-  if (!noiseDb) return [];
-  const snr = snrDb({ levelDb: smoothLevels(f, levelDb, 6), noiseDb: smoothLevels(f, noiseDb, 6) }) as number[];
+  if (!noiseDb) return () => [];
+  const power = smoothPowers(f, levelDb, 6);
+  const noise = smoothPowers(f, noiseDb, 6);
+  const least = powerOf(TRUSTED_SNR_DB) + 1;
+  const poor = [...power.keys()].filter((i) => !(power[i] >= least * noise[i]));
+  return (intervalsHz) =>
+    mergeIntervals(intervalsHz, 'intervalsHz').flatMap((interval) => stretchesOf(f, poor, interval));
+}
+
+/** Runs of neighbouring points inside a range, as frequencies. */
+function stretchesOf(f: number[], points: number[], [low, high]: Interval): Interval[] {
   const stretches: Interval[] = [];
-  for (const [low, high] of mergeIntervals(intervalsHz, 'intervalsHz')) {
-    let before = -2;
-    for (let i = 0; i < f.length; i++) {
-      // A range that lies between two points is judged by the points around it.
-      const touches = (f[i + 1] ?? f[i]) > low && (f[i - 1] ?? f[i]) < high;
-      if (!touches || snr[i] >= TRUSTED_SNR_DB) continue;
-      const at = Math.min(Math.max(f[i], low), high);
-      if (before === i - 1) stretches[stretches.length - 1][1] = at;
-      else stretches.push([at, at]);
-      before = i;
-    }
+  let before = -2;
+  for (const i of points) {
+    // A range that lies between two points is judged by the points around it.
+    const touches = (f[i + 1] ?? f[i]) > low && (f[i - 1] ?? f[i]) < high;
+    if (!touches) continue;
+    const at = Math.min(Math.max(f[i], low), high);
+    if (before === i - 1) stretches[stretches.length - 1][1] = at;
+    else stretches.push([at, at]);
+    before = i;
   }
   return stretches;
 }

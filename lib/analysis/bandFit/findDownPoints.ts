@@ -53,7 +53,13 @@ export function findDownPoints(
 }
 
 function bandMeanDb({ frequencyHz, levelDb }: Curve, masksHz: readonly Interval[], [low, high]: Interval): number {
-  const counts = frequencyHz.map((f) => !isInside(f, masksHz));
-  const kept = (column: number[]) => column.filter((_, i) => counts[i]);
-  return powerIntegral(kept(frequencyHz), kept(levelDb)).meanDb(low, high);
+  const [hz, db]: [number[], number[]] = [[], []];
+  for (let i = 0; i < frequencyHz.length && !(hz[hz.length - 1] >= high); i++) {
+    if (isInside(frequencyHz[i], masksHz)) continue;
+    // of all points below the band only the last one bears on it
+    if (frequencyHz[i] <= low) hz.length = db.length = 0;
+    hz.push(frequencyHz[i]);
+    db.push(levelDb[i]);
+  }
+  return powerIntegral(hz, db).meanDb(low, high);
 }

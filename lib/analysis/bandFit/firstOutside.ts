@@ -36,6 +36,7 @@ export function firstOutside(y: Float64Array, below: number, above: number, step
 
 /** Position of the topmost entry below a level in a stack whose values rise towards the top; -1 where none is. */
 function topmostBelow(y: Float64Array, stack: Int32Array, size: number, level: number): number {
+  if (size > 0 && y[stack[size - 1]] < level) return size - 1;
   let found = -1;
   let beyond = size;
   while (beyond - found > 1) {
@@ -48,6 +49,7 @@ function topmostBelow(y: Float64Array, stack: Int32Array, size: number, level: n
 
 /** The same for entries above a level in a stack whose values fall towards the top. */
 function topmostAbove(y: Float64Array, stack: Int32Array, size: number, level: number): number {
+  if (size > 0 && y[stack[size - 1]] > level) return size - 1;
   let found = -1;
   let beyond = size;
   while (beyond - found > 1) {

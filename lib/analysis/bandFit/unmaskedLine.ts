@@ -1,5 +1,4 @@
 import type { Interval } from '../../model/curve';
-import { isInside } from '../../response/intervals';
 
 /** Level over log2 frequency as straight lines between vertices, with ranges in which no end may lie. */
 export interface UnmaskedLine {
@@ -15,19 +14,38 @@ export interface UnmaskedLine {
  * Take the masked points out of a curve; the line goes straight on between their neighbours.
  *
  * @param frequencyHz rising, Hz. @param levelDb dB. @param masksHz in order, not overlapping.
+ * @param octaves log2 of the frequencies, where they are at hand.
  * @returns the line, with a vertex on every mask border that lies within it; no vertices where all is masked.
  */
-export function unmaskedLine(frequencyHz: number[], levelDb: number[], masksHz: readonly Interval[]): UnmaskedLine {
-  const x = new Float64Array(frequencyHz.length);
-  const y = new Float64Array(frequencyHz.length);
+export function unmaskedLine(
+  frequencyHz: ArrayLike<number>,
+  levelDb: ArrayLike<number>,
+  masksHz: readonly Interval[],
+  octaves: ArrayLike<number> = octavesOf(frequencyHz),
+): UnmaskedLine {
+  const last = frequencyHz.length;
+  const x = new Float64Array(last);
+  const y = new Float64Array(last);
   let count = 0;
-  for (let i = 0; i < frequencyHz.length; i++) {
-    if (isInside(frequencyHz[i], masksHz)) continue;
-    x[count] = Math.log2(frequencyHz[i]);
-    y[count++] = levelDb[i];
+  let i = 0;
+  for (const [low, high] of [...masksHz, BEYOND]) {
+    for (; i < last && frequencyHz[i] <= low; i++) {
+      x[count] = octaves[i];
+      y[count++] = levelDb[i];
+    }
+    while (i < last && frequencyHz[i] < high) i++;
   }
   const masks = masksHz.map(([low, high]): [number, number] => [Math.log2(low), Math.log2(high)]);
   return { ...withVertices({ x: x.subarray(0, count), y: y.subarray(0, count) }, masks.flat()), masks };
+}
+
+const BEYOND: Interval = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+
+/** log2 of frequencies. */
+export function octavesOf(frequencyHz: ArrayLike<number>): Float64Array {
+  const octaves = new Float64Array(frequencyHz.length);
+  for (let i = 0; i < octaves.length; i++) octaves[i] = Math.log2(frequencyHz[i]);
+  return octaves;
 }
 
 /** Level of a line at a place within it. */

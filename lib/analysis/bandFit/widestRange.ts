@@ -21,14 +21,16 @@ const NEARLY_AS_WIDE = 0.1;
  * widestRange(unmaskedLine([1, 2, 4, 8], [0, 10, 10, 0], []), 5).best // 1.41 to 5.66 Hz
  */
 export function widestRange(line: UnmaskedLine, heightDb: number): { best: BandRange; runnerUp?: BandRange } {
-  const standing = rangesOf(line, heightDb, 0);
-  const hanging = rangesOf(line, heightDb, heightDb);
-  const both = [standing, hanging];
-  const best = widest(both, () => true)!;
-  const runnerUp = widest(both, (from, to) => {
-    const width = to - from;
-    return width >= best.octaves - NEARLY_AS_WIDE && Math.min(to, best.to) - Math.max(from, best.from) < width / 2;
-  });
+  const wide: Range[] = [];
+  collectWide(line, heightDb, 0, wide);
+  collectWide(line, heightDb, heightDb, wide);
+  const best = widest(wide)!;
+  const runnerUp = widest(
+    wide.filter(({ from, to, octaves }) => {
+      const shared = Math.min(to, best.to) - Math.max(from, best.from);
+      return octaves >= best.octaves - NEARLY_AS_WIDE && shared < octaves / 2;
+    }),
+  );
   const bandOf = ({ from, to, octaves, floorDb }: Range): BandRange => {
     return { lowHz: 2 ** from, highHz: 2 ** to, octaves, floorDb, ceilingDb: floorDb + heightDb };
   };
@@ -42,48 +44,39 @@ interface Range {
   floorDb: number;
 }
 
-/** One range for each vertex, as columns. */
-interface Ranges {
-  from: Float64Array;
-  to: Float64Array;
-  floorDb: Float64Array;
-}
-
-function widest(sets: Ranges[], allowed: (from: number, to: number) => boolean): Range | undefined {
+/** The first of the widest. */
+function widest(ranges: Range[]): Range | undefined {
   let best: Range | undefined;
-  for (const { from, to, floorDb } of sets) {
-    for (let i = 0; i < from.length; i++) {
-      const octaves = to[i] - from[i];
-      if (octaves <= (best?.octaves ?? -1) || !allowed(from[i], to[i])) continue;
-      best = { from: from[i], to: to[i], octaves, floorDb: floorDb[i] };
-    }
-  }
+  for (const range of ranges) if (!best || range.octaves > best.octaves) best = range;
   return best;
 }
 
-/** For every vertex the range around it that stays in the window whose floor lies `depthDb` below the vertex. */
-function rangesOf({ x, y, masks }: UnmaskedLine, heightDb: number, depthDb: number): Ranges {
-  const count = y.length;
+/**
+ * For every vertex the range around it that stays in the window whose floor lies `depthDb` below the vertex, added to
+ * `wide` unless a wider one before it shows that it can be neither the best nor the runner-up.
+ */
+function collectWide({ x, y, masks }: UnmaskedLine, heightDb: number, depthDb: number, wide: Range[]): void {
+  const last = y.length - 1;
   const after = firstOutside(y, depthDb, heightDb - depthDb, 1);
   const before = firstOutside(y, depthDb, heightDb - depthDb, -1);
-  const out = { from: new Float64Array(count), to: new Float64Array(count), floorDb: new Float64Array(count) };
-  for (let i = 0; i < count; i++) {
-    const floor = y[i] - depthDb;
-    const ceiling = y[i] + (heightDb - depthDb);
+  let least = (widest(wide)?.octaves ?? 0) - NEARLY_AS_WIDE;
+  for (let i = 0; i <= last; i++) {
     const right = after[i];
     const left = before[i];
-    let from = left < 0 ? x[0] : crossing(x, y, left + 1, left, floor, ceiling);
-    let to = right === count ? x[count - 1] : crossing(x, y, right - 1, right, floor, ceiling);
-    for (let m = 0; m < masks.length; m++) {
-      const mask = masks[m];
+    if (x[Math.min(right, last)] - x[Math.max(left, 0)] < least) continue;
+    const floorDb = y[i] - depthDb;
+    const ceilingDb = y[i] + (heightDb - depthDb);
+    let from = left < 0 ? x[0] : crossing(x, y, left + 1, left, floorDb, ceilingDb);
+    let to = right > last ? x[last] : crossing(x, y, right - 1, right, floorDb, ceilingDb);
+    for (const mask of masks) {
       if (from > mask[0] && from < mask[1]) from = mask[1];
       if (to > mask[0] && to < mask[1]) to = mask[0];
     }
-    out.from[i] = from;
-    out.to[i] = to;
-    out.floorDb[i] = floor;
+    const octaves = to - from;
+    if (octaves < least) continue;
+    least = Math.max(least, octaves - NEARLY_AS_WIDE);
+    wide.push({ from, to, octaves, floorDb });
   }
-  return out;
 }
 
 /** Where the segment from a vertex inside the window to one outside leaves it. */
