@@ -17,6 +17,8 @@ export function interpolate(
   const last = frequencyHz.length - 1;
   const out = new Array<number>(atHz.length);
   let i = 0;
+  let segment = -1;
+  let width = 0;
   for (let k = 0; k < atHz.length; k++) {
     const f = atHz[k];
     while (i > 0 && frequencyHz[i] > f) i--;
@@ -25,7 +27,9 @@ export function interpolate(
     else if (f >= frequencyHz[last]) out[k] = values[last];
     else if (f === frequencyHz[i + 1]) out[k] = values[i + 1];
     else {
-      const t = Math.log(f / frequencyHz[i]) / Math.log(frequencyHz[i + 1] / frequencyHz[i]);
+      if (segment !== i) width = Math.log(frequencyHz[i + 1] / frequencyHz[i]);
+      segment = i;
+      const t = Math.log(f / frequencyHz[i]) / width;
       out[k] = values[i] + t * (values[i + 1] - values[i]);
     }
   }

@@ -1,6 +1,6 @@
 import type { Curve } from '../model/curve';
-import { powerMeanDb } from '../model/decibel';
-import { smoothLevels } from './smoothLevels';
+import { levelOf, powersOf } from '../model/decibel';
+import { smoothPowers } from './smoothPowers';
 
 /** Neighbours on either side that a steady estimate takes in at the least. */
 const NEIGHBOURS = 4;
@@ -17,12 +17,25 @@ const NEIGHBOURS = 4;
  * @example
  * steadyNoise(makeCurve({ frequencyHz: [10, 11, 12], levelDb: [30, 40, 30], role: 'noise' })) // 35.9 dB everywhere
  */
-export function steadyNoise(noiseRun: Curve): number[] {
-  const { frequencyHz: f, levelDb } = noiseRun;
+export function steadyNoise({ frequencyHz, levelDb }: Curve): number[] {
+  return Array.from(steadyNoisePower(frequencyHz, levelDb), levelOf);
+}
+
+/** The same as powers. */
+export function steadyNoisePower(f: ArrayLike<number>, levelDb: ArrayLike<number>): Float64Array {
   const half = 2 ** (1 / 12);
-  return smoothLevels(f, levelDb, 6).map((level, i) => {
+  const steady = smoothPowers(f, levelDb, 6);
+  const power = powersOf(levelDb);
+  for (let i = 0; i < steady.length; i++) {
     // False also beyond the ends, where the window has shrunk.
     const enough = f[i + NEIGHBOURS] < f[i] * half && f[i - NEIGHBOURS] > f[i] / half;
-    return enough ? level : powerMeanDb(levelDb.slice(Math.max(i - NEIGHBOURS, 0), i + NEIGHBOURS + 1));
-  });
+    if (!enough) steady[i] = meanOf(power, Math.max(i - NEIGHBOURS, 0), Math.min(i + NEIGHBOURS, f.length - 1));
+  }
+  return steady;
+}
+
+function meanOf(power: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i <= to; i++) sum += power[i];
+  return sum / (to - from + 1);
 }

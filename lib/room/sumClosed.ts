@@ -37,9 +37,13 @@ export function sumClosed(terms: TransverseTerms, axis: ClosedAxis, kRe: number,
     const uIm = (1 + r1) * i2 + i1 * (1 + r2);
     const nRe = r0 * uRe - i0 * uIm;
     const nIm = r0 * uIm + i0 * uRe;
-    const s = Math.exp(-2 * a * axis.lengthM);
-    const vRe = 1 - s * Math.cos(2 * b * axis.lengthM);
-    const vIm = s * Math.sin(2 * b * axis.lengthM);
+    // e0^2 e1 e2: there and back along the whole axis
+    const tRe = r0 * r0 - i0 * i0;
+    const tIm = 2 * r0 * i0;
+    const wRe = r1 * r2 - i1 * i2;
+    const wIm = r1 * i2 + i1 * r2;
+    const vRe = 1 - (tRe * wRe - tIm * wIm);
+    const vIm = -(tRe * wIm + tIm * wRe);
     const dRe = 2 * (a * vRe - b * vIm);
     const dIm = 2 * (a * vIm + b * vRe);
     const scale = weight[i] / (dRe * dRe + dIm * dIm);

@@ -23,21 +23,24 @@ export function averageTraces(traces: RoomTrace[]): RoomTrace {
   const cleanest = traces.reduce((a, b) => (meanSpread(b) < meanSpread(a) ? b : a));
   const lowHz = Math.max(...traces.map((t) => t.frequencyHz[0]));
   const highHz = Math.min(...traces.map((t) => t.frequencyHz[t.frequencyHz.length - 1]));
-  const kept = [...cleanest.frequencyHz.keys()].filter(
-    (i) => cleanest.frequencyHz[i] >= lowHz && cleanest.frequencyHz[i] <= highHz,
-  );
-  if (kept.length < 5) return cleanest;
-  const base = pick(cleanest, kept);
-  const count = kept.length;
+  const base = cut(cleanest, lowHz, highHz);
+  const count = base.octave.length;
+  if (count < 5) return cleanest;
   const sum = new Float64Array(count);
   const weights = new Float64Array(count);
   const variance = new Float64Array(count);
   const snrDb = new Float64Array(count);
+  const weight = new Float64Array(count);
+  const away = new Float64Array(count);
+  const shift = new Float64Array(count);
   for (const trace of traces) {
     const on = trace === cleanest ? base : regrid(trace, base);
-    const weight = on.spread.map((spread) => 1 / ((DB_PER_SPREAD * spread) ** 2 + SCATTER_DB ** 2));
-    const away = on.levelDb.map((level, i) => level - base.levelDb[i]);
-    const shift = trace === cleanest ? new Float64Array(count) : octaveMean(base.octave, away, weight);
+    for (let i = 0; i < count; i++) {
+      weight[i] = 1 / ((DB_PER_SPREAD * on.spread[i]) ** 2 + SCATTER_DB ** 2);
+      away[i] = on.levelDb[i] - base.levelDb[i];
+    }
+    // nothing is away from itself
+    octaveMean(base.octave, away, weight, shift);
     for (let i = 0; i < count; i++) {
       sum[i] += weight[i] * (away[i] - shift[i]);
       weights[i] += weight[i];
@@ -57,15 +60,21 @@ function meanSpread({ spread }: RoomTrace): number {
   return spread.reduce((a, b) => a + Math.min(b, 1), 0) / spread.length;
 }
 
-function pick(trace: RoomTrace, kept: number[]): RoomTrace {
-  const take = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]);
+/** The part of a trace inside a range. */
+function cut(trace: RoomTrace, lowHz: number, highHz: number): RoomTrace {
+  const { frequencyHz } = trace;
+  let from = 0;
+  while (frequencyHz[from] < lowHz) from++;
+  let to = frequencyHz.length;
+  while (to > from && frequencyHz[to - 1] > highHz) to--;
+  const part = (column: Float64Array) => column.subarray(from, to);
   return {
     about: trace.about,
-    frequencyHz: take(trace.frequencyHz),
-    octave: take(trace.octave),
-    levelDb: take(trace.levelDb),
-    spread: take(trace.spread),
-    snrDb: take(trace.snrDb),
+    frequencyHz: part(frequencyHz),
+    octave: part(trace.octave),
+    levelDb: part(trace.levelDb),
+    spread: part(trace.spread),
+    snrDb: part(trace.snrDb),
   };
 }
 
@@ -79,21 +88,21 @@ function regrid(trace: RoomTrace, base: RoomTrace): RoomTrace {
   return { about: trace.about, frequencyHz, octave, levelDb: on(trace.levelDb), spread: on(trace.spread), snrDb };
 }
 
-/** Weighted mean of a column over an octave around each point; O(N). */
-function octaveMean(octave: Float64Array, values: Float64Array, weight: Float64Array): Float64Array {
+/** Weighted mean of a column over an octave around each point, into `means`; O(N). */
+function octaveMean(octave: Float64Array, values: Float64Array, weight: Float64Array, means: Float64Array): void {
   let from = 0;
   let to = 0;
   let sum = 0;
   let weights = 0;
-  return octave.map((at) => {
-    for (; to < octave.length && octave[to] <= at + 0.5; to++) {
+  for (let i = 0; i < octave.length; i++) {
+    for (; to < octave.length && octave[to] <= octave[i] + 0.5; to++) {
       sum += weight[to] * values[to];
       weights += weight[to];
     }
-    for (; octave[from] < at - 0.5; from++) {
+    for (; octave[from] < octave[i] - 0.5; from++) {
       sum -= weight[from] * values[from];
       weights -= weight[from];
     }
-    return sum / weights;
-  });
+    means[i] = sum / weights;
+  }
 }

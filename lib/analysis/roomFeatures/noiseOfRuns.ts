@@ -1,8 +1,7 @@
 import type { Curve, Interval } from '../../model/curve';
-import { powersOf } from '../../model/decibel';
 import { interpolate } from '../../model/interpolate';
-import { steadyNoise } from '../../response/steadyNoise';
-import { type Bins, roughBins } from './roughBins';
+import { steadyNoisePower } from '../../response/steadyNoise';
+import { type Bins, roughBins, type SteadiedRun, steadied } from './roughBins';
 
 /** Noise of one run, for each of its points. */
 export interface RunNoise {
@@ -37,18 +36,20 @@ const FEWEST = 12;
 export function noiseOfRuns(curves: Curve[], rangeHz: Interval): RunNoise[] {
   const loudness = curves.map((curve) => medianLevel(curve, rangeHz));
   const byLoudness = curves.map((_, i) => i).sort((a, b) => loudness[b] - loudness[a]);
-  return curves.map((curve, i) => {
-    const partner = byLoudness.find((k) => k !== i && sameGrid(curves[k], curve));
-    const noise = noiseShown(curve, partner === undefined ? null : curves[partner], rangeHz);
-    if (!curve.noiseDb) return noise;
-    const brought = powersOf(steadyNoise({ ...curve, levelDb: curve.noiseDb }));
+  const runs = curves.map(steadied);
+  return runs.map((run, i) => {
+    const { frequencyHz, noiseDb } = run.curve;
+    const partner = byLoudness.find((k) => k !== i && sameGrid(curves[k], run.curve));
+    const noise = noiseShown(run, partner === undefined ? null : runs[partner], rangeHz);
+    if (!noiseDb) return noise;
+    const brought = steadyNoisePower(frequencyHz, noiseDb);
     return { ...noise, power: noise.power.map((power, k) => Math.max(power, brought[k])) };
   });
 }
 
-function noiseShown(curve: Curve, partner: Curve | null, rangeHz: Interval): RunNoise {
-  const { frequencyHz } = curve;
-  const bins = roughBins(curve, partner, rangeHz);
+function noiseShown(run: SteadiedRun, partner: SteadiedRun | null, rangeHz: Interval): RunNoise {
+  const { frequencyHz } = run.curve;
+  const bins = roughBins(run, partner, rangeHz);
   const count = bins.hz.length;
   const none = () => new Float64Array(frequencyHz.length);
   if (count < FEWEST) return { power: none(), scatter: none() };
@@ -70,9 +71,11 @@ function noiseAround({ hz, power, rough }: Bins, at: number): { power: number; s
     if (from > 0) from--;
     if (to < hz.length) to++;
   }
-  const middle = median(power.subarray(from, to));
-  const quiet = typical(power, rough, from, to, (value) => value < middle);
-  const loud = typical(power, rough, from, to, (value) => value >= middle);
+  const sorted = power.slice(from, to).sort();
+  const half = sorted.indexOf(sorted[sorted.length >> 1]);
+  const middle = sorted[half];
+  const quiet = typical(sorted.subarray(0, half), rough.subarray(from, to), (i) => power[from + i] < middle);
+  const loud = typical(sorted.subarray(half), rough.subarray(from, to), (i) => power[from + i] >= middle);
   // squared roughness of the amplitude = half of the added power (what is in phase) + a quarter of the power's scatter
   const slope = Math.max(0, (loud.rough - quiet.rough) / (loud.power - quiet.power));
   const scatter = Math.min(slope, MOST_SCATTER / 4) || 0;
@@ -80,29 +83,20 @@ function noiseAround({ hz, power, rough }: Bins, at: number): { power: number; s
   return { power: 2 * added, scatter: 4 * scatter };
 }
 
-/** Median power, and noise variance by the median roughness, of some of the bins. */
+/** Median power of some bins, given in order, and noise variance by the median roughness of the same. */
 function typical(
-  power: Float64Array,
+  powers: Float64Array,
   rough: Float64Array,
-  from: number,
-  to: number,
-  chosen: (power: number) => boolean,
+  chosen: (i: number) => boolean,
 ): { power: number; rough: number } {
-  const powers = new Float64Array(to - from);
-  const roughs = new Float64Array(to - from);
-  let count = 0;
-  for (let i = from; i < to; i++) {
-    if (!chosen(power[i])) continue;
-    powers[count] = power[i];
-    roughs[count++] = rough[i];
-  }
+  const count = powers.length;
   if (count === 0) return { power: 0, rough: 0 };
-  return { power: median(powers.subarray(0, count)), rough: NORMAL * median(roughs.subarray(0, count)) };
+  const roughs = rough.filter((_, i) => chosen(i)).sort();
+  return { power: powers[count >> 1], rough: NORMAL * roughs[count >> 1] };
 }
 
 function median(values: Float64Array): number {
-  const sorted = values.slice().sort();
-  return sorted[sorted.length >> 1];
+  return values.sort()[values.length >> 1];
 }
 
 function medianLevel({ frequencyHz, levelDb }: Curve, [lowHz, highHz]: Interval): number {

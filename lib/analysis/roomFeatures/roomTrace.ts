@@ -1,7 +1,7 @@
 import type { About, Curve, Interval } from '../../model/curve';
-import { powerOf } from '../../model/decibel';
+import { levelOf } from '../../model/decibel';
 import { OCTAVE_RATIO } from '../../model/octaves';
-import { smoothLevels } from '../../response/smoothLevels';
+import { smoothPowers } from '../../response/smoothPowers';
 import type { RunNoise } from './noiseOfRuns';
 
 /** A smoothed response in which dips and peaks are looked for. */
@@ -35,24 +35,20 @@ export function roomTrace(curve: Curve, rangeHz: Interval, noise: RunNoise): Roo
   const { frequencyHz } = curve;
   const kept = thinned(frequencyHz, rangeHz);
   if (kept.length < 5) return null;
-  const smoothedDb = smoothLevels(frequencyHz, curve.levelDb, 24);
-  const take = (value: (i: number) => number) => Float64Array.from(kept, value);
-  const trace: RoomTrace = {
-    about: curve.about,
-    frequencyHz: take((i) => frequencyHz[i]),
-    octave: take((i) => Math.log2(frequencyHz[i])),
-    levelDb: take((i) => smoothedDb[i]),
-    spread: new Float64Array(kept.length),
-    snrDb: new Float64Array(kept.length).fill(Number.POSITIVE_INFINITY),
-  };
-  kept.forEach((i, k) => {
-    const power = powerOf(smoothedDb[i]);
+  const smoothed = smoothPowers(frequencyHz, curve.levelDb, 24);
+  const column = () => new Float64Array(kept.length);
+  const trace = { frequencyHz: column(), octave: column(), levelDb: column(), spread: column(), snrDb: column() };
+  for (let k = 0; k < kept.length; k++) {
+    const i = kept[k];
     const bins = Math.max(1, (frequencyHz[i] * SMOOTHING_HZ_PER_HZ) / binHz(frequencyHz, i));
-    const added = noise.power[i] / power;
+    const added = noise.power[i] / smoothed[i];
+    trace.frequencyHz[k] = frequencyHz[i];
+    trace.octave[k] = Math.log2(frequencyHz[i]);
+    trace.levelDb[k] = levelOf(smoothed[i]);
     trace.spread[k] = Math.sqrt((added * (2 + added) + noise.scatter[i]) / bins);
-    trace.snrDb[k] = -10 * Math.log10(added);
-  });
-  return trace;
+    trace.snrDb[k] = -levelOf(added);
+  }
+  return { about: curve.about, ...trace };
 }
 
 function binHz(frequencyHz: number[], i: number): number {
@@ -63,11 +59,12 @@ function binHz(frequencyHz: number[], i: number): number {
 
 function thinned(frequencyHz: number[], [lowHz, highHz]: Interval): number[] {
   const kept: number[] = [];
+  const step = 2 ** THINNEST_OCTAVES;
   let next = lowHz;
   for (let i = 0; i < frequencyHz.length && frequencyHz[i] <= highHz; i++) {
     if (frequencyHz[i] < next) continue;
     kept.push(i);
-    next = frequencyHz[i] * 2 ** THINNEST_OCTAVES;
+    next = frequencyHz[i] * step;
   }
   return kept;
 }
