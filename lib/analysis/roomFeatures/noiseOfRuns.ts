@@ -1,6 +1,7 @@
 import type { Curve, Interval } from '../../model/curve';
 import { interpolate } from '../../model/interpolate';
 import { steadyNoisePower } from '../../response/steadyNoise';
+import { upperMedian } from '../fitting/upperMedian';
 import { type Bins, roughBins, type SteadiedRun, steadied } from './roughBins';
 
 /** Noise of one run, for each of its points. */
@@ -71,11 +72,15 @@ function noiseAround({ hz, power, rough }: Bins, at: number): { power: number; s
     if (from > 0) from--;
     if (to < hz.length) to++;
   }
-  const sorted = power.slice(from, to).sort();
-  const half = sorted.indexOf(sorted[sorted.length >> 1]);
-  const middle = sorted[half];
-  const quiet = typical(sorted.subarray(0, half), rough.subarray(from, to), (i) => power[from + i] < middle);
-  const loud = typical(sorted.subarray(half), rough.subarray(from, to), (i) => power[from + i] >= middle);
+  const middle = upperMedian(power.slice(from, to));
+  const half = (): Half => ({ power: new Float64Array(to - from), rough: new Float64Array(to - from), count: 0 });
+  const [below, rest] = [half(), half()];
+  for (let i = from; i < to; i++) {
+    const side = power[i] < middle ? below : rest;
+    side.power[side.count] = power[i];
+    side.rough[side.count++] = rough[i];
+  }
+  const [quiet, loud] = [typical(below), typical(rest)];
   // squared roughness of the amplitude = half of the added power (what is in phase) + a quarter of the power's scatter
   const slope = Math.max(0, (loud.rough - quiet.rough) / (loud.power - quiet.power));
   const scatter = Math.min(slope, MOST_SCATTER / 4) || 0;
@@ -83,24 +88,23 @@ function noiseAround({ hz, power, rough }: Bins, at: number): { power: number; s
   return { power: 2 * added, scatter: 4 * scatter };
 }
 
-/** Median power of some bins, given in order, and noise variance by the median roughness of the same. */
-function typical(
-  powers: Float64Array,
-  rough: Float64Array,
-  chosen: (i: number) => boolean,
-): { power: number; rough: number } {
-  const count = powers.length;
-  if (count === 0) return { power: 0, rough: 0 };
-  const roughs = rough.filter((_, i) => chosen(i)).sort();
-  return { power: powers[count >> 1], rough: NORMAL * roughs[count >> 1] };
+interface Half {
+  power: Float64Array;
+  rough: Float64Array;
+  count: number;
 }
 
-function median(values: Float64Array): number {
-  return values.sort()[values.length >> 1];
+/** Median power of some bins, and noise variance by their median roughness. */
+function typical({ power, rough, count }: Half): { power: number; rough: number } {
+  if (count === 0) return { power: 0, rough: 0 };
+  return {
+    power: upperMedian(power.subarray(0, count)),
+    rough: NORMAL * upperMedian(rough.subarray(0, count)),
+  };
 }
 
 function medianLevel({ frequencyHz, levelDb }: Curve, [lowHz, highHz]: Interval): number {
-  return median(Float64Array.from(levelDb.filter((_, i) => frequencyHz[i] >= lowHz && frequencyHz[i] <= highHz)));
+  return upperMedian(Float64Array.from(levelDb.filter((_, i) => frequencyHz[i] >= lowHz && frequencyHz[i] <= highHz)));
 }
 
 function sameGrid(a: Curve, b: Curve): boolean {
