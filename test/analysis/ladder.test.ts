@@ -211,6 +211,25 @@ describe('a ladder without noise', () => {
     expect(raw.runGainDb.every((gain) => gain === 0)).toBe(true);
   });
 
+  it.each([-4, 2])('leaves a run that is %s dB off as a whole as it was measured, and names it', (off) => {
+    const runs = steps(9).map((drive, i) => run(drive, flat(70 + drive + (i === 4 ? off : 0))));
+    const { compressionDb, caveats } = buildLadder(runs);
+    const band = compressionDb.map((row) => row[8] as number);
+    band.forEach((loss, i) => {
+      expect(loss).toBeCloseTo(i === 4 ? -off : 0, 6);
+    });
+    expect(caveats.join()).toMatch(/'drive 12' is \d\.\d dB (louder|softer) than its drive says/);
+  });
+
+  it('counts with the commanded step where the measured one is too uncertain, and says so', () => {
+    // compression sets in everywhere after four rungs of ten: the step rests on those four
+    const runs = steps(10).map((drive) => run(drive, flat(70 + drive - 0.3 * Math.max(0, drive - 9))));
+    const ladder = buildLadder(runs, { step: 'measured' });
+    expect(ladder.stepUsed).toBe('commanded');
+    expect(ladder.caveats.join()).toMatch(/certain only within/);
+    expect(() => buildLadder(runs, { step: 'x' as 'measured' })).toThrowError(/no step 'x'/);
+  });
+
   it('does not take heat for runs that are off, nor for a smaller step', () => {
     // all bands lose together, in proportion to power: 2 dB at the top of 27 dB
     const ladder = buildLadder(

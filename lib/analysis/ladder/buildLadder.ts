@@ -15,6 +15,7 @@ import { findNoise } from './findNoise';
 import { findOnset } from './findOnset';
 import { findReferences } from './findReferences';
 import { findRegions } from './findRegions';
+import { EXPECTED_SCATTER_DB } from './fitSharedGain';
 import { measureCells } from './measureCells';
 import { proveReferences } from './proveReferences';
 import { referenceLevels } from './referenceLevels';
@@ -31,6 +32,11 @@ export interface LadderOptions {
   onsetsDb?: number[];
 }
 
+/** Whole runs further off than this are not taken for scatter, dB. */
+const MOST_RUN_GAIN_DB = 0.8;
+/** A measured step is counted with where its uncertainty is less than this share of it, or where it differs for certain. */
+const SURE_STEP = 0.03;
+
 /**
  * Build the compression ladder of one unit in one setting: how much of each drive step arrives in each third octave.
  *
@@ -46,7 +52,7 @@ export interface LadderOptions {
  * Compression is (level of the reference rung + drive difference) - level, counted from the lowest rung of the band with
  * 20 dB signal-to-noise ratio; the first step above it must arrive in full, otherwise the band is untrusted. Trust also
  * needs 10 dB in the cell, beyond the doubt of few points. Two things sharpen it: what a whole run came out too loud or
- * too soft by in the bands that do not compress (`runGainDb`) is taken out, unless `runs` says otherwise; and where noise
+ * too soft by in the bands that do not compress (`runGainDb`) is taken out, unless `runs` says otherwise or a run is far off; and where noise
  * makes the reference level uncertain by more than 0.06 dB, rungs above in which the band loses nothing help to find it.
  * The levels stay as measured. A loss that all rungs have alike, or all bands in proportion to drive, cannot be seen from
  * levels alone. Uncertainties are 95 %. Nothing is smoothed over rungs or clipped.
@@ -59,8 +65,8 @@ export interface LadderOptions {
  * buildLadder([run(0, 80), run(3, 83), run(6, 84)]).compressionDb[2][0] // 2
  */
 export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladder {
-  const { step: stepUsed = 'commanded', runs = 'evened', onsetsDb = [1, 3] } = options;
-  checkOnsets(onsetsDb);
+  const { step: wanted = 'commanded', onsetsDb = [1, 3] } = options;
+  checkOptions(wanted, onsetsDb);
   const { rungs, noise: noiseRuns, caveats, ...about } = collectRungs(curves, options.noise);
   const bandsHz = commonBands(rungs);
   const noise = findNoise(rungs, noiseRuns, bandsHz);
@@ -68,7 +74,9 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const references = findReferences(asCommanded);
   const gains = commonGains(asCommanded, references);
   const found = checkStep(asCommanded.driveDb, gains);
+  const runs = areAlike(found) ? (options.runs ?? 'evened') : 'as measured';
   const check = runs === 'evened' ? found : withoutRunGains(found);
+  const stepUsed = isSure(found) ? wanted : 'commanded';
   const scale = stepUsed === 'measured' ? check.slope : 1;
   const drive = { ...asCommanded, driveDb: asCommanded.driveDb.map((db) => db * scale) };
   const cells = evenRuns(drive, check);
@@ -114,18 +122,35 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       ...caveats,
       ...noise.caveats,
       ...cellCaveats(asCommanded, levels, proofs),
-      ...stepCaveats(rungs, found, stepUsed, runs),
+      ...stepCaveats(rungs, found, { wanted, used: stepUsed }, runs),
       ...expansionCaveats(rungs, cells, compression, excess),
     ],
   };
 }
 
+/** Whether runs scatter as repeats do: a run far off the others is a mistake or a limit, and is shown as it is. */
+function areAlike({ runGainDb }: StepCheck): boolean {
+  return runGainDb.every((db) => Math.abs(db) <= MOST_RUN_GAIN_DB);
+}
+
+/** Whether a step is known well enough to be counted with over a whole ladder. */
+function isSure({ step }: StepCheck): boolean {
+  return step.differs || step.uncertaintyDb <= SURE_STEP * step.commandedDb;
+}
+
 function withoutRunGains(check: StepCheck): StepCheck {
-  const scatter = check.repeatScatterDb ?? Math.max(...check.runErrorDb);
+  // one run far off says nothing of how the others repeat
+  const scatter = areAlike(check) ? (check.repeatScatterDb ?? Math.max(...check.runErrorDb)) : EXPECTED_SCATTER_DB;
   return { ...check, runGainDb: check.runGainDb.map(() => 0), runErrorDb: check.runErrorDb.map(() => scatter) };
 }
 
-function checkOnsets(onsetsDb: number[]): void {
+function checkOptions(step: string, onsetsDb: number[]): void {
+  if (step !== 'commanded' && step !== 'measured') {
+    throw new BassloomError('bad-option', `There is no step '${step}'; use 'commanded' or 'measured'.`, {
+      field: 'step',
+    });
+  }
+
   const bad = onsetsDb.find((db) => !(Number.isFinite(db) && db > 0));
   if (bad !== undefined) {
     throw new BassloomError('bad-onset', `An onset of ${bad} dB cannot be found; give compressions above 0 dB.`, {

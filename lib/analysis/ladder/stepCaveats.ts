@@ -8,21 +8,32 @@ const SIGMAS = 3.5;
 /**
  * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
  *
- * @param used the step that compression was counted with. @param runs whether single runs were evened.
+ * @param step the one asked for, and the one that compression was counted with. @param runs whether single runs were evened.
  */
 export function stepCaveats(
   rungs: Rung[],
   check: StepCheck,
-  used: 'commanded' | 'measured',
+  step: { wanted: 'commanded' | 'measured'; used: 'commanded' | 'measured' },
   runs: 'evened' | 'as measured',
 ): string[] {
-  return [...unmeasured(check), ...different(check, used), ...offRuns(rungs, check, runs === 'evened')];
+  return [
+    ...unmeasured(check),
+    ...(step.wanted === step.used ? different(check, step.used) : tooLoose(check)),
+    ...offRuns(rungs, check, runs === 'evened'),
+  ];
 }
 
 function unmeasured({ rungs }: StepCheck): string[] {
   if (rungs > 2) return [];
   if (rungs === 2) return ['The step rests on two rungs; its uncertainty takes it that runs repeat within 0.2 dB.'];
   return ['The step could not be measured: no two rungs share bands that arrive about as commanded.'];
+}
+
+function tooLoose({ step }: StepCheck): string[] {
+  const { measuredDb, uncertaintyDb } = step;
+  return [
+    `The measured step of ${measuredDb.toFixed(2)} dB is certain only within ${uncertaintyDb.toFixed(2)} dB; compression was counted with the commanded one.`,
+  ];
 }
 
 function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[] {
