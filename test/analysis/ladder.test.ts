@@ -211,6 +211,16 @@ describe('a ladder without noise', () => {
     expect(raw.runGainDb.every((gain) => gain === 0)).toBe(true);
   });
 
+  it('parts a limiter that guards the bottom from a unit that runs out above it', () => {
+    // below 32 Hz a wall from 12 dB of drive on, above a soft end from 18 dB on: every band limits at last
+    const level = (drive: number) => (hz: number) =>
+      70 + drive - kneeLoss(hz < 32 ? 40 : 1, drive - (hz < 32 ? 12 : 18));
+    const { regions } = buildLadder(steps(10).map((drive) => run(drive, level(drive))));
+    expect(regions.map(({ kind }) => kind)).toEqual(['limiter', 'gradual']);
+    expect(regions[0].highHz).toBeCloseTo(regions[1].lowHz, 9);
+    expect(regions[0].onsetDriveDb).toBeLessThan(regions[1].onsetDriveDb + 3);
+  });
+
   it.each([-4, 2])('leaves a run that is %s dB off as a whole as it was measured, and names it', (off) => {
     const runs = steps(9).map((drive, i) => run(drive, flat(70 + drive + (i === 4 ? off : 0))));
     const { compressionDb, caveats } = buildLadder(runs);
