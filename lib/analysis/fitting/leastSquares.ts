@@ -2,7 +2,10 @@ import { solveDamped } from './solveDamped';
 
 /** A model of some samples: fills in its values and, where asked, how they change with each parameter. */
 export interface FitModel {
-  /** Values into `values`; partial derivatives into `slopes`, one column of samples after the other for each parameter. */
+  /**
+   * Values into `values`; partial derivatives into `slopes`, one column of samples after the other for each parameter.
+   * Both hold what was there before and are to be filled wholly.
+   */
   evaluate(parameters: Float64Array, values: Float64Array, slopes: Float64Array): void;
   /** Lowest and highest value of each parameter. */
   bounds: [low: number, high: number][];
@@ -57,12 +60,14 @@ export function leastSquares(model: FitModel, samples: FitSamples, start: ArrayL
   const count = y.length;
   const weights = new Float64Array(count);
   const trust = new Float64Array(count).fill(1);
-  let at = evaluated(model, clamp(Float64Array.from(start), model.bounds), count);
+  let [at, spare] = [blank(start.length, count), blank(start.length, count)];
+  at.parameters.set(start);
+  evaluate(model, at);
   let scale = 1;
   for (let round = 0; round < ROUNDS; round++) {
     for (let i = 0; i < count; i++) weights[i] = trust[i] / sigma[i] ** 2;
-    const before = at.parameters;
-    at = descend(model, y, weights, at);
+    const before = at.parameters.slice();
+    [at, spare] = descend(model, y, weights, [at, spare]);
     const scaleBefore = scale;
     scale = Math.max(robustScale(samples, at.values), SMALLEST_SCALE);
     for (let i = 0; i < count; i++) {
@@ -83,16 +88,36 @@ interface Evaluated {
   slopes: Float64Array;
 }
 
-function evaluated(model: FitModel, parameters: Float64Array, count: number): Evaluated {
-  const values = new Float64Array(count);
-  const slopes = new Float64Array(count * parameters.length);
-  model.evaluate(parameters, values, slopes);
-  return { parameters, values, slopes };
+function blank(size: number, count: number): Evaluated {
+  return {
+    parameters: new Float64Array(size),
+    values: new Float64Array(count),
+    slopes: new Float64Array(count * size),
+  };
 }
 
-/** Weighted least squares from a first guess. */
-function descend(model: FitModel, y: Float64Array, weights: Float64Array, start: Evaluated): Evaluated {
-  let at = start;
+/** Put parameters inside their bounds, and fill in what the model gives there. */
+function evaluate(model: FitModel, { parameters, values, slopes }: Evaluated): void {
+  for (let k = 0; k < parameters.length; k++) {
+    const bounds = model.bounds[k];
+    parameters[k] = Math.min(Math.max(parameters[k], bounds[0]), bounds[1]);
+  }
+  model.evaluate(parameters, values, slopes);
+}
+
+/**
+ * Weighted least squares from a first guess.
+ *
+ * @param two where to begin, and room for where to go: both are written over, since a fit takes hundreds of steps.
+ * @returns the two, the best first.
+ */
+function descend(
+  model: FitModel,
+  y: Float64Array,
+  weights: Float64Array,
+  two: [at: Evaluated, spare: Evaluated],
+): [at: Evaluated, spare: Evaluated] {
+  let [at, there] = two;
   let cost = costOf(y, weights, at.values);
   let damping = 1e-3;
   for (let step = 0; step < STEPS_A_ROUND; step++) {
@@ -100,16 +125,13 @@ function descend(model: FitModel, y: Float64Array, weights: Float64Array, start:
     let gain = 0;
     while (damping < 1e6) {
       const move = solveDamped(normal, gradient, damping);
-      const next = clamp(
-        at.parameters.map((p, k) => p + move[k]),
-        model.bounds,
-      );
-      const there = evaluated(model, next, y.length);
+      for (let k = 0; k < move.length; k++) there.parameters[k] = at.parameters[k] + move[k];
+      evaluate(model, there);
       const costThere = costOf(y, weights, there.values);
       if (costThere <= cost) {
         gain = cost - costThere;
         cost = costThere;
-        at = there;
+        [at, there] = [there, at];
         damping = Math.max(damping / 10, 1e-9);
         break;
       }
@@ -117,7 +139,7 @@ function descend(model: FitModel, y: Float64Array, weights: Float64Array, start:
     }
     if (gain <= SMALLEST_GAIN * cost) break;
   }
-  return at;
+  return [at, there];
 }
 
 function costOf(y: Float64Array, weights: Float64Array, values: Float64Array): number {
@@ -131,14 +153,17 @@ function normalEquations(y: Float64Array, weights: Float64Array, { parameters, v
   const count = y.length;
   const normal = new Float64Array(size * size);
   const gradient = new Float64Array(size);
+  const weighted = new Float64Array(count);
   for (let a = 0; a < size; a++) {
+    for (let i = 0; i < count; i++) weighted[i] = weights[i] * slopes[a * count + i];
     for (let b = 0; b <= a; b++) {
+      const column = b * count;
       let sum = 0;
-      for (let i = 0; i < count; i++) sum += weights[i] * slopes[a * count + i] * slopes[b * count + i];
+      for (let i = 0; i < count; i++) sum += weighted[i] * slopes[column + i];
       normal[a * size + b] = sum;
     }
     let sum = 0;
-    for (let i = 0; i < count; i++) sum += weights[i] * slopes[a * count + i] * (y[i] - values[i]);
+    for (let i = 0; i < count; i++) sum += weighted[i] * (y[i] - values[i]);
     gradient[a] = sum;
   }
   return { normal, gradient };
@@ -148,8 +173,4 @@ function robustScale({ y, sigma }: FitSamples, values: Float64Array): number {
   const sizes = y.map((level, i) => Math.abs(level - values[i]) / sigma[i]).sort();
   const middle = sizes.length >> 1;
   return 1.4826 * (sizes.length % 2 ? sizes[middle] : 0.5 * (sizes[middle - 1] + sizes[middle]));
-}
-
-function clamp(parameters: Float64Array, bounds: [number, number][]): Float64Array {
-  return parameters.map((p, k) => Math.min(Math.max(p, bounds[k][0]), bounds[k][1]));
 }

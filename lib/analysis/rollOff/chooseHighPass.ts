@@ -1,5 +1,6 @@
 import { type Fit, leastSquares, OUTLIER } from '../fitting/leastSquares';
 import { type LogSamples, SAMPLES_PER_OCTAVE } from '../fitting/logSamples';
+import { upperMedian } from '../fitting/upperMedian';
 import { expectations, highPassModel } from './highPassModel';
 import { butterworthQualities, type HighPassShape, layoutOf } from './highPassShape';
 
@@ -41,10 +42,10 @@ export function chooseHighPass(samples: LogSamples, start: { gainDb: number; cor
   const run = (shape: HighPassShape, guess = firstGuess(shape, start, samples.hz)): Candidate => {
     const model = highPassModel(shape, samples, start.cornerHz * 2);
     const expected = expectations(shape);
-    const y = Float64Array.of(...samples.levelDb, ...expected.map(() => 0));
-    return { shape, fit: leastSquares(model, { y, sigma: Float64Array.of(...sigma, ...expected) }, guess) };
+    const fitted = { y: joined(samples.levelDb, new Array(expected.length).fill(0)), sigma: joined(sigma, expected) };
+    return { shape, fit: leastSquares(model, fitted, guess) };
   };
-  const loss = ({ shape, fit }: Candidate) => lossOf(fit, Float64Array.of(...sigma, ...expectations(shape)));
+  const loss = ({ shape, fit }: Candidate) => lossOf(fit, joined(sigma, expectations(shape)));
   const first = [2, 4].map((order) => run({ order, lowPass: 2, tilt: false }));
   sigma = deviations(samples, leftoverOf(samples, least(first, loss).fit));
 
@@ -87,11 +88,19 @@ function leftoverOf({ scatterDb }: LogSamples, { residuals }: Fit): number {
 }
 
 function median(values: Float64Array): number {
-  return values.toSorted()[values.length >> 1];
+  return upperMedian(values.slice());
 }
 
 function least<T>(items: T[], measure: (item: T) => number): T {
-  return items.reduce((a, b) => (measure(b) < measure(a) ? b : a));
+  const measures = items.map(measure);
+  return items[measures.reduce((best, one, i) => (one < measures[best] ? i : best), 0)];
+}
+
+function joined(column: Float64Array, more: number[]): Float64Array {
+  const both = new Float64Array(column.length + more.length);
+  both.set(column);
+  both.set(more, column.length);
+  return both;
 }
 
 /** Loss after Huber: z^2 of small residuals, 2 w |z| - w^2 of those beyond w. */

@@ -1,4 +1,4 @@
-import { powerOf } from '../../model/decibel';
+import { levelOf, powerOf } from '../../model/decibel';
 import type { FitModel } from '../fitting/leastSquares';
 import type { LogSamples } from '../fitting/logSamples';
 import { cornersOf, type HighPassShape, layoutOf } from './highPassShape';
@@ -38,26 +38,30 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
 
   const count = hz.length;
   const rows = count + expectations(shape).length;
-  const square = hz.map((f) => f * f);
+  const powers = new Map([-1, 1, 2, 4].map((exponent) => [exponent, hz.map((f) => f ** (2 * exponent))]));
   const octaves = hz.map((f) => Math.log2(f / tiltHz));
+  /** The signal's part of the power with noise. */
+  const share = new Float64Array(count);
+  const [first, ...others] = cornersOf(shape);
   const evaluate = (parameters: Float64Array, values: Float64Array, slopes: Float64Array): void => {
     slopes.fill(0);
     slopes.fill(1, 0, count);
     values.fill(1);
-    for (const term of termsOf(shape, layout, parameters)) applyTerm(term, square, values, slopes, rows);
-    for (let i = 0; i < count; i++) values[i] = parameters[0] - DB * Math.log(values[i]);
-    if (shape.tilt) {
-      const tilt = parameters[layout.slope];
-      slopes.set(octaves, layout.slope * rows);
-      for (let i = 0; i < count; i++) values[i] += tilt * octaves[i];
+    for (const term of termsOf(shape, layout, parameters)) {
+      applyTerm(term, powers.get(term.exponent)!, values, slopes, rows);
     }
+    if (shape.tilt) slopes.set(octaves, layout.slope * rows);
+    const gain = powerOf(parameters[0]);
+    const tilt = shape.tilt ? parameters[layout.slope] : 0;
     for (let i = 0; i < count; i++) {
-      if (noisePower[i] === 0) continue;
-      const share = 1 / (1 + noisePower[i] / powerOf(values[i]));
-      values[i] -= DB * Math.log(share);
-      for (let k = i; k < slopes.length; k += rows) slopes[k] *= share;
+      const signal = (tilt === 0 ? gain : gain * powerOf(tilt * octaves[i])) / values[i];
+      const whole = signal + noisePower[i];
+      values[i] = levelOf(whole);
+      share[i] = signal / whole;
     }
-    const [first, ...others] = cornersOf(shape);
+    for (let from = 0; from < slopes.length; from += rows) {
+      for (let i = 0; i < count; i++) slopes[from + i] *= share[i];
+    }
     others.forEach((at, n) => {
       values[count + n] = parameters[at] - parameters[first];
       slopes[at * rows + count + n] = 1;
@@ -67,27 +71,26 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
   return { evaluate, bounds };
 }
 
-/** Multiply a term into `values`, and write down what the level does with its parameters. */
-function applyTerm(term: Term, square: Float64Array, values: Float64Array, slopes: Float64Array, rows: number): void {
-  const { at, f2, exponent, middle, middleSlope, square: last } = term;
-  const count = square.length;
-  // v goes with exp(+2 ln fc) for a high-pass, with exp(-2p ln fc) for a low-pass.
-  const rate = exponent > 0 ? 2 * exponent * DB : -2 * DB;
-  for (let i = 0; i < count; i++) {
-    const ratio = exponent > 0 ? square[i] / f2 : f2 / square[i];
-    const twice = ratio * ratio;
-    const v = exponent === 2 ? twice : exponent === 4 ? twice * twice : ratio;
-    const whole = 1 + v * (middle + last * v);
+/** Multiply a term into `values`, and write down what the level does with its parameters. `power` is f^(2 exponent). */
+function applyTerm(term: Term, power: Float64Array, values: Float64Array, slopes: Float64Array, rows: number): void {
+  const { at, scale, exponent, middle, middleSlope, square } = term;
+  const corner = at * rows;
+  const quality = corner + rows;
+  const rate = 2 * exponent * DB;
+  for (let i = 0; i < power.length; i++) {
+    const v = power[i] * scale;
+    const whole = 1 + v * (middle + square * v);
+    const part = v / whole;
     values[i] *= whole;
-    slopes[at * rows + i] = (rate * v * (middle + 2 * last * v)) / whole;
-    if (last) slopes[(at + 1) * rows + i] = (-DB * middleSlope * v) / whole;
+    slopes[corner + i] = rate * part * (middle + 2 * square * v);
+    if (square) slopes[quality + i] = -DB * middleSlope * part;
   }
 }
 
-/** 1 + middle v + square v^2, v = (f^2/fc^2)^exponent; exponent -1 is a high-pass. */
+/** 1 + middle v + square v^2, v = (f^2/fc^2)^exponent = scale f^(2 exponent); exponent -1 is a high-pass. */
 interface Term {
   at: number;
-  f2: number;
+  scale: number;
   exponent: number;
   middle: number;
   middleSlope: number;
@@ -96,17 +99,19 @@ interface Term {
 
 function termsOf(shape: HighPassShape, layout: ReturnType<typeof layoutOf>, p: Float64Array): Term[] {
   const terms: Term[] = [];
-  const f2 = (k: number) => Math.exp(2 * p[k]);
+  const { first, pairs, low } = layout;
+  const scaleOf = (k: number, exponent: number) => Math.exp(-2 * exponent * p[k]);
   if (shape.order % 2) {
-    terms.push({ at: layout.first, f2: f2(layout.first), exponent: -1, middle: 1, middleSlope: 0, square: 0 });
+    terms.push({ at: first, scale: scaleOf(first, -1), exponent: -1, middle: 1, middleSlope: 0, square: 0 });
   }
-  for (let k = layout.pairs; k < layout.low; k += 2) {
+  for (let k = pairs; k < low; k += 2) {
     const inverse = Math.exp(-2 * p[k + 1]);
-    terms.push({ at: k, f2: f2(k), exponent: -1, middle: inverse - 2, middleSlope: -2 * inverse, square: 1 });
+    const [middle, middleSlope] = [inverse - 2, -2 * inverse];
+    terms.push({ at: k, scale: scaleOf(k, -1), exponent: -1, middle, middleSlope, square: 1 });
   }
   if (shape.lowPass) {
-    const k = layout.low;
-    terms.push({ at: k, f2: f2(k), exponent: shape.lowPass, middle: 2 * p[k + 1], middleSlope: 2, square: 1 });
+    const [scale, middle] = [scaleOf(low, shape.lowPass), 2 * p[low + 1]];
+    terms.push({ at: low, scale, exponent: shape.lowPass, middle, middleSlope: 2, square: 1 });
   }
   return terms;
 }

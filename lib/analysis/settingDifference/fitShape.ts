@@ -2,7 +2,7 @@ import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
 import { restDb } from './restDb';
 import { fitterOf, lowest, type ShapeFit } from './shapeFitter';
-import { highPass, movedCorner, shelf, unchanged } from './shapes';
+import { highPass, lineOf, movedCorner, shelf, unchanged } from './shapes';
 
 /** What is left of samples runs in waves: about so many of them an octave are independent. */
 const INDEPENDENT_PER_OCTAVE = 3;
@@ -53,7 +53,7 @@ export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined
   ];
   const [best, ...rivals] = bySimplicity(fits, Math.log2(hz[hz.length - 1] / hz[0]));
   const [offsetDb, parameters] = [best.parameters[0], own(best)];
-  const line = best.shape.line(parameters);
+  const line = lineOf(best.shape, parameters);
   const db = (f: number): number => line(Math.log(f));
   return {
     offsetDb,

@@ -26,11 +26,12 @@ export function lowest(fits: ShapeFit[]): ShapeFit {
 export function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
   const x = Float64Array.from(hz, Math.log);
   const all = { y: Float64Array.from([...differenceDb, 0]), sigma: Float64Array.from([...sigma, REPEAT_DB]) };
+  const levels = new Float64Array(x.length);
   return (shape: Shape, starts: number[][]): ShapeFit => {
     const costOf = (parameters: ArrayLike<number>, offsetDb: number): number => {
-      const line = shape.line(parameters);
+      shape.fill(parameters, x, levels);
       let sum = 0;
-      for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - line(x[i])) / sigma[i]);
+      for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - levels[i]) / sigma[i]);
       return sum / x.length;
     };
     const [best] = starts.map((start) => ({ start, cost: costOf(start, aboveDb) })).sort((a, b) => a.cost - b.cost);
@@ -47,23 +48,26 @@ function loss(off: number): number {
 
 /** Samples of offset + shape, then the offset itself. */
 function modelOf(shape: Shape, x: Float64Array): FitModel {
-  const count = x.length + 1;
+  const { length } = x;
+  const next = new Float64Array(length);
   return {
     bounds: [[-100, 100], ...shape.bounds],
     evaluate(parameters, values, slopes) {
       const own = parameters.slice(1);
-      const line = shape.line(own);
-      for (let i = 0; i < x.length; i++) values[i] = line(x[i]);
+      const levels = values.subarray(0, length);
+      shape.fill(own, x, levels);
+      slopes.fill(0);
+      slopes.fill(1, 0, length + 1);
       for (let k = 0; k < own.length; k++) {
         const before = own[k];
         own[k] += STEP;
-        const next = shape.line(own);
-        const column = (k + 1) * count;
-        for (let i = 0; i < x.length; i++) slopes[column + i] = (next(x[i]) - values[i]) / STEP;
+        shape.fill(own, x, next);
+        const column = (k + 1) * (length + 1);
+        for (let i = 0; i < length; i++) slopes[column + i] = (next[i] - levels[i]) / STEP;
         own[k] = before;
       }
-      for (let i = 0; i < count; i++) values[i] += parameters[0];
-      slopes.fill(1, 0, count);
+      values[length] = 0;
+      for (let i = 0; i <= length; i++) values[i] += parameters[0];
     },
   };
 }

@@ -2,10 +2,20 @@
 export interface Shape {
   /** Bounds of the parameters. */
   bounds: [number, number][];
-  /** Level over the natural logarithm of frequency in Hz. */
-  line(parameters: ArrayLike<number>): (x: number) => number;
+  /** Levels at natural logarithms of frequencies in Hz, into `levels`. */
+  fill(parameters: ArrayLike<number>, x: Float64Array, levels: Float64Array): void;
   /** Level far below, dB; null where there is none. */
   asymptoteDb(parameters: ArrayLike<number>): number | null;
+}
+
+/** Level of a shape over the natural logarithm of frequency in Hz. */
+export function lineOf(shape: Shape, parameters: ArrayLike<number>): (x: number) => number {
+  const [at, level] = [new Float64Array(1), new Float64Array(1)];
+  return (x) => {
+    at[0] = x;
+    shape.fill(parameters, at, level);
+    return level[0];
+  };
 }
 
 const CORNER: [number, number] = [Math.log(0.5), Math.log(2000)];
@@ -20,13 +30,13 @@ const DB = 10 / Math.LN10;
  */
 export const shelf = (order?: number): Shape => ({
   bounds: [CORNER, [-30, 30], ...(order ? [] : [ORDER])],
-  line({ 0: at, 1: db, 2: n }) {
+  fill({ 0: at, 1: db, 2: n }, x, levels) {
     const steepness = 2 * (order ?? Math.exp(n));
     const gain = Math.exp(db / (2 * DB));
-    return (x) => {
-      const u = Math.exp(steepness * (x - at));
-      return DB * Math.log((u + gain) / (u + 1 / gain));
-    };
+    for (let i = 0; i < x.length; i++) {
+      const u = Math.exp(steepness * (x[i] - at));
+      levels[i] = DB * Math.log((u + gain) / (u + 1 / gain));
+    }
   },
   asymptoteDb: ({ 1: db }) => db,
 });
@@ -38,13 +48,13 @@ export const shelf = (order?: number): Shape => ({
  */
 export const highPass = (sign: number, order?: number): Shape => ({
   bounds: [CORNER, DAMPING, ...(order ? [] : [ORDER])],
-  line({ 0: at, 1: damping, 2: n }) {
+  fill({ 0: at, 1: damping, 2: n }, x, levels) {
     const k = 2 * Math.expm1(damping);
     const steepness = 2 * (order ?? Math.exp(n));
-    return (x) => {
-      const v = Math.exp(steepness * (at - x));
-      return -sign * DB * Math.log(1 + k * v + v * v);
-    };
+    for (let i = 0; i < x.length; i++) {
+      const v = Math.exp(steepness * (at - x[i]));
+      levels[i] = -sign * DB * Math.log(1 + k * v + v * v);
+    }
   },
   asymptoteDb: () => null,
 });
@@ -55,17 +65,21 @@ export const highPass = (sign: number, order?: number): Shape => ({
  */
 export const movedCorner: Shape = {
   bounds: [CORNER, DAMPING, CORNER, DAMPING],
-  line: ({ 0: at, 1: damping, 2: at2, 3: damping2 }) => {
+  fill({ 0: at, 1: damping, 2: at2, 3: damping2 }, x, levels) {
     const [k, l] = [2 * Math.expm1(damping), 2 * Math.expm1(damping2)];
     const ratio = Math.exp(2 * (at2 - at));
-    return (x) => {
-      const v = Math.exp(2 * (at - x));
+    for (let i = 0; i < x.length; i++) {
+      const v = Math.exp(2 * (at - x[i]));
       const w = v * ratio;
-      return DB * Math.log((1 + k * v + v * v) / (1 + l * w + w * w));
-    };
+      levels[i] = DB * Math.log((1 + k * v + v * v) / (1 + l * w + w * w));
+    }
   },
   asymptoteDb: ({ 0: at, 2: at2 }) => 4 * DB * (at - at2),
 };
 
 /** Both settings do the same. */
-export const unchanged: Shape = { bounds: [], line: () => () => 0, asymptoteDb: () => null };
+export const unchanged: Shape = {
+  bounds: [],
+  fill: (_none, _x, levels) => void levels.fill(0),
+  asymptoteDb: () => null,
+};
