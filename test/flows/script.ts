@@ -1,9 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { until } from '../nodes/bench';
+import { freePort } from '../nodes/process';
 
 export const root = resolve(import.meta.dirname, '../..');
 
@@ -49,15 +49,4 @@ export async function runScript(
       rmSync(home, { recursive: true, force: true });
     },
   };
-}
-
-function freePort(): Promise<number> {
-  return new Promise((found, failed) => {
-    const server = createServer();
-    server.once('error', failed);
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => found(port));
-    });
-  });
 }

@@ -67,7 +67,7 @@ export async function startNodeRed(version: string, flow: unknown[], settings: o
   };
 }
 
-function freePort(): Promise<number> {
+export function freePort(): Promise<number> {
   return new Promise((found, failed) => {
     const server = createServer();
     server.once('error', failed);
