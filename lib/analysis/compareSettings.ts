@@ -1,7 +1,7 @@
 import type { Curve, Interval } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import type { SettingDifference } from '../model/findings';
-import { caveatsFor, untrustedStretches } from '../response/caveatsFor';
+import { caveatsFor, untrustedIn } from '../response/caveatsFor';
 import { mergeIntervals } from '../response/intervals';
 import { chooseLine } from './settingDifference/chooseLine';
 import { differenceSamples } from './settingDifference/differenceSamples';
@@ -48,7 +48,8 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const { masksHz = [], atHz = [10, 16, 20, 31.5] } = options;
   check(a, b, atHz);
   const masks = mergeIntervals(masksHz);
-  const poor = [a, b].flatMap((curve) => untrustedStretches(curve, [EVERYWHERE]));
+  const untrusted = [a, b].map(untrustedIn);
+  const poor = untrusted.flatMap((stretchesIn) => stretchesIn([EVERYWHERE]));
   const { difference, noiseScatterDb, drivenDb } = subtract(a, b);
   const { samples, used } = differenceSamples(difference, noiseScatterDb, [...masks, ...poor]);
   const caveats = drivenDb === 0 ? [] : [`The drives differ by ${drivenDb.toFixed(1)} dB; that was taken off.`];
@@ -73,7 +74,11 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
     at: atHz
       .filter((hz) => hz >= f[0] && hz <= f[f.length - 1])
       .map((hz) => ({ frequencyHz: hz, differenceDb: line.db(hz) + leftDb, trusted: used[nearest(f, hz)] })),
-    caveats: [...caveats, ...hinge.caveats, ...[a, b].flatMap((curve) => caveatsFor(curve, [[f[0], topHz]]))],
+    caveats: [
+      ...caveats,
+      ...hinge.caveats,
+      ...[a, b].flatMap((curve, i) => caveatsFor(curve, [[f[0], topHz]], untrusted[i])),
+    ],
   };
 }
 

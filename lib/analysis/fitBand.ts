@@ -49,8 +49,8 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
   const { heightDb = 5, smoothing = 12, rangeHz, reference = 'band', referenceBandHz = [40, 80] } = options;
   checkOptions(curve, { heightDb, smoothing, rangeHz, reference, referenceBandHz });
   const masksHz = mergeIntervals(options.masksHz ?? []);
-  const frequencyHz = Float64Array.from(curve.frequencyHz);
-  const levelDb = Float64Array.from(
+  const frequencyHz = new Float64Array(curve.frequencyHz);
+  const levelDb = new Float64Array(
     smoothing === null ? curve.levelDb : smoothLevels(frequencyHz, curve.levelDb, smoothing),
   );
   const octaves = octavesOf(frequencyHz);

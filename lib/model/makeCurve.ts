@@ -83,7 +83,7 @@ function checkColumns(label: string, columns: Record<string, number[] | undefine
 function hashOf(columns: (number[] | undefined)[]): string {
   const hash = createHash('sha256');
   for (const column of columns) {
-    hash.update(column ? Float64Array.from(column) : '-');
+    hash.update(column ? new Float64Array(column) : '-');
   }
   return hash.digest('hex').slice(0, 16);
 }

@@ -1,4 +1,5 @@
 import { solveDamped } from './solveDamped';
+import { upperMedian } from './upperMedian';
 
 /** A model of some samples: fills in its values and, where asked, how they change with each parameter. */
 export interface FitModel {
@@ -170,7 +171,12 @@ function normalEquations(y: Float64Array, weights: Float64Array, { parameters, v
 }
 
 function robustScale({ y, sigma }: FitSamples, values: Float64Array): number {
-  const sizes = y.map((level, i) => Math.abs(level - values[i]) / sigma[i]).sort();
-  const middle = sizes.length >> 1;
-  return 1.4826 * (sizes.length % 2 ? sizes[middle] : 0.5 * (sizes[middle - 1] + sizes[middle]));
+  const sizes = new Float64Array(y.length);
+  for (let i = 0; i < y.length; i++) sizes[i] = Math.abs(y[i] - values[i]) / sigma[i];
+  const upper = upperMedian(sizes);
+  if (sizes.length % 2) return 1.4826 * upper;
+  // what was put before the upper of the two middle ones holds the lower
+  let lower = 0;
+  for (let i = 0; i < sizes.length >> 1; i++) lower = Math.max(lower, sizes[i]);
+  return 1.4826 * 0.5 * (lower + upper);
 }

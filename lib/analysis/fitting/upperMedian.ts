@@ -1,7 +1,7 @@
 /**
  * Median of a column, the upper of the two middle values where their number is even; NaN for none.
  *
- * @param values finite numbers; they are put out of order.
+ * @param values finite numbers; they are put in another order, the lower half before the median.
  *
  * O(N) on average, without the sorting of what is not asked for. Reference: C. A. R. Hoare, Algorithm 65: Find, Comm.
  * ACM 4 (1961) 321-322.

@@ -38,7 +38,8 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
 
   const count = hz.length;
   const rows = count + expectations(shape).length;
-  const powers = new Map([-1, 1, 2, 4].map((exponent) => [exponent, hz.map((f) => f ** (2 * exponent))]));
+  const belowPower = hz.map((f) => 1 / (f * f));
+  const abovePower = hz.map((f) => (f * f) ** shape.lowPass);
   const octaves = hz.map((f) => Math.log2(f / tiltHz));
   /** The signal's part of the power with noise. */
   const share = new Float64Array(count);
@@ -48,7 +49,7 @@ export function highPassModel(shape: HighPassShape, samples: LogSamples, tiltHz:
     slopes.fill(1, 0, count);
     values.fill(1);
     for (const term of termsOf(shape, layout, parameters)) {
-      applyTerm(term, powers.get(term.exponent)!, values, slopes, rows);
+      applyTerm(term, term.exponent < 0 ? belowPower : abovePower, values, slopes, rows);
     }
     if (shape.tilt) slopes.set(octaves, layout.slope * rows);
     const gain = powerOf(parameters[0]);

@@ -1,6 +1,6 @@
 import type { Curve, Interval } from '../../model/curve';
 import { bridge } from '../../response/bridge';
-import { smooth } from '../../response/smooth';
+import { smoothLevels } from '../../response/smoothLevels';
 import { snrDb } from '../../response/snrDb';
 import { pointScatter } from '../fitting/pointScatter';
 
@@ -38,8 +38,12 @@ export interface RollOffRange {
 export function rollOffRange(curve: Curve, masksHz: readonly Interval[], given?: Interval): RollOffRange {
   const bridged = masksHz.length > 0 ? bridge(curve, [...masksHz]) : curve;
   const f = curve.frequencyHz;
-  const wide = smooth(bridged, { fraction: 1 }).levelDb;
-  const third = smooth(bridged, { fraction: 3 });
+  const wide = smoothLevels(f, bridged.levelDb, 1);
+  const third: Third = {
+    frequencyHz: f,
+    levelDb: smoothLevels(f, bridged.levelDb, 3),
+    noiseDb: bridged.noiseDb && smoothLevels(f, bridged.noiseDb, 3),
+  };
   const last = f.length - 1;
   const allowed = (hz: number) => (given ? hz >= given[0] && hz <= given[1] : hz <= HIGHEST_PASS_HZ);
   let top = Math.max(f.findIndex(allowed), 0);
@@ -56,8 +60,11 @@ export function rollOffRange(curve: Curve, masksHz: readonly Interval[], given?:
   return { rangeHz: [f[low], f[high]], gainDb: wide[top], cornerHz, ...(floorHz && { floorHz }) };
 }
 
+/** A curve smoothed over 1/3 octave. */
+type Third = Pick<Curve, 'frequencyHz' | 'levelDb' | 'noiseDb'>;
+
 /** Index of the lowest point down to which, from `top`, the curve stands out of the noise. */
-function lowestTrusted(third: Curve, scatter: Float64Array, top: number): { lowest: number; floorHz?: number } {
+function lowestTrusted(third: Third, scatter: Float64Array, top: number): { lowest: number; floorHz?: number } {
   const f = third.frequencyHz;
   const snr = snrDb(third);
   const usual = scatter.filter((_, i) => f[i] > f[top] / 2 && f[i] < f[top] * 2).sort();
@@ -74,7 +81,7 @@ function lowestTrusted(third: Curve, scatter: Float64Array, top: number): { lowe
 
 /** Without known noise: the lowest point, or where the curve stands out of an even floor that it comes down to. */
 function aboveFloor(
-  { frequencyHz: f, levelDb }: Curve,
+  { frequencyHz: f, levelDb }: Third,
   lowest: number,
   top: number,
 ): { lowest: number; floorHz?: number } {

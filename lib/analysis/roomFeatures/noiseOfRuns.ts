@@ -58,7 +58,7 @@ function noiseShown(run: SteadiedRun, partner: SteadiedRun | null, rangeHz: Inte
   const knotsHz: number[] = [];
   for (let hz = bins.hz[0]; hz < last * Math.SQRT2; hz *= Math.SQRT2) knotsHz.push(Math.min(hz, last));
   const knots = knotsHz.map((hz) => noiseAround(bins, hz));
-  const spread = (values: number[]) => Float64Array.from(interpolate(knotsHz, values, frequencyHz));
+  const spread = (values: number[]) => new Float64Array(interpolate(knotsHz, values, frequencyHz));
   return { power: spread(knots.map((k) => k.power)), scatter: spread(knots.map((k) => k.scatter)) };
 }
 

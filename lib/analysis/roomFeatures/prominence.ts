@@ -38,6 +38,9 @@ const UNSURE = 2;
 /** No level is known better than this, dB. */
 const LEAST_DEVIATION_DB = 0.1;
 
+/** Deviation of a sum or difference; Math.hypot, which guards against overflow, takes ten times as long. */
+const rootSum = (a: number, b: number): number => Math.sqrt(a * a + b * b);
+
 /** Turn a trace so that its dips, or its peaks, are lows. */
 export function reliefOf(trace: RoomTrace, kind: 'dip' | 'peak'): Relief {
   const { levelDb, spread, snrDb, octave } = trace;
@@ -53,7 +56,7 @@ export function reliefOf(trace: RoomTrace, kind: 'dip' | 'peak'): Relief {
     height,
     above: kind === 'dip' ? more : less,
     below: kind === 'dip' ? less : more,
-    deviation: spread.map((s) => Math.hypot((s * 10) / Math.LN10, LEAST_DEVIATION_DB)),
+    deviation: spread.map((s) => rootSum((s * 10) / Math.LN10, LEAST_DEVIATION_DB)),
     shoulder: kind === 'dip' ? trusted : any,
     extreme: kind === 'dip' ? any : trusted,
     lows: lowsOf(height),
@@ -89,7 +92,7 @@ export function prominenceAt(relief: Relief, at: number, reachOctaves: number): 
   if (!sure(left) || !sure(right)) return null;
   const lower = height[left] < height[right] ? left : right;
   const db = height[lower] - height[at];
-  return { db, left, right, significance: db / Math.hypot(deviation[lower], deviation[at]) };
+  return { db, left, right, significance: db / rootSum(deviation[lower], deviation[at]) };
 }
 
 function shoulderFrom(relief: Relief, at: number, step: 1 | -1, reachOctaves: number): number {
@@ -97,7 +100,7 @@ function shoulderFrom(relief: Relief, at: number, step: 1 | -1, reachOctaves: nu
   let best = -1;
   for (let i = at + step; i >= 0 && i < height.length; i += step) {
     const lower = height[at] - height[i];
-    if (lower > UNSURE * Math.hypot(deviation[i], deviation[at])) break;
+    if (lower > UNSURE * rootSum(deviation[i], deviation[at])) break;
     if (Math.abs(octave[i] - octave[at]) > reachOctaves) break;
     if (shoulder(i) && (best < 0 || height[i] > height[best])) best = i;
   }

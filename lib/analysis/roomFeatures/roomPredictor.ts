@@ -59,8 +59,9 @@ export function roomPredictor(room: Room, [lowHz, highHz]: Interval): RoomPredic
       .map(({ mode, coupling }): ModeShare => {
         const x = (2 * Math.PI * mode.frequencyHz) ** 2 - w * w;
         const y = 2 * damping * w;
-        const scale = (coupling * c * c) / (x * x + y * y);
-        return { mode, re: scale * x, im: -scale * y, size: Math.abs(scale) * Math.hypot(x, y) };
+        const square = x * x + y * y;
+        const scale = (coupling * c * c) / square;
+        return { mode, re: scale * x, im: -scale * y, size: Math.abs(scale) * Math.sqrt(square) };
       })
       .sort((a, b) => b.size - a.size);
   };

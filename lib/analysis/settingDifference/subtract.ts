@@ -3,7 +3,7 @@ import { powerOf } from '../../model/decibel';
 import { interpolate } from '../../model/interpolate';
 import { makeCurve } from '../../model/makeCurve';
 import { commonGrid } from '../../response/commonGrid';
-import { smooth } from '../../response/smooth';
+import { smoothLevels } from '../../response/smoothLevels';
 import { snrDb } from '../../response/snrDb';
 
 /**
@@ -38,8 +38,10 @@ export function subtract(a: Curve, b: Curve): { difference: Curve; noiseScatterD
 /** A complex Gaussian noise makes a level scatter by 10 / ln 10 * sqrt(2 / snr) dB. */
 function noiseScatterDb(curve: Curve): number[] {
   const own = snrDb(curve);
-  const around = own && snrDb(smooth(curve, { fraction: 6 }));
+  const around = own && snrDb({ levelDb: smoothed(curve, curve.levelDb), noiseDb: smoothed(curve, curve.noiseDb!) });
   if (!own || !around) return curve.frequencyHz.map(() => 0);
   // a bin of a dip is worse than its surroundings, a bin of noise may look better by chance
   return own.map((snr, i) => (10 / Math.LN10) * Math.sqrt(2 / powerOf(Math.max(-10, Math.min(snr, around[i])))));
 }
+
+const smoothed = ({ frequencyHz }: Curve, column: number[]) => smoothLevels(frequencyHz, column, 6);
