@@ -37,7 +37,8 @@ export function untrustedIn(curve: Curve): (intervalsHz: Interval[]) => Interval
   const power = smoothPowers(f, levelDb, 6);
   const noise = smoothPowers(f, noiseDb, 6);
   const least = powerOf(TRUSTED_SNR_DB) + 1;
-  const poor = [...power.keys()].filter((i) => !(power[i] >= least * noise[i]));
+  const poor: number[] = [];
+  for (let i = 0; i < f.length; i++) if (!(power[i] >= least * noise[i])) poor.push(i);
   return (intervalsHz) =>
     mergeIntervals(intervalsHz, 'intervalsHz').flatMap((interval) => stretchesOf(f, poor, interval));
 }

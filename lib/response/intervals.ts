@@ -34,5 +34,6 @@ export function checkInterval(interval: Interval, field: string): void {
 
 /** Whether a frequency lies inside one of some intervals, borders not counted. */
 export function isInside(hz: number, intervalsHz: readonly Interval[]): boolean {
-  return intervalsHz.some(([low, high]) => hz > low && hz < high);
+  for (const interval of intervalsHz) if (hz > interval[0] && hz < interval[1]) return true;
+  return false;
 }

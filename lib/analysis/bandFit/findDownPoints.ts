@@ -53,11 +53,15 @@ export function findDownPoints(
 }
 
 function bandMeanDb({ frequencyHz, levelDb }: Curve, masksHz: readonly Interval[], [low, high]: Interval): number {
+  // of all points below the band only the last one counts, and of those above only the first
+  let from = Math.max(
+    frequencyHz.findLastIndex((f) => f <= low),
+    0,
+  );
+  while (from > 0 && isInside(frequencyHz[from], masksHz)) from--;
   const [hz, db]: [number[], number[]] = [[], []];
-  for (let i = 0; i < frequencyHz.length && !(hz[hz.length - 1] >= high); i++) {
+  for (let i = from; i < frequencyHz.length && !(hz[hz.length - 1] >= high); i++) {
     if (isInside(frequencyHz[i], masksHz)) continue;
-    // of all points below the band only the last one bears on it
-    if (frequencyHz[i] <= low) hz.length = db.length = 0;
     hz.push(frequencyHz[i]);
     db.push(levelDb[i]);
   }

@@ -24,10 +24,15 @@ export function firstOutside(y: Float64Array, below: number, above: number, step
     const level = y[i];
     while (lowers > 0 && y[lower[lowers - 1]] >= level) lowers--;
     while (highers > 0 && y[higher[highers - 1]] <= level) highers--;
-    const down = topmostBelow(y, lower, lowers, level - below);
-    const up = topmostAbove(y, higher, highers, level + above);
-    if (down < 0 || up < 0) out[i] = down < 0 ? (up < 0 ? none : higher[up]) : lower[down];
-    else out[i] = step > 0 ? Math.min(lower[down], higher[up]) : Math.max(lower[down], higher[up]);
+    const neighbour = y[i + step];
+    // on a slope one side needs no search
+    if (neighbour < level - below || neighbour > level + above) out[i] = i + step;
+    else {
+      const down = topmostBelow(y, lower, lowers, level - below);
+      const up = topmostAbove(y, higher, highers, level + above);
+      if (down < 0 || up < 0) out[i] = down < 0 ? (up < 0 ? none : higher[up]) : lower[down];
+      else out[i] = step > 0 ? Math.min(lower[down], higher[up]) : Math.max(lower[down], higher[up]);
+    }
     lower[lowers++] = i;
     higher[highers++] = i;
   }
