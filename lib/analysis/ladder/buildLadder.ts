@@ -35,7 +35,7 @@ export interface LadderOptions {
 /** Whole runs further off than this are not taken for scatter, dB. */
 const MOST_RUN_GAIN_DB = 0.8;
 /** A measured step is counted with where its uncertainty is less than this share of it, or where it differs for certain. */
-const SURE_STEP = 0.03;
+const SURE_STEP = 0.05;
 
 /**
  * Build the compression ladder of one unit in one setting: how much of each drive step arrives in each third octave.
