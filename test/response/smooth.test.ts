@@ -54,6 +54,48 @@ describe('smoothing over a fraction of an octave', () => {
     );
   });
 
+  it('keeps a flat curve flat, on any grid and over any fraction', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -200, max: 200, noNaN: true }),
+        fc.constantFrom(1, 3, 6, 12, 24, 48),
+        fc.array(fc.double({ min: 1e-4, max: 0.5, noNaN: true }), { minLength: 1, maxLength: 60 }),
+        (level, fraction, steps) => {
+          const flat = makeCurve({ frequencyHz: rising(steps, 2), levelDb: steps.map(() => level) });
+          for (const smoothed of smooth(flat, { fraction }).levelDb)
+            expect(Math.abs(smoothed - level)).toBeLessThan(1e-9);
+        },
+      ),
+    );
+  });
+
+  it('keeps the total power, but for what windows that widen with frequency make of it (closed form)', () => {
+    // Each power at u is spread over f = u/r .. ur with weight 1 / (f (r - 1/r)), which sums to 2 ln r / (r - 1/r):
+    // 0.98 of it for whole octaves, 0.998 for thirds.
+    const f = Array.from({ length: 4001 }, (_, i) => 2 * 1000 ** (i / 4000));
+    const bump = fc.record({
+      at: fc.double({ min: 20, max: 200, noNaN: true }),
+      octaves: fc.double({ min: 0.05, max: 0.5, noNaN: true }),
+      db: fc.double({ min: 0, max: 30, noNaN: true }),
+    });
+    const total = (levelDb: number[]) => powerIntegral(f, levelDb).mean(f[0], f[f.length - 1]);
+    fc.assert(
+      fc.property(fc.array(bump, { minLength: 1, maxLength: 5 }), fc.constantFrom(1, 3, 12), (bumps, fraction) => {
+        const power = (hz: number) =>
+          bumps.reduce(
+            (sum, { at, octaves, db }) => sum + 10 ** (db / 10) * Math.exp(-((Math.log2(hz / at) / octaves) ** 2)),
+            1e-12,
+          );
+        const levelDb = f.map((hz) => 10 * Math.log10(power(hz)));
+        const r = bandAround(1, fraction)[1];
+        const kept = (2 * Math.log(r)) / (r - 1 / r);
+        const smoothed = smooth(makeCurve({ frequencyHz: f, levelDb }), { fraction }).levelDb;
+        expect(total(smoothed) / total(levelDb) / kept).toBeCloseTo(1, 3);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('leaves the first and the last point as they are', () => {
     const curve = makeCurve({ frequencyHz: [10, 13, 17, 22, 30], levelDb: [60, 80, 70, 85, 75] });
     const { levelDb } = smooth(curve, { fraction: 1 });
