@@ -1,10 +1,12 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
+
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { chromiumPath } from '../chromium';
 
 /** Start the Chromium that the distribution ships. */
 export function startBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+  return chromium.launch({ executablePath: chromiumPath, args: ['--no-sandbox'] });
 }
 
 /** Open a page from its text; whatever it asks the network for and whatever it complains about is collected. */

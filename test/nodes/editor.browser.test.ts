@@ -1,12 +1,11 @@
-import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { chromiumPath } from '../chromium';
 import { type RunningNodeRed, startNodeRed } from './process';
 
 const require = createRequire(import.meta.url);
 const types: string[] = Object.keys(require('../../package.json')['node-red'].nodes);
-const executablePath = process.env.BASSLOOM_CHROMIUM ?? '/usr/bin/chromium';
 const isConfig = (type: string) => ['bassloom-room', 'bassloom-procedure'].includes(type);
 const flow = [
   { id: 'tab', type: 'tab', label: 'dialogs' },
@@ -31,7 +30,7 @@ interface EditorWindow {
   };
 }
 
-describe.skipIf(!existsSync(executablePath)).each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
+describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
   let red: RunningNodeRed;
   let browser: Browser;
   let page: Page;
@@ -40,7 +39,7 @@ describe.skipIf(!existsSync(executablePath)).each(['node-red', 'node-red-4'])('t
   beforeAll(async () => {
     red = await startNodeRed(version, flow, settings);
     browser = await chromium.launch({
-      executablePath,
+      executablePath: chromiumPath,
       args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-sync'],
     });
     page = await browser.newPage({ viewport: { width: 1200, height: 900 } });
