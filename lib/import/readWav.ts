@@ -1,0 +1,67 @@
+import type { Recording } from '../model/curve';
+import { BassloomError } from '../model/errors';
+import { labelOf } from './filePath';
+import { readFileName } from './readFileName';
+import { checkFinite } from './wav/checkFinite';
+import { layOutWav } from './wav/layOutWav';
+import { recordingOf } from './wav/makeRecording';
+
+/** What is known of a WAV file beside its bytes. */
+export interface WavOptions {
+  /** File name, with or without its path: gives the label, and is what `namePattern` reads. */
+  name?: string;
+  /** What the file name says, such as '{device}_{setting}_step-{step}'; see `readFileName`. */
+  namePattern?: string;
+  /** dB a {step} stands for, default 3. */
+  stepDb?: number;
+  /** What the sound is, default 'capture'. */
+  role?: Recording['role'];
+}
+
+const ROLES: readonly unknown[] = ['capture', 'stimulus', 'impulse', 'programme'];
+
+/**
+ * Read a recording from the bytes of a WAV file.
+ *
+ * @param wav PCM of 1 to 32 bits or float of 32 or 64, plain or extensible, in RIFF, RF64 or BW64, up to 256
+ * channels at any sample rate. The recording shares these bytes; nothing is copied.
+ * @returns the recording with all its channels (`chooseChannel` and `splitChannels` part them), its `id` a hash of
+ * the bytes, and a note for everything that was odd: a header that promises more than the file holds is read as far
+ * as the file goes.
+ * @throws BassloomError `not-wav`, `wav-unsupported` (naming the format), `wav-broken`, `wav-empty`,
+ * `wav-not-finite`, `bad-source`, and for the options `bad-option`, `bad-pattern`.
+ *
+ * Other chunks (titles, marks, comments) are passed over. Time is linear in the size of the file.
+ *
+ * @example
+ * const { recording, notes } = readWav(readFileSync('unit_flat_step-3.wav'), { name: 'unit_flat_step-3.wav' });
+ */
+export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording: Recording; notes: string[] } {
+  const { name, namePattern, stepDb, role } = checked(options);
+  const label = name === undefined ? 'recording' : labelOf(name);
+  const layout = layOutWav(wav, label);
+  checkFinite(layout, label);
+  const said = name !== undefined && namePattern !== undefined ? readFileName(name, namePattern, stepDb) : undefined;
+  const { encoding, bits } = layout;
+  const recording = recordingOf(layout, {
+    role: role ?? 'capture',
+    label,
+    about: said?.about ?? {},
+    steps: [{ did: 'import', with: { ...(name !== undefined && { name: label }), encoding, bits } }],
+  });
+  return { recording, notes: [...layout.notes, ...(said?.notes ?? [])] };
+}
+
+/** Blank options are options left out. */
+function checked(options: WavOptions): WavOptions {
+  const known = Object.fromEntries(Object.entries(options).filter(([, value]) => value !== '' && value != null));
+  for (const field of ['name', 'namePattern']) {
+    if (known[field] !== undefined && typeof known[field] !== 'string') bad(field, 'it must be text');
+  }
+  if (known.role !== undefined && !ROLES.includes(known.role)) bad('role', `it must be one of ${ROLES.join(', ')}`);
+  return known;
+}
+
+function bad(field: string, why: string): never {
+  throw new BassloomError('bad-option', `Option ${field}: ${why}.`, { field });
+}
