@@ -12,14 +12,19 @@ export function checkFinite(layout: WavLayout, called: string): void {
   if (layout.encoding !== 'float') return;
   const { view, start, bytesPerSample, channels } = layout;
   const exponent = bytesPerSample === 4 ? 0x7f80 : 0x7ff0;
-  const samples = layout.frames * channels;
-  for (let i = 0, at = start + bytesPerSample - 2; i < samples; i++, at += bytesPerSample) {
-    if ((view.getUint16(at, true) & exponent) !== exponent) continue;
-    const seconds = Math.floor(i / channels) / layout.sampleRateHz;
-    refuse(
-      'wav-not-finite',
-      called,
-      `channel ${(i % channels) + 1} holds no number at ${Number(seconds.toPrecision(6))} s. Export it as PCM.`,
-    );
+  const bad = findExponent(view, start + bytesPerSample - 2, bytesPerSample, layout.frames * channels, exponent);
+  if (bad < 0) return;
+  const seconds = Math.floor(bad / channels) / layout.sampleRateHz;
+  refuse(
+    'wav-not-finite',
+    called,
+    `channel ${(bad % channels) + 1} holds no number at ${Number(seconds.toPrecision(6))} s. Export it as PCM.`,
+  );
+}
+
+function findExponent(view: DataView, at: number, stride: number, count: number, exponent: number): number {
+  for (let i = 0; i < count; i++, at += stride) {
+    if ((view.getUint16(at, true) & exponent) === exponent) return i;
   }
+  return -1;
 }
