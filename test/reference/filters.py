@@ -50,6 +50,13 @@ def one(kind, hz, q, gain, fs):
     }
 
 
+def delay(kind, hz, q, gain, fs):
+    b, a = signal.bilinear(*model(kind, q, gain), fs=0.5 / np.tan(np.pi * hz / fs))
+    at = [100, 655, 1000, 3000, 7000]
+    samples = signal.group_delay((b, a), np.array(at) * fs / 16384, fs=fs)[1]
+    return {"spec": {"kind": kind, "hz": hz, "q": q, "gainDb": gain}, "fs": fs, "at": at, "samples": listed(samples)}
+
+
 KINDS = ["low-pass", "high-pass", "band-pass", "notch", "all-pass", "peaking", "low-shelf", "high-shelf"]
 
 print(
@@ -58,6 +65,7 @@ print(
             "scipy": scipy.__version__,
             "butterworth": listed(np.concatenate(signal.butter(2, 25, "high", fs=48000))),
             "filters": [one(k, 40.0, 2.5, -7.0, 48000) for k in KINDS] + [one(k, 900.0, 0.6, 5.0, 8000) for k in KINDS],
+            "groupDelays": [delay(k, 40.0, 2.5, -7.0, 1000) for k in ("low-pass", "high-pass", "all-pass", "peaking")],
             "hilbert": listed(np.imag(signal.hilbert(wave(256)))[::5]),
         }
     )
