@@ -77,7 +77,11 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
     try {
       const lib = require('../lib') as Library;
       const measurements = () => measurementsIn(message);
-      const curves = () => curvesIn(lib.attachNoiseRuns(measurements()));
+      let attached: Curve[] | undefined;
+      const curves = () => {
+        attached ??= curvesIn(lib.attachNoiseRuns(measurements()));
+        return attached;
+      };
       const outcome = await definition.run({
         lib,
         settings: read(message),

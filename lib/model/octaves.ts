@@ -3,11 +3,6 @@ import type { Interval } from './curve';
 /** Octave frequency ratio of the base-10 system, G = 10^(3/10) (IEC 61260-1:2014, 5.2). */
 export const OCTAVE_RATIO = 10 ** 0.3;
 
-/** Distance between two frequencies in octaves of exactly 2:1; negative when `toHz` is the lower. */
-export function octavesBetween(fromHz: number, toHz: number): number {
-  return Math.log2(toHz / fromHz);
-}
-
 /** Band of 1/`fraction` octave around `centreHz`: f G^(-1/2n) .. f G^(+1/2n) (IEC 61260-1:2014, 5.5). */
 export function bandAround(centreHz: number, fraction: number): Interval {
   const half = OCTAVE_RATIO ** (1 / (2 * fraction));

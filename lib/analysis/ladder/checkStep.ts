@@ -1,4 +1,5 @@
 import type { Ladder } from '../../model/findings';
+import { median } from '../fitting/median';
 import type { CommonGains } from './commonGains';
 import { EXPECTED_SCATTER_DB, fitSharedGain } from './fitSharedGain';
 import { studentT } from './studentT';
@@ -121,10 +122,4 @@ function notMeasured(driveDb: number[], commandedDb: number): StepCheck {
     repeatScatterDb: null,
     rungs: 0,
   };
-}
-
-function median(values: number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
 }

@@ -1,5 +1,6 @@
 import type { Ladder } from '../../model/findings';
 import { bandAround } from '../../model/octaves';
+import { median } from '../fitting/median';
 import type { Limiting } from './findLimiting';
 
 /**
@@ -57,10 +58,4 @@ function partByKind(group: number[], isSharp: (band: number) => boolean): number
     else parts[parts.length - 1].push(...row);
   }
   return parts;
-}
-
-function median(values: number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
 }

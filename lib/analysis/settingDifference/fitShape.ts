@@ -1,3 +1,4 @@
+import { upperMedian } from '../fitting/upperMedian';
 import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
 import { restDb } from './restDb';
@@ -29,8 +30,8 @@ const ORDERS = [1, 2];
 export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined {
   const { hz, differenceDb: y } = samples;
   if (hz.length < 6) return undefined;
-  const aboveDb = median(y.slice(-Math.ceil(y.length / 5)));
-  const lowDb = median(y.slice(0, Math.ceil(y.length / 10))) - aboveDb;
+  const aboveDb = upperMedian(y.slice(-Math.ceil(y.length / 5)));
+  const lowDb = upperMedian(y.slice(0, Math.ceil(y.length / 10))) - aboveDb;
   const sign = lowDb < 0 ? 1 : -1;
   const fitted = fitterOf(samples, aboveDb);
   const shelves = ORDERS.map((n) => fitted(shelf(n), shelfStarts(hz, lowDb)));
@@ -104,9 +105,4 @@ function movedStarts(shelved: ShapeFit, passed: ShapeFit, lowHz: number): number
   const below = Math.log(lowHz / 3);
   const second = db < 0 ? [below, 0, corner, k] : [corner, k, below, 0];
   return [...[-0.4, 0, 0.7].map((k) => [at + half, k, at - half, k]), second];
-}
-
-function median(values: Float64Array): number {
-  const sorted = values.slice().sort();
-  return sorted[sorted.length >> 1];
 }

@@ -1,3 +1,4 @@
+import { median } from '../fitting/median';
 import type { DifferenceSamples } from './differenceSamples';
 
 /** Windows of half an octave, overlapping by half; fewer samples tell nothing. */
@@ -29,10 +30,4 @@ export function restDb({ hz, differenceDb, scatterDb }: DifferenceSamples, line:
     worst = Math.max(worst, Math.abs(median(rests)) - (CHANCE * 1.25 * scatter) / Math.sqrt(rests.length));
   }
   return worst;
-}
-
-function median(values: number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[half] : 0.5 * (sorted[half - 1] + sorted[half]);
 }

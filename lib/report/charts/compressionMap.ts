@@ -2,13 +2,14 @@ import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { Ladder } from '../../model/findings';
 import { bandAround } from '../../model/octaves';
-import { formatNumber, formatShort, formatSigned } from '../format';
+import { formatNumber, formatSigned } from '../format';
 import { type Cell, cellSeries, hatch } from './cells';
 import { type Frame, frameOption, makeFrame } from './frame';
 import { FONT_FAMILY, textWidth } from './layout';
 import { type KeyItem, lineMark, type Mark, rectMark } from './marks';
 import { HEAT_LIMITS_DB, heatIndex, type Palette } from './palette';
 import type { ChartBuilder } from './renderSvg';
+import { rungAxisOption } from './rungAxis';
 
 /** How much of the drive is lost in each band (across) at each rung (up); what cannot be trusted is hatched. */
 export function compressionMap(ladder: Ladder, rangeHz: Interval): ChartBuilder {
@@ -24,30 +25,13 @@ export function compressionMap(ladder: Ladder, rangeHz: Interval): ChartBuilder 
         layout.fontSize * 8 + Math.min(Math.max(rungs * layout.fontSize * 2.1, 120), layout.height * 1.4),
       ),
     });
-    const rowHeight = (frame.bottom - frame.top) / rungs;
-    const every = Math.max(1, Math.ceil((layout.fontSize * 1.2) / rowHeight));
-    const base = frameOption(frame);
     const cellFont = Math.round(layout.fontSize * 0.87);
     const option: EChartsOption = {
-      ...base,
-      yAxis: {
-        type: 'value',
-        min: -0.5,
-        max: rungs - 0.5,
-        axisLine: { show: false },
-        axisTick: { show: false },
-        splitLine: { show: false },
-        axisLabel: {
-          color: palette.muted,
-          fontSize: layout.fontSize,
-          margin: 6,
-          customValues: ladder.rungs.flatMap((_, k) => (k % every === 0 ? [k] : [])),
-          formatter: (k: number) =>
-            ladder.rungs[k]
-              ? `+${formatShort(ladder.rungs[k].driveDb - ladder.rungs[0].driveDb)}`.replace('+0', '0')
-              : '',
-        },
-      },
+      ...frameOption(frame),
+      yAxis: rungAxisOption(
+        frame,
+        ladder.rungs.map(({ driveDb }) => driveDb - ladder.rungs[0].driveDb),
+      ),
       series: [
         cellSeries(cellsOf(ladder, palette, decimalsThatFit(ladder, cellFont, frame)), {
           fontSize: cellFont,

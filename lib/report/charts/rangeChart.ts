@@ -9,6 +9,7 @@ import { FONT_FAMILY, textWidth } from './layout';
 import { KEY_SWATCH, type KeyItem, type Mark, rectMark, textMark } from './marks';
 import type { Palette } from './palette';
 import type { ChartBuilder } from './renderSvg';
+import { rungAxisOption } from './rungAxis';
 
 export interface RangeChartParts {
   /** Lowest drive first; `driveDb` above the quietest run. */
@@ -28,24 +29,12 @@ export function rangeChart(parts: RangeChartParts): ChartBuilder {
       key: keyOf(parts, palette),
       height: Math.round(layout.fontSize * 7 + Math.min(Math.max(count * layout.fontSize * 1.7, 60), layout.height)),
     });
-    const every = Math.max(1, Math.ceil((layout.fontSize * 1.2 * count) / (frame.bottom - frame.top)));
     const option: EChartsOption = {
       ...frameOption(frame),
-      yAxis: {
-        type: 'value',
-        min: -0.5,
-        max: count - 0.5,
-        axisLine: { show: false },
-        axisTick: { show: false },
-        splitLine: { show: false },
-        axisLabel: {
-          color: palette.muted,
-          fontSize: layout.fontSize,
-          margin: 6,
-          customValues: parts.rungs.flatMap((_, k) => (k % every === 0 ? [k] : [])),
-          formatter: (k: number) => (parts.rungs[k] ? driveText(parts.rungs[k].driveDb) : ''),
-        },
-      },
+      yAxis: rungAxisOption(
+        frame,
+        parts.rungs.map(({ driveDb }) => driveDb),
+      ),
       series: [
         cellSeries(cellsOf(parts, frame), {
           fontSize: layout.fontSize * 0.93,
@@ -76,11 +65,6 @@ function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
       }),
     ];
   });
-}
-
-/** '+12', and '0' for the quietest run. */
-export function driveText(driveDb: number): string {
-  return driveDb > 0 ? `+${formatShort(driveDb)}` : formatShort(driveDb);
 }
 
 function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz }: Frame): Cell[] {

@@ -3,7 +3,7 @@ import { drawCurve } from '../charts/drawCurve';
 import type { DrawnLine } from '../charts/drawnLine';
 import { frequencyRange } from '../charts/frequencyRange';
 import { type LevelRange, levelRange } from '../charts/levelRange';
-import { driveText } from '../charts/rangeChart';
+import { driveText } from '../charts/rungAxis';
 import type { Session, SettingView } from '../session';
 import { plainName } from '../text';
 import { trustOf } from '../trust';
