@@ -3,6 +3,9 @@ import type { Findings } from '../lib/model/findings';
 type BandFit = NonNullable<Findings['bandFit']>[number];
 type RollOff = NonNullable<Findings['rollOff']>[number];
 type Ladder = NonNullable<Findings['ladder']>[number];
+type Distortion = NonNullable<Findings['distortion']>[number];
+type MaximumOutput = NonNullable<Findings['maximumOutput']>[number];
+type CaptureQuality = NonNullable<Findings['captureQuality']>[number];
 type Difference = NonNullable<Findings['settingDifference']>[number];
 
 /** What a finding is about: a new one about the same replaces the old one. Two runs may hold the same numbers. */
@@ -11,6 +14,9 @@ const subject: { [K in keyof Findings]?: (finding: never) => unknown[] } = {
   rollOff: ({ curve, label, about }: RollOff) => [curve, label, about],
   ladder: ({ device, setting }: Ladder) => [device, setting],
   settingDifference: ({ device, a, b }: Difference) => [device, a, b],
+  distortion: ({ device, setting }: Distortion) => [device, setting],
+  maximumOutput: ({ device, setting }: MaximumOutput) => [device, setting],
+  captureQuality: ({ recording, label }: CaptureQuality) => [recording, label],
   notes: (note: string) => [note],
 };
 

@@ -24,7 +24,10 @@ export interface Step {
 /** A level over frequency. Columns are of equal length; frequencies are > 0 and strictly rising. */
 export interface Curve {
   kind: 'curve';
-  role: 'response' | 'noise' | 'correction';
+  /** 'harmonic': level of a harmonic re the fundamental, over the frequency of the fundamental. */
+  role: 'response' | 'noise' | 'correction' | 'harmonic';
+  /** Which harmonic, 2 or more; only of harmonics. */
+  order?: number;
   /** Hash of frequencies, levels and phases: the same numbers are the same measurement. */
   id: string;
   label: string;

@@ -1,4 +1,4 @@
-import type { About, Curve, Interval } from './curve';
+import type { About, Curve, Interval, Recording } from './curve';
 
 /** What every finding carries besides its numbers. */
 export interface Qualified {
@@ -132,6 +132,127 @@ export interface RoomPrediction {
   modesBelowSchroeder: number | null;
 }
 
+/** Whether a capture can be trusted, and what to do where it cannot. */
+export interface CaptureQuality {
+  /** Id of the recording. */
+  recording: string;
+  label: string;
+  about: About;
+  /** 'bad': its curves are not to be used; 'doubtful': parts of them; `warnings` says which and why. */
+  verdict: 'good' | 'doubtful' | 'bad';
+  /** Samples at the rail, in runs; also of a recording that was made quieter after it clipped. */
+  clippedSamples: number;
+  /** Where clipping began, seconds into the recording; null where nothing clipped. */
+  clippedAtS: number | null;
+  /** Frequency that the sweep had reached when the capture ended; null where all of it was caught. */
+  truncatedAtHz: number | null;
+  /** Frequency that the sweep had reached when the capture began; null where its start was caught. */
+  missedBelowHz: number | null;
+  /** Mains hum and its multiples, where they stand out. dB re a full-scale sine, dB re 20 uPa where full scale is known. */
+  humHz: { frequencyHz: number; levelDb: number }[];
+  /** Largest sample, dB re full scale. */
+  peakDbfs: number;
+  /** Signal-to-noise ratio of the response as it comes out, per third-octave band (exact base-10 centres). */
+  snrDb: { frequencyHz: number[]; db: number[] };
+  /** How much faster the recorder's clock ran than the player's, parts per million, and its uncertainty (95 %); null where it could not be told. */
+  clockPpm: number | null;
+  clockUncertaintyPpm: number | null;
+  /** Sample rates of capture and stimulus, where they differ. */
+  ratesHz?: { capture: number; stimulus: number };
+  /** Against another take of the same run, where there is one: largest third-octave difference of trusted bands, and the scale (dB) of the others. */
+  repeatability?: { take: string; worstDb: number; atHz: number; medianDb: number };
+  /** What is wrong and what to do, one plain sentence each; empty where all is well. */
+  warnings: string[];
+}
+
+/** What comes out of a captured sweep. */
+export interface Deconvolution {
+  /** Impulse response of the fundamental, float WAV, mono; its step says at which sample the stimulus would have arrived without delay. */
+  impulse: Recording;
+  /** With phase and noise; dB re 20 uPa where full scale is known, else dB re a full-scale sine in the capture. */
+  response: Curve;
+  /** Order 2 and up, dB re the fundamental over the fundamental's frequency, with noise on the same scale. Empty where the stimulus allows none. */
+  harmonics: Curve[];
+  /** Of the orders 2 to 5, or as many as there are. */
+  thd: { frequencyHz: number[]; percent: number[] };
+  /** Arrival of the direct sound after the stimulus began in the capture's own time, less the lead-in. */
+  delayMs: number;
+  quality: CaptureQuality;
+}
+
+/** Harmonics of a unit over frequency and drive. */
+export interface Distortion extends Qualified {
+  device?: string;
+  setting?: string;
+  /** Lowest drive first; `curve` is the id of the response the harmonics belong to. */
+  rungs: { curve: string; label: string; driveDb: number }[];
+  /** Exact base-10 third-octave centres of the fundamental, Hz. */
+  bandsHz: number[];
+  /** Highest order that THD sums up, 5 unless fewer were measured. */
+  thdToOrder: number;
+  /** [rung][band], %; null where not known. */
+  thdPercent: (number | null)[][];
+  /** By order, [rung][band], dB re the fundamental. */
+  harmonics: { order: number; levelDb: (number | null)[][] }[];
+  /** What noise alone would read as THD, [rung][band], %; null where not known. */
+  noisePercent: (number | null)[][];
+  /** [rung][band]; false where noise prevails. */
+  trusted: boolean[][];
+  /** Level of the fundamental, [rung][band]. */
+  levelDb: (number | null)[][];
+  scale: Curve['scale'];
+  /** Where THD first passes a percentage: drive above the lowest rung, and level of the fundamental there; null where it never does. `reached` false and a level: 'cleaner up to at least'. */
+  passes: { percent: number; driveDb: (number | null)[]; levelDb: (number | null)[]; reached: boolean[] }[];
+}
+
+/** Greatest output of a unit in short bursts whose harmonics stay under given limits. */
+export interface MaximumOutput extends Qualified {
+  device?: string;
+  setting?: string;
+  /** Ids of the captures it was read from. */
+  recordings: string[];
+  /** Largest level of each harmonic, dB re the fundamental. */
+  limits: { fromOrder: number; toOrder: number | null; limitDb: number }[];
+  /** Whether levels are dB re 20 uPa or re a full-scale sine in the capture. */
+  scale: Curve['scale'];
+  /** Distance of the microphone, m; null where not known, then levels are those at the microphone. */
+  measuredAtM: number | null;
+  centres: {
+    /** Exact base-10 third-octave centre, Hz. */
+    centreHz: number;
+    /** Level of the burst that was the highest to pass, dBFS, with the run's drive added; null where none passed. */
+    driveDb: number | null;
+    /** Peak level at 1 m; null where none passed. */
+    peakAt1mDb: number | null;
+    /** Root mean square of a steady tone of that amplitude, at 2 m: 9 dB less. */
+    rmsAt2mDb: number | null;
+    /** Why the next higher burst did not count; 'schedule' where there was none. */
+    stoppedBy: 'distortion' | 'compression' | 'schedule' | 'noise' | 'clipping';
+    /** The harmonic that passed its limit, and by how much. */
+    harmonic?: { order: number; levelDb: number; limitDb: number };
+    /** Every burst played at this centre, lowest first. */
+    bursts: { driveDb: number; levelDb: number | null; passed: boolean; harmonicsDb: (number | null)[] }[];
+    trusted: boolean;
+  }[];
+  /** Means over several centres, of pressures (not of dB); null where a centre of them is missing. */
+  averages: { name: string; centresHz: number[]; peakAt1mDb: number | null; rmsAt2mDb: number | null }[];
+  /** How levels were brought from the microphone to 1 m and 2 m. */
+  assumption: string;
+}
+
+/** How loud it was at the ear, and how long that is permitted. */
+export interface Exposure extends Qualified {
+  /** A-weighted and C-weighted level at the ear, dB; null where not known. */
+  levelDba: number | null;
+  levelDbc: number | null;
+  /** Where the level comes from: what was said, or what was measured and where. */
+  from: string;
+  /** Seconds a day by NIOSH 98-126; null where the level is not known. */
+  permittedSeconds: number | null;
+  /** The measuring itself, seconds, where known. */
+  measuredSeconds: number | null;
+}
+
 /** Grows as a message passes analysis nodes: one key per analysis. */
 export interface Findings {
   bandFit?: BandFit[];
@@ -140,6 +261,10 @@ export interface Findings {
   roomFeatures?: RoomFeature[];
   roomPrediction?: RoomPrediction;
   settingDifference?: SettingDifference[];
+  distortion?: Distortion[];
+  maximumOutput?: MaximumOutput[];
+  captureQuality?: CaptureQuality[];
+  exposure?: Exposure;
   /** What import, collection and correction guessed, dropped or repaired. */
   notes?: string[];
 }

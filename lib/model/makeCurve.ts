@@ -27,6 +27,7 @@ export function makeCurve(parts: CurveParts): Curve {
   return {
     kind: 'curve',
     role: parts.role ?? 'response',
+    ...(parts.order !== undefined && { order: parts.order }),
     // noise attached later does not make it another measurement
     id: hashOf([columns.frequencyHz, columns.levelDb, columns.phaseDeg]),
     label,

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Curve } from './curve';
+import type { Curve, Recording } from './curve';
 import type { Findings } from './findings';
 
 /*
@@ -30,7 +30,8 @@ const about = z.strictObject({
 export const curveSchema: z.ZodType<Curve> = z
   .strictObject({
     kind: z.literal('curve'),
-    role: z.enum(['response', 'noise', 'correction']),
+    role: z.enum(['response', 'noise', 'correction', 'harmonic']),
+    order: z.number().int().min(2).optional().describe('which harmonic; only of harmonics'),
     id: text.describe('hash of the numbers'),
     label: text,
     frequencyHz: z.array(hz).min(1).describe('Hz, strictly rising'),
@@ -42,6 +43,22 @@ export const curveSchema: z.ZodType<Curve> = z
     steps: z.array(z.strictObject({ did: text, with: z.record(text, z.unknown()) })),
   })
   .describe('A level over frequency');
+
+/** Schema of a {@link Recording}; in JSON a Buffer is written as Node.js writes it. */
+export const recordingSchema: z.ZodType<Recording> = z
+  .strictObject({
+    kind: z.literal('recording'),
+    role: z.enum(['capture', 'stimulus', 'impulse', 'programme']),
+    id: text.describe('hash of the WAV file'),
+    label: text,
+    wav: z.custom<Uint8Array>((value) => value instanceof Uint8Array, 'the bytes of a WAV file'),
+    sampleRateHz: hz,
+    channels: z.number().int().positive(),
+    seconds: z.number().positive(),
+    about,
+    steps: z.array(z.strictObject({ did: text, with: z.record(text, z.unknown()) })),
+  })
+  .describe('A sound, kept as a WAV file');
 
 const ofCurve = { curve: text.describe('id of the curve'), label: text, about };
 const range = { lowHz: hz, highHz: hz, octaves: z.number(), floorDb: db, ceilingDb: db };
@@ -134,6 +151,83 @@ const settingDifference = z.strictObject({
   at: z.array(z.strictObject({ frequencyHz: hz, differenceDb: db, trusted: z.boolean() })),
 });
 
+const cell = z.array(z.array(z.boolean())).describe('[rung][band]');
+
+const distortion = z.strictObject({
+  caveats,
+  device: text.optional(),
+  setting: text.optional(),
+  rungs: z.array(z.strictObject({ curve: text, label: text, driveDb: db })).describe('lowest drive first'),
+  bandsHz: z.array(hz).describe('exact base-10 third-octave centres of the fundamental'),
+  thdToOrder: z.number(),
+  thdPercent: cells,
+  harmonics: z.array(z.strictObject({ order: z.number(), levelDb: cells })).describe('dB re the fundamental'),
+  noisePercent: cells,
+  trusted: cell,
+  levelDb: cells,
+  scale: z.enum(['spl', 'relative']),
+  passes: z.array(
+    z.strictObject({ percent: z.number(), driveDb: perBand, levelDb: perBand, reached: z.array(z.boolean()) }),
+  ),
+});
+
+const stops = ['distortion', 'compression', 'schedule', 'noise', 'clipping'] as const;
+const maximumOutput = z.strictObject({
+  caveats,
+  device: text.optional(),
+  setting: text.optional(),
+  recordings: z.array(text),
+  limits: z.array(z.strictObject({ fromOrder: z.number(), toOrder: maybe(z.number()), limitDb: db })),
+  scale: z.enum(['spl', 'relative']),
+  measuredAtM: maybe(z.number()),
+  centres: z.array(
+    z.strictObject({
+      centreHz: hz,
+      driveDb: maybe(db),
+      peakAt1mDb: maybe(db),
+      rmsAt2mDb: maybe(db),
+      stoppedBy: z.enum(stops),
+      harmonic: z.strictObject({ order: z.number(), levelDb: db, limitDb: db }).optional(),
+      bursts: z.array(
+        z.strictObject({ driveDb: db, levelDb: maybe(db), passed: z.boolean(), harmonicsDb: z.array(maybe(db)) }),
+      ),
+      trusted: z.boolean(),
+    }),
+  ),
+  averages: z.array(
+    z.strictObject({ name: text, centresHz: z.array(hz), peakAt1mDb: maybe(db), rmsAt2mDb: maybe(db) }),
+  ),
+  assumption: text,
+});
+
+const captureQuality = z.strictObject({
+  recording: text.describe('id of the recording'),
+  label: text,
+  about,
+  verdict: z.enum(['good', 'doubtful', 'bad']),
+  clippedSamples: z.number(),
+  clippedAtS: maybe(z.number()),
+  truncatedAtHz: maybe(hz),
+  missedBelowHz: maybe(hz),
+  humHz: z.array(z.strictObject({ frequencyHz: hz, levelDb: db })),
+  peakDbfs: db,
+  snrDb: z.strictObject({ frequencyHz: z.array(hz), db: z.array(db) }),
+  clockPpm: maybe(z.number()),
+  clockUncertaintyPpm: maybe(z.number()),
+  ratesHz: z.strictObject({ capture: hz, stimulus: hz }).optional(),
+  repeatability: z.strictObject({ take: text, worstDb: db, atHz: hz, medianDb: db }).optional(),
+  warnings: z.array(text),
+});
+
+const exposure = z.strictObject({
+  caveats,
+  levelDba: maybe(db),
+  levelDbc: maybe(db),
+  from: text,
+  permittedSeconds: maybe(z.number()),
+  measuredSeconds: maybe(z.number()),
+});
+
 /** Schema of {@link Findings}, as in `findings.json` beside a report. */
 export const findingsSchema: z.ZodType<Findings> = z
   .strictObject({
@@ -151,6 +245,10 @@ export const findingsSchema: z.ZodType<Findings> = z
       })
       .optional(),
     settingDifference: z.array(settingDifference).optional(),
+    distortion: z.array(distortion).optional(),
+    maximumOutput: z.array(maximumOutput).optional(),
+    captureQuality: z.array(captureQuality).optional(),
+    exposure: exposure.optional(),
     notes: z.array(text).optional(),
   })
   .describe('What the analyses found, one key each');

@@ -71,7 +71,7 @@ function inOrder(a: Measurement, b: Measurement): number {
 }
 
 function rank(measurement: Measurement): number {
-  const roles: Curve['role'][] = ['response', 'noise', 'correction'];
+  const roles: Curve['role'][] = ['response', 'noise', 'correction', 'harmonic'];
   return measurement.kind === 'curve' ? roles.indexOf(measurement.role) : roles.length;
 }
 
