@@ -1,21 +1,13 @@
-import { createHash, randomUUID } from 'node:crypto';
-import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
 import { join } from 'node:path';
+import { writeWhole } from '../writeWhole';
 
-/** Write files into a folder so that each is there whole or not at all. Returns their paths. */
+/** Write files into a folder, each whole or not at all. Returns their paths. */
 export async function writeFiles(folder: string, files: { name: string; text: string }[]): Promise<string[]> {
-  await mkdir(folder, { recursive: true });
   const paths: string[] = [];
   for (const { name, text } of files) {
     const path = join(folder, name);
-    const unfinished = join(folder, `.${name}.${randomUUID()}.part`);
-    try {
-      await writeFile(unfinished, text, { flush: true });
-      await rename(unfinished, path);
-    } catch (problem) {
-      await rm(unfinished, { force: true });
-      throw problem;
-    }
+    await writeWhole(path, text);
     paths.push(path);
   }
   return paths;

@@ -1,0 +1,45 @@
+import { readFile, stat } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import type { Recording } from '../lib/model/curve';
+import { BassloomError } from '../lib/model/errors';
+import type { RedApi } from './nodeRed';
+import { fullPath } from './paths';
+import { safeName } from './report/writeFiles';
+import { writeWhole } from './writeWhole';
+
+/**
+ * Write a recording as the WAV file it is, whole or not at all.
+ *
+ * @param path the file; or a folder, one that is there or a path that ends in a slash, in which the file is called
+ * `name`. A relative path starts where those of the core file nodes do.
+ * @param name file name without '.wav'; the recording's label where left out.
+ * @returns the full path. A file of the same bytes is left as it is.
+ * @throws BassloomError `file-exists`: another file has that name. It may be the stimulus that captures were made
+ * with, or a capture, so it is never replaced.
+ */
+export async function writeSound(
+  RED: RedApi,
+  path: string,
+  recording: Recording,
+  name = recording.label,
+): Promise<string> {
+  const file = await fileOf(fullPath(RED, path), /[/\\]$/.test(path), name);
+  const before = await readFile(file).catch((problem: NodeJS.ErrnoException) => {
+    if (problem.code !== 'ENOENT') throw problem;
+  });
+  if (before?.equals(recording.wav)) return file;
+  if (before) {
+    throw new BassloomError(
+      'file-exists',
+      `There is another file called "${basename(file)}" already, and it is not replaced; give another name, or move it away.`,
+      { field: 'file' },
+    );
+  }
+  await writeWhole(file, recording.wav);
+  return file;
+}
+
+async function fileOf(path: string, isNewFolder: boolean, name: string): Promise<string> {
+  const isFolder = isNewFolder || (await stat(path).catch(() => undefined))?.isDirectory();
+  return isFolder ? join(path, `${safeName(name)}.wav`) : path;
+}
