@@ -1,6 +1,7 @@
 import type { Curve, Interval } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import type { RoomFeature } from '../model/findings';
+import { captureCaveats } from '../response/captureCaveats';
 import { averageTraces } from './roomFeatures/averageTraces';
 import { causesOf, type Explanation } from './roomFeatures/causeOf';
 import { clusterFeatures } from './roomFeatures/clusterFeatures';
@@ -64,9 +65,11 @@ export function findRoomFeatures(curves: Curve[], options: RoomFeatureOptions = 
   const sought = clusters.map(({ members, kind, frequencyHz }) => ({ ...members[0].feature, kind, frequencyHz }));
   const none = sought.map((): Explanation | null => null);
   const causes = room ? causesOf(sought, roomPredictor(room, rangeHz)) : none;
-  return clusters.map((cluster, i) =>
-    describeFeature(cluster, groups, causes[i], { minProminenceDb, listedHz, toleranceHz }),
-  );
+  const captures = captureCaveats(responses);
+  return clusters.map((cluster, i) => {
+    const feature = describeFeature(cluster, groups, causes[i], { minProminenceDb, listedHz, toleranceHz });
+    return { ...feature, caveats: [...captures, ...feature.caveats] };
+  });
 }
 
 function groupRuns(curves: Curve[]): Curve[][] {

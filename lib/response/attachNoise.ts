@@ -2,6 +2,7 @@ import type { Curve } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
+import { sharedMarks } from './captureWarnings';
 import { MICROPHONE_STEP } from './correctMicrophone';
 import { steadyNoise } from './steadyNoise';
 
@@ -12,7 +13,8 @@ import { steadyNoise } from './steadyNoise';
  * analysed in the same way (same length, same averaging): only then is the noise in its bins the noise in the curve's.
  * @returns a new curve with `noiseDb`: the noise run made steady (see `steadyNoise`) and read on straight lines over
  * log frequency. Beyond the noise run its end values are held, and the step names its range as `knownHz`.
- * @throws BassloomError `mixed-curves` where scale or microphone correction differ.
+ * @throws BassloomError `mixed-curves` where scale or microphone correction differ, and of a harmonic: its levels are
+ * ratios, a noise run's are not.
  *
  * @example
  * const silence = makeCurve({ frequencyHz: [10, 20, 40], levelDb: [40, 35, 30], role: 'noise' });
@@ -21,6 +23,7 @@ import { steadyNoise } from './steadyNoise';
 export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
   const corrected = (c: Curve) => c.steps.some(({ did }) => did === MICROPHONE_STEP);
   const differs =
+    (curve.role === 'harmonic' && 'role') ||
     (curve.scale !== noiseRun.scale && 'scale') ||
     (corrected(curve) !== corrected(noiseRun) && 'microphone correction');
   if (differs) {
@@ -38,7 +41,12 @@ export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
     { noiseDb: interpolate(f, steadyNoise(noiseRun), curve.frequencyHz) },
     {
       did: 'attach noise',
-      with: { noise: noiseRun.label, id: noiseRun.id, ...(held && { knownHz: [first, last] }) },
+      with: {
+        noise: noiseRun.label,
+        id: noiseRun.id,
+        ...(held && { knownHz: [first, last] }),
+        ...sharedMarks([noiseRun]),
+      },
     },
   );
 }

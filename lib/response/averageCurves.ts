@@ -3,6 +3,7 @@ import { levelOf, powerMeanDb, powerOf } from '../model/decibel';
 import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { makeCurve } from '../model/makeCurve';
+import { sharedMarks } from './captureWarnings';
 import { commonGrid } from './commonGrid';
 import { MICROPHONE_STEP } from './correctMicrophone';
 import { sharedAbout, sharedSteps } from './sharedAbout';
@@ -19,11 +20,13 @@ export interface AverageOptions {
  * The frequencies are those of the first curve inside the range of all; the others are read there on straight lines
  * over log frequency.
  *
- * @param curves at least one, all of one scale and role. @param options.method default 'power'.
+ * @param curves at least one, all of one scale and role; harmonics of one order. @param options.method default 'power'.
  * @returns a new curve; its noise is the power mean of the noises where every curve has one ('vector': divided by the
  * number of curves, since noise does not add up in phase). Phase is kept by 'vector' only.
  * @throws BassloomError `no-curves`, `no-common-range`, `mixed-curves`, `no-phase`, `bad-method`.
  *
+ * Harmonics are ratios to their fundamentals, and that is what is averaged: each run counts alike, however loud it was.
+ * Bad and doubtful captures among the runs are kept in the step as `captures`.
  * 'vector' needs runs that start at the same instant: a difference in delay cancels high frequencies.
  *
  * @example
@@ -38,6 +41,7 @@ export function averageCurves(curves: Curve[], options: AverageOptions = {}): Cu
   const gain = method === 'vector' ? levelOf(1 / curves.length) : 0;
   return makeCurve({
     role: curves[0].role,
+    ...(curves[0].order !== undefined && { order: curves[0].order }),
     scale: curves[0].scale,
     label: `average of ${curves.length}: ${curves.map(({ label }) => label).join(', ')}`,
     frequencyHz,
@@ -46,7 +50,10 @@ export function averageCurves(curves: Curve[], options: AverageOptions = {}): Cu
       noiseDb: levelMean(noises, 'power').map((noise) => noise + gain),
     }),
     about: sharedAbout(curves),
-    steps: [...sharedSteps(curves), { did: 'average', with: { method, curves: curves.map(({ id }) => id) } }],
+    steps: [
+      ...sharedSteps(curves),
+      { did: 'average', with: { method, curves: curves.map(({ id }) => id), ...sharedMarks(curves) } },
+    ],
   });
 }
 
@@ -92,6 +99,7 @@ function checkCurves(curves: Curve[], method: string): void {
     const differs =
       (!same((c) => c.scale) && 'scale') ||
       (!same((c) => c.role) && 'role') ||
+      (!same((c) => c.order) && 'order') ||
       (!same(corrected) && 'microphone correction');
     if (differs) {
       throw new BassloomError(

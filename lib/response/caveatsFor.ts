@@ -1,5 +1,6 @@
 import type { Curve, Interval } from '../model/curve';
 import { powerOf } from '../model/decibel';
+import { captureCaveats } from './captureCaveats';
 import { mergeIntervals } from './intervals';
 import { smoothPowers } from './smoothPowers';
 
@@ -7,11 +8,12 @@ import { smoothPowers } from './smoothPowers';
 export const TRUSTED_SNR_DB = 10;
 
 /**
- * Say where a curve is too close to its noise to be trusted.
+ * Say what speaks against numbers read from a curve: a bad or doubtful capture, and where it is too close to its noise.
  *
  * @param curve any curve. @param intervalsHz the ranges that a finding rests on, Hz. @param untrusted what
  * `untrustedIn` gave for the curve, where it is at hand.
- * @returns one plain sentence for each untrusted stretch inside the ranges; none where the noise is not known.
+ * @returns one plain sentence for each such capture, whatever the ranges, and for each untrusted stretch inside the
+ * ranges; none of those where the noise is not known.
  *
  * Judged after 1/6-octave smoothing of level and noise, since single points scatter.
  *
@@ -19,10 +21,11 @@ export const TRUSTED_SNR_DB = 10;
  * caveatsFor(makeCurve({ frequencyHz: [8, 16, 40], levelDb: [60, 80, 90], noiseDb: [58, 58, 58] }), [[5, 50]])
  */
 export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): string[] {
-  return untrusted(intervalsHz).map(([low, high]) => {
+  const noisy = untrusted(intervalsHz).map(([low, high]) => {
     const where = high > low ? `from ${shortHz(low)} to ${shortHz(high)} Hz` : `at ${shortHz(low)} Hz`;
     return `${curve.label}: signal less than ${TRUSTED_SNR_DB} dB above the noise ${where}; numbers read there are not to be trusted.`;
   });
+  return [...captureCaveats([curve]), ...noisy];
 }
 
 /** Stretches inside some ranges where the smoothed signal-to-noise ratio is below 10 dB, Hz. */

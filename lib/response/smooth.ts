@@ -14,6 +14,9 @@ import { smoothPhase } from './smoothPhase';
  * @returns a new curve on the same frequencies.
  * @throws BassloomError `bad-fraction`.
  *
+ * A harmonic is a ratio to its fundamental, and that ratio's power is averaged: where the fundamental has a narrow dip
+ * inside the window, the result lies above the ratio of the averages, which is what `measureDistortion` gives.
+ *
  * At the ends the window shrinks so that it stays centred: the first and the last point are left as they are.
  * Reference: IEC 61260-1:2014, 5.2 and 5.5.
  *

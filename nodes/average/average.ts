@@ -14,14 +14,24 @@ export = define({
     grouping: choice(['positions', 'repeats', 'all'], { otherwise: 'positions' }),
     averaging: choice(['power', 'decibel', 'vector'], { otherwise: 'power' }),
   },
-  run({ lib, RED, settings: { grouping, averaging }, measurements, responses }) {
+  run({ lib, RED, settings: { grouping, averaging }, measurements, curves, responses }) {
     const from = responses();
-    const averages = groupBy(from, [...groupings[grouping]]).map((group) =>
-      group.length > 1 ? lib.averageCurves(group, { method: averaging }) : group[0],
+    const harmonics = curves().filter((curve) => curve.role === 'harmonic');
+    const orders = [...new Set(harmonics.map((curve) => curve.order))].map((order) =>
+      harmonics.filter((curve) => curve.order === order),
     );
-    const others = measurements().filter((one) => one.kind !== 'curve' || one.role !== 'response');
+    const [averages, ...overtones] = [from, ...orders].map((alike) =>
+      groupBy(alike, [...groupings[grouping]]).map((group) => {
+        // the harmonics' phase says nothing of their delay, and most have none
+        const method = averaging === 'vector' && group[0].role === 'harmonic' ? 'power' : averaging;
+        return group.length > 1 ? lib.averageCurves(group, { method }) : group[0];
+      }),
+    );
+    const others = measurements().filter(
+      (one) => one.kind !== 'curve' || (one.role !== 'response' && one.role !== 'harmonic'),
+    );
     return {
-      payload: [...averages, ...others],
+      payload: [...averages, ...overtones.flat(), ...others],
       status: RED._('status.averaged', { from: from.length, to: averages.length }),
     };
   },

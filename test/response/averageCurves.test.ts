@@ -43,6 +43,18 @@ describe('averaging curves', () => {
     expect(averageCurves([two[0], curve([80, 80, 80])]).noiseDb).toBeUndefined();
   });
 
+  it('averages the power ratios of harmonics of one order, and mixes no orders', () => {
+    const third = (levels: number[]) => curve(levels, { role: 'harmonic', order: 3 });
+    const got = averageCurves([third([-40, -30, -20]), third([-20, -30, -20])]);
+    // 10 lg ((10^-4 + 10^-2) / 2), by hand.
+    expect(got.levelDb.map((l) => Number(l.toFixed(3)))).toEqual([-22.967, -30, -20]);
+    expect([got.role, got.order]).toEqual(['harmonic', 3]);
+    const second = curve([-20, -30, -20], { role: 'harmonic', order: 2 });
+    expect(() => averageCurves([third([-40, -30, -20]), second])).toThrowError(
+      expect.objectContaining({ code: 'mixed-curves', field: 'order' }),
+    );
+  });
+
   it('keeps what the curves have in common of their story', () => {
     const a = curve([1, 2, 3], {
       about: { device: 'unit', position: 'left' },

@@ -47,6 +47,9 @@ describe('noise of a curve', () => {
     expect(() => attachNoise(a, { ...a, scale: 'spl' })).toThrowError(
       expect.objectContaining({ code: 'mixed-curves' }),
     );
+    expect(() => attachNoise({ ...a, role: 'harmonic', order: 2 }, a)).toThrowError(
+      expect.objectContaining({ code: 'mixed-curves' }),
+    );
     expect(() => attachNoise(correctMicrophone(a, a), a)).toThrowError(
       expect.objectContaining({ code: 'mixed-curves' }),
     );

@@ -1,6 +1,7 @@
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
+import { captureCaveats } from '../../response/captureCaveats';
 import { bandTrack } from './bandTrack';
 import { cellCaveats } from './cellCaveats';
 import { checkStep, type StepCheck } from './checkStep';
@@ -119,6 +120,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       tracks.map((track) => track.length > 1),
     ),
     caveats: [
+      ...captureCaveats([...rungs.flatMap((rung) => rung.curves), ...noiseRuns]),
       ...caveats,
       ...noise.caveats,
       ...cellCaveats(asCommanded, levels, proofs),

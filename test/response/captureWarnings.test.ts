@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { compareSettings } from '../../lib/analysis/compareSettings';
+import { findRoomFeatures } from '../../lib/analysis/findRoomFeatures';
+import { fitBand } from '../../lib/analysis/fitBand';
+import { fitRollOff } from '../../lib/analysis/fitRollOff';
+import { buildLadder } from '../../lib/analysis/ladder/buildLadder';
+import type { About, Curve } from '../../lib/model/curve';
+import { makeCurve } from '../../lib/model/makeCurve';
+import { attachNoise } from '../../lib/response/attachNoise';
+import { averageCurves } from '../../lib/response/averageCurves';
+import { captureCaveats } from '../../lib/response/captureCaveats';
+import { captureWarnings } from '../../lib/response/captureWarnings';
+import { smooth } from '../../lib/response/smooth';
+
+const clipped = '12 samples are clipped; record at a lower gain.';
+const frequencyHz = Array.from({ length: 200 }, (_, i) => 8 * 2 ** (i / 36));
+/** A second-order high-pass at 25 Hz with a dip at 50 Hz, as it comes out of a capture. */
+const levels = (driveDb: number) =>
+  frequencyHz.map(
+    (hz) => 80 + driveDb - 10 * Math.log10(1 + (25 / hz) ** 4) - 9 * Math.exp(-((24 * Math.log2(hz / 50)) ** 2)),
+  );
+
+function captured(name: string, verdict: string, warnings: string[], about: About = {}): Curve {
+  const steps = [{ did: 'deconvolve', with: { capture: `id of ${name}`, stimulus: 'sweep', warnings, verdict } }];
+  const levelDb = levels(about.driveDb ?? 0);
+  return makeCurve({ frequencyHz, levelDb, noiseDb: levelDb.map(() => 0), label: name, about, steps });
+}
+const bad = captured('step 7', 'bad', [clipped, 'The end is missing; record longer.']);
+const good = captured('step 6', 'good', ['A remark.']);
+const sentence =
+  'step 7: this capture is bad: 12 samples are clipped; record at a lower gain (and 1 more warning); see capture quality.';
+
+describe('the warnings of captures', () => {
+  it('are read from the step, and a good capture has none', () => {
+    expect(captureWarnings(bad)).toEqual([clipped, 'The end is missing; record longer.']);
+    expect(captureWarnings(good)).toEqual([]);
+    expect(captureWarnings(makeCurve({ frequencyHz: [20], levelDb: [80] }))).toEqual([]);
+  });
+
+  it('go through smoothing, averaging and noise, each capture named once', () => {
+    const mean = averageCurves([smooth(bad, { fraction: 12 }), good, bad]);
+    expect(captureWarnings(mean)).toEqual(captureWarnings(bad));
+    const noisy = attachNoise(good, { ...bad, role: 'noise' });
+    expect(captureCaveats([noisy, mean, bad])).toEqual([sentence]);
+    expect(JSON.stringify(averageCurves([good, good]).steps)).not.toContain('captures');
+  });
+
+  it('are one sentence a capture, which says that there is more', () => {
+    const doubtful = captured('step 8', 'doubtful', ['Hum at 50 Hz; mind the ground.']);
+    expect(captureCaveats([good, bad, doubtful])).toEqual([
+      sentence,
+      'step 8: this capture is doubtful: Hum at 50 Hz; mind the ground; see capture quality.',
+    ]);
+  });
+});
+
+describe('a finding', () => {
+  const run = (driveDb: number, verdict: string) => {
+    const about = { device: 'a', setting: 'flat', driveDb };
+    return captured(`step ${driveDb}`, verdict, verdict === 'good' ? [] : [clipped], about);
+  };
+  const runs = (verdict: string) => [run(0, 'good'), run(3, verdict), run(6, 'good')];
+  const findings: [string, (verdict: string) => { caveats: string[] }[]][] = [
+    ['a band fit', (verdict) => [fitBand(run(3, verdict))]],
+    ['a roll-off', (verdict) => [fitRollOff(run(3, verdict))]],
+    ['a ladder', (verdict) => [buildLadder(runs(verdict))]],
+    [
+      'a ladder with a noise run',
+      (verdict) => [buildLadder(runs('good'), { noise: { ...run(3, verdict), role: 'noise' } })],
+    ],
+    ['room features', (verdict) => findRoomFeatures(runs(verdict))],
+    ['a setting difference', (verdict) => [compareSettings(run(0, 'good'), run(3, verdict))]],
+  ];
+
+  it.each(findings)('names the bad and doubtful captures of %s once, and no good one', (_, find) => {
+    for (const verdict of ['bad', 'doubtful', 'good']) {
+      const found = find(verdict);
+      expect(found.length).toBeGreaterThan(0);
+      for (const { caveats } of found) {
+        const named = caveats.filter((caveat) => caveat.includes('this capture is'));
+        const wanted = `step 3: this capture is ${verdict}: 12 samples are clipped; record at a lower gain; see capture quality.`;
+        expect(named).toEqual(verdict === 'good' ? [] : [wanted]);
+      }
+    }
+  });
+});
