@@ -1,0 +1,15 @@
+import type { Progress } from './progress';
+
+/**
+ * What the workers can do, by name. A task is a function of plain data that gives plain data: what `structuredClone`
+ * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
+ */
+export const tasks = {};
+
+type Tasks = typeof tasks;
+export type TaskName = keyof Tasks;
+export type TaskInput<N extends TaskName> = Parameters<Tasks[N]>[0];
+export type TaskResult<N extends TaskName> = Awaited<ReturnType<Tasks[N]>>;
+
+/** A task whose types are not looked at. */
+export type AnyTask = (input: unknown, progress: Progress) => unknown;
