@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { Recording } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
@@ -10,8 +10,8 @@ import { writeWhole } from './writeWhole';
 /**
  * Write a recording as the WAV file it is, whole or not at all.
  *
- * @param path the file; or a folder, one that is there or a path that ends in a slash, in which the file is called
- * `name`. A relative path starts where those of the core file nodes do.
+ * @param path the file where it ends in `.wav`, otherwise a folder, in which the file is called `name`. A relative path
+ * starts where those of the core file nodes do.
  * @param name file name without '.wav'; the recording's label where left out.
  * @returns the full path. A file of the same bytes is left as it is.
  * @throws BassloomError `file-exists`: another file has that name. It may be the stimulus that captures were made
@@ -23,7 +23,8 @@ export async function writeSound(
   recording: Recording,
   name = recording.label,
 ): Promise<string> {
-  const file = await fileOf(fullPath(RED, path), /[/\\]$/.test(path), name);
+  const whole = fullPath(RED, path);
+  const file = isWavPath(path) ? whole : join(whole, `${safeName(name)}.wav`);
   const before = await readFile(file).catch((problem: NodeJS.ErrnoException) => {
     if (problem.code !== 'ENOENT') throw problem;
   });
@@ -39,7 +40,7 @@ export async function writeSound(
   return file;
 }
 
-async function fileOf(path: string, isNewFolder: boolean, name: string): Promise<string> {
-  const isFolder = isNewFolder || (await stat(path).catch(() => undefined))?.isDirectory();
-  return isFolder ? join(path, `${safeName(name)}.wav`) : path;
+/** Whether a path names a file of its own, not a folder. */
+export function isWavPath(path: string): boolean {
+  return /\.wav$/i.test(path);
 }

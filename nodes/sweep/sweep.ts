@@ -1,0 +1,31 @@
+import { define } from '../define';
+import type { RedApi } from '../nodeRed';
+import { writeSound } from '../writeSound';
+import { fields } from './fields';
+import { mutedFile, nameOf } from './names';
+import { tellPlan } from './tellPlan';
+
+const register = define({
+  type: 'bassloom-sweep',
+  settings: fields,
+  async run({ lib, RED, settings: { format, muted, file, ...spec } }) {
+    const sweep = lib.makeSweep(spec, { format });
+    const twin = muted ? lib.makeMutedSweep(spec, { format }) : undefined;
+    const files: string[] = [];
+    if (file) files.push(await writeSound(RED, file, sweep, nameOf(spec, format)));
+    if (file && twin) files.push(await writeSound(RED, mutedFile(file), twin, nameOf(spec, format, 'muted')));
+    return {
+      payload: twin ? [sweep, twin] : [sweep],
+      set: { sweep: { seconds: sweep.seconds, files } },
+      status: RED._(file ? 'status.written' : 'status.made', {
+        seconds: sweep.seconds.toFixed(1),
+        count: files.length,
+      }),
+    };
+  },
+});
+
+export = (RED: RedApi): void => {
+  register(RED);
+  RED.httpAdmin.get('/bassloom/sweep-plan', RED.auth.needsPermission('flows.read'), tellPlan(RED));
+};
