@@ -24,6 +24,8 @@ export interface Work<F extends Fields, M> {
   responses(): Curve[];
   /** What the node keeps from message to message, as `open` made it. */
   memory: M;
+  /** Aborted when the node is closed: for work that takes long. Its reason is what `done` is then told. */
+  signal: AbortSignal;
   node: RedNode;
   RED: RedApi;
 }
@@ -38,11 +40,15 @@ export interface Outcome {
   status: string;
   /** Show the status in yellow. */
   doubtful?: boolean;
+  /** Show the status in red. */
+  bad?: boolean;
 }
 
 export interface Definition<F extends Fields, M> {
   type: string;
   settings: F;
+  /** Begin with a message when it comes, whatever others are at; they are still passed on in the order they came. */
+  atOnce?: boolean;
   run(work: Work<F, M>): Outcome | undefined | Promise<Outcome | undefined>;
   /** Called once when the node is deployed, for nodes that keep something or act without a message. */
   open?(own: Own<F>): M;
@@ -58,7 +64,8 @@ export interface Own<F extends Fields> {
 
 /**
  * Make a Node-RED node of a function: settings are checked on deploy and settled for each message, messages are worked
- * on one after another, what came in is left alone, unknown properties are passed on, `done` is called once.
+ * on one after another unless the node says `atOnce`, what came in is left alone, unknown properties are passed on,
+ * `done` is called once.
  * The library is loaded when first needed, so that it costs Node-RED nothing at start.
  */
 export function define<F extends Fields, M = undefined>(definition: Definition<F, M>): (RED: RedApi) => void {
@@ -72,35 +79,45 @@ export function define<F extends Fields, M = undefined>(definition: Definition<F
 
 function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfig, definition: Definition<F, M>): void {
   const read = (message?: Message) => readSettings(RED, definition.settings, config, message);
-  const take = async (message: Message, send: Send, done: Done): Promise<void> => {
+  const closing = new AbortController();
+  const run = async (message: Message): Promise<Outcome | undefined> => {
+    const lib = require('../lib') as Library;
+    const measurements = () => measurementsIn(message);
+    let attached: Curve[] | undefined;
+    const curves = () => {
+      attached ??= curvesIn(lib.attachNoiseRuns(measurements()));
+      return attached;
+    };
+    return await definition.run({
+      lib,
+      settings: read(message),
+      message,
+      findings: findingsIn(message),
+      measurements,
+      curves,
+      responses: () => responsesIn(curves()),
+      memory: memory as M,
+      signal: closing.signal,
+      node,
+      RED,
+    });
+  };
+  const take = async (
+    message: Message,
+    send: Send,
+    done: Done,
+    begun?: Promise<Outcome | undefined>,
+  ): Promise<void> => {
     let problem: unknown;
     try {
-      const lib = require('../lib') as Library;
-      const measurements = () => measurementsIn(message);
-      let attached: Curve[] | undefined;
-      const curves = () => {
-        attached ??= curvesIn(lib.attachNoiseRuns(measurements()));
-        return attached;
-      };
-      const outcome = await definition.run({
-        lib,
-        settings: read(message),
-        message,
-        findings: findingsIn(message),
-        measurements,
-        curves,
-        responses: () => responsesIn(curves()),
-        memory: memory as M,
-        node,
-        RED,
-      });
+      const outcome = await (begun ?? run(message));
       if (outcome) {
         send(next(message, outcome));
-        node.status({ fill: outcome.doubtful ? 'yellow' : 'green', shape: 'dot', text: outcome.status });
+        node.status({ fill: colourOf(outcome), shape: 'dot', text: outcome.status });
       }
     } catch (thrown) {
       problem = thrown ?? new Error('unknown');
-      showProblem(RED, node, problem);
+      if (!closing.signal.aborted) showProblem(RED, node, problem);
     }
     done(withCause(problem));
   };
@@ -110,8 +127,13 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   const enqueue = (task: () => Promise<void>): void => {
     turn = turn.then(task, task);
   };
-  node.on('input', (message, send, done) => enqueue(() => take(message, send, done)));
+  node.on('input', (message, send, done) => {
+    const begun = definition.atOnce ? run(message) : undefined;
+    begun?.catch(() => {}); // told when its turn comes
+    enqueue(() => take(message, send, done, begun));
+  });
   node.on('close', (_removed, done) => {
+    closing.abort(new BassloomError('stopped', 'Stopped, since the node was deployed anew or removed; send it again.'));
     turn.then(done, done);
   });
   try {
@@ -122,6 +144,11 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
     showProblem(RED, node, problem);
     node.error(problem);
   }
+}
+
+function colourOf({ bad, doubtful }: Outcome): 'red' | 'yellow' | 'green' {
+  if (bad) return 'red';
+  return doubtful ? 'yellow' : 'green';
 }
 
 function next(message: Message, outcome: Outcome): Message {

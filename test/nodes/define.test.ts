@@ -197,6 +197,51 @@ test('messages are worked on one after another, in the order they came', async (
   expect(seen.sent.map((message) => message.payload)).toEqual([1, 2]);
 });
 
+test('a node that works on messages at once passes them on in the order they came', async () => {
+  const begun: number[] = [];
+  const slow = define({
+    type: 'slow',
+    settings: {},
+    atOnce: true,
+    async run({ message }: AnyMessage) {
+      begun.push(message.ms);
+      await pause(message.ms);
+      if (message.ms === 30) throw new Refusal('thirty', 'thirty');
+      return { status: 'ok' };
+    },
+  });
+  const { node, seen, lastStatus } = await deploy([slow], { type: 'slow' });
+  for (const [i, ms] of [60, 30, 1].entries()) node.receive({ payload: i, ms });
+  await pause(20);
+  expect(begun).toEqual([60, 30, 1]);
+  expect(seen.sent).toEqual([]);
+  await pause(100);
+  expect(seen.sent.map((message) => message.payload)).toEqual([0, 2]);
+  expect(seen.caught.map((message) => message.error.code)).toEqual(['thirty']);
+  expect(lastStatus()).toMatchObject({ fill: 'green' });
+});
+
+test('closing a node ends long work, and each message is done once', async () => {
+  const told: unknown[] = [];
+  const long = define({
+    type: 'long',
+    settings: {},
+    atOnce: true,
+    run: ({ signal }: AnyMessage) =>
+      new Promise((_resolve, reject) => signal.addEventListener('abort', () => reject(signal.reason))),
+  });
+  const { node, statuses, seen } = await deploy([long], { type: 'long' });
+  node._complete = (_message: unknown, problem: unknown) => told.push(problem);
+  for (let i = 0; i < 3; i++) node.receive({ payload: i });
+  await pause(10);
+  expect(told).toEqual([]);
+  await node.close(false);
+  expect(told).toHaveLength(3);
+  for (const problem of told) expect(problem).toMatchObject({ code: 'stopped', cause: { code: 'stopped' } });
+  expect(seen.sent).toEqual([]);
+  expect(statuses().filter(({ fill }) => fill === 'red')).toEqual([]);
+});
+
 test('nodes that are only registered load neither the library nor its dependencies', () => {
   const { execFileSync } = require('node:child_process');
   const { nodes } = require('../../package.json')['node-red'];
