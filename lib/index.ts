@@ -72,3 +72,9 @@ export { makeMutedSweep, makeSweep, type SweepFileOptions } from './signal/makeS
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
 export { type Weighting, weightingDb } from './signal/weighting';
+export type { CaptureFacts } from './analysis/capture/captureFacts';
+export { compareTakes } from './analysis/capture/compareTakes';
+export { type Clipping, findClipping } from './analysis/capture/findClipping';
+export { findHum } from './analysis/capture/findHum';
+export type { HumLine } from './analysis/capture/humLines';
+export { judgeCapture } from './analysis/capture/judgeCapture';

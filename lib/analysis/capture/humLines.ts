@@ -1,0 +1,87 @@
+import { levelOf, powerOf } from '../../model/decibel';
+import { localNoise } from './localNoise';
+import type { MeanSpectrum } from './meanSpectrum';
+
+/** A line of mains hum. */
+export interface HumLine {
+  frequencyHz: number;
+  levelDb: number;
+}
+
+interface Line {
+  order: number;
+  frequencyHz: number;
+  power: number;
+  /** Peak over the noise around it, as a power. */
+  above: number;
+}
+
+const MAINS_HZ = [50, 60];
+/** How far mains may be off, Hz, and how far where a single multiple is all there is. */
+const MOST_OFF_HZ = 0.5;
+const ALONE_OFF_HZ = 0.2;
+/** How far a peak of one stretch, and of four or more, stands above the noise before it counts, dB. */
+const ABOVE_DB = 15;
+const ABOVE_AVERAGED_DB = 11;
+
+/**
+ * Lines of hum in a spectrum of silence: see `findHum`.
+ *
+ * @param spectrum of silence. @param toHz where to stop looking, Hz.
+ */
+export function humLines(spectrum: MeanSpectrum, toHz: number): HumLine[] {
+  const [best] = MAINS_HZ.map((mains) => linesOf(spectrum, mains, toHz)).sort((a, b) => weight(b) - weight(a));
+  return best.map(({ frequencyHz, power, above }) => ({
+    frequencyHz,
+    levelDb: levelOf(power * (1 - 1 / above)),
+  }));
+}
+
+/** Lines that count, in dB above the noise: tells 50 from 60 Hz where both could be meant (300 Hz). */
+function weight(lines: Line[]): number {
+  return lines.reduce((sum, { above }) => sum + levelOf(above), 0);
+}
+
+function linesOf(spectrum: MeanSpectrum, mains: number, toHz: number): Line[] {
+  const least = powerOf(spectrum.stretches >= 4 ? ABOVE_AVERAGED_DB : ABOVE_DB);
+  const lines: Line[] = [];
+  for (let order = 1; order * mains <= toHz; order++) {
+    const line = peakNear(spectrum, order * mains, order * MOST_OFF_HZ);
+    if (line && line.above >= least) lines.push({ ...line, order });
+  }
+  return agreeing(lines, mains, 0.25 / spectrum.stretchS);
+}
+
+/** The lines that are multiples of one mains frequency: that of the line which most of the others agree with. */
+function agreeing(lines: Line[], mains: number, slackHz: number): Line[] {
+  let best: Line[] = [];
+  for (const { frequencyHz, order } of lines) {
+    const together = lines.filter((other) => {
+      const predicted = (frequencyHz / order) * other.order;
+      return Math.abs(other.frequencyHz - predicted) <= slackHz * (1 + other.order / order);
+    });
+    if (weight(together) > weight(best)) best = together;
+  }
+  const [only] = best;
+  const alone = best.length === 1 && only.order > 1;
+  return alone && Math.abs(only.frequencyHz / only.order - mains) * only.order > ALONE_OFF_HZ ? [] : best;
+}
+
+/** Largest local peak within some hertz of a frequency, its true top by a parabola through the levels. */
+function peakNear(spectrum: MeanSpectrum, hz: number, offHz: number): Omit<Line, 'order'> | undefined {
+  const { power, binHz, stretchS } = spectrum;
+  const slack = 0.1 / stretchS;
+  let top = -1;
+  const first = Math.max(1, Math.floor((hz - offHz - slack) / binHz));
+  const last = Math.min(power.length - 2, Math.ceil((hz + offHz + slack) / binHz));
+  for (let i = first; i <= last; i++) {
+    if (power[i] >= power[i - 1] && power[i] > power[i + 1] && (top < 0 || power[i] > power[top])) top = i;
+  }
+  if (top < 0) return undefined;
+  const [before, at, after] = [power[top - 1], power[top], power[top + 1]].map((p) => levelOf(p));
+  const shift = (before - after) / (2 * (before - 2 * at + after));
+  const frequencyHz = (top + shift) * binHz;
+  if (!(Math.abs(frequencyHz - hz) <= offHz + slack)) return undefined;
+  const peak = powerOf(at - 0.25 * (before - after) * shift);
+  return { frequencyHz, power: peak, above: peak / localNoise(spectrum, frequencyHz) };
+}

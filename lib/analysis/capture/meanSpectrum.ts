@@ -1,0 +1,46 @@
+import { nextFastLength, realFft } from '../../signal/fourier';
+import { spectrumPowers } from '../../signal/spectrum';
+import { hann } from '../../signal/windows';
+
+/** Power spectrum of steady sound, averaged over stretches. */
+export interface MeanSpectrum {
+  /** Squared amplitude of the sine that would give each bin, from 0 Hz upwards. */
+  power: Float64Array;
+  /** Distance of the bins, at most a quarter of the resolution. */
+  binHz: number;
+  /** Duration of a stretch, s. Its main lobe reaches 2 / stretchS to both sides. */
+  stretchS: number;
+  stretches: number;
+}
+
+/** Mains drifts: longer stretches would smear the line. */
+const LONGEST_S = 4;
+
+/**
+ * Mean power spectrum under a Hann window, with stretches that overlap by half.
+ *
+ * @param samples one channel, at least 4 samples. @param sampleRateHz Hz.
+ *
+ * Reference: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967) 70-73.
+ *
+ * @example
+ * meanSpectrum(samples, 3000).binHz // 0.183 for 4 s or more
+ */
+export function meanSpectrum(samples: Float64Array, sampleRateHz: number): MeanSpectrum {
+  const most = Math.round(LONGEST_S * sampleRateHz);
+  const length = Math.min(samples.length, most);
+  const stretches = 1 + Math.ceil((samples.length - length) / (length / 2));
+  const window = hann(length, 'periodic');
+  const size = nextFastLength(4 * length);
+  const power = new Float64Array(size / 2 + 1);
+  // a sine of amplitude 1 gives half the sum of the window, which is a quarter of its length
+  const scale = 16 / length ** 2 / stretches;
+  for (let k = 0; k < stretches; k++) {
+    const from = stretches === 1 ? 0 : Math.round((k * (samples.length - length)) / (stretches - 1));
+    const stretch = samples.slice(from, from + length);
+    for (let n = 0; n < length; n++) stretch[n] *= window[n];
+    const powers = spectrumPowers(realFft(stretch, size));
+    for (let i = 0; i < power.length; i++) power[i] += scale * powers[i];
+  }
+  return { power, binHz: sampleRateHz / size, stretchS: length / sampleRateHz, stretches };
+}
