@@ -78,3 +78,6 @@ export { type Clipping, findClipping } from './analysis/capture/findClipping';
 export { findHum } from './analysis/capture/findHum';
 export type { HumLine } from './analysis/capture/humLines';
 export { judgeCapture } from './analysis/capture/judgeCapture';
+export { type DistortionOptions, measureDistortion } from './analysis/distortion/measureDistortion';
+export { captureCaveats } from './response/captureCaveats';
+export { captureWarnings } from './response/captureWarnings';

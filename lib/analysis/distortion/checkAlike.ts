@@ -1,0 +1,32 @@
+import type { Curve } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import { MICROPHONE_STEP } from '../../response/correctMicrophone';
+import type { Take } from './collectTakes';
+
+/**
+ * Refuse takes that are not of one unit in one setting, on one scale and treated alike.
+ *
+ * @throws BassloomError `mixed-devices`, `mixed-settings`, `mixed-scales`, `mixed-curves` (only some corrected for the
+ * microphone).
+ */
+export function checkAlike(takes: Take[]): void {
+  const responses = takes.flatMap((take) => take.responses);
+  const harmonics = takes.flatMap((take) => [...take.harmonics.values()].flat());
+  const [first] = responses;
+  const refuse = (code: string, field: string, said: string, of: Curve[], what: (curve: Curve) => unknown): void => {
+    const other = of.find((curve) => what(curve) !== what(first));
+    if (!other) return;
+    const [a, b] = [first, other].map((one) => `'${one.label}' (${what(one) ?? `no ${said}`})`);
+    throw new BassloomError(code, `Distortion is of one ${said}: ${a} and ${b} differ. Give them one by one.`, {
+      field,
+    });
+  };
+  const all = [...responses, ...harmonics];
+  refuse('mixed-devices', 'about.device', 'device', all, ({ about }) => about.device);
+  refuse('mixed-settings', 'about.setting', 'setting', all, ({ about }) => about.setting);
+  // a harmonic is a ratio, whatever the scale of its response
+  refuse('mixed-scales', 'scale', 'scale', responses, ({ scale }) => scale);
+  refuse('mixed-curves', 'microphone correction', 'microphone correction', all, ({ steps }) =>
+    steps.some(({ did }) => did === MICROPHONE_STEP) ? 'corrected' : 'not corrected',
+  );
+}
