@@ -2,9 +2,6 @@ import { readdir, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
 
-/** Larger files are no frequency responses, bytes. */
-const MOST_BYTES = 256 * 1024 * 1024;
-
 /**
  * Name the files that a path stands for: itself, those of a folder, or those that its last part matches,
  * where `*` stands for any letters and `?` for one. Hidden files are left out.
@@ -25,13 +22,6 @@ export async function findFiles(path: string): Promise<string[]> {
   const names = entries.filter((entry) => !entry.isDirectory() && matches.test(entry.name)).map((entry) => entry.name);
   if (names.length === 0) throw new BassloomError('no-files', `There are no files in "${path}".`, { field: 'files' });
   return names.sort(byName).map((name) => join(folder, name));
-}
-
-/** @throws BassloomError `file-too-large`. */
-export async function checkSize(path: string): Promise<void> {
-  const { size } = await stat(path);
-  if (size <= MOST_BYTES) return;
-  throw new BassloomError('file-too-large', `${basename(path)} has ${size} bytes; at most ${MOST_BYTES} are read.`);
 }
 
 /** A file name in which `*` stands for any letters and `?` for one; never a hidden file. */

@@ -1,9 +1,9 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
 import type { Message, RedApi } from '../nodeRed';
 import { fullPath, pathToRead } from '../paths';
-import { checkSize, findFiles, namePattern } from './findFiles';
+import { findFiles, namePattern } from './findFiles';
+import { readFilesWithin } from './readFilesWithin';
 
 export interface Source {
   name?: string;
@@ -26,8 +26,8 @@ export async function sourcesOf(
     }
     const found = await findFiles(pathToRead(RED, settings.files));
     const isOut = leftOut(RED, settings.leaveOut);
-    const paths = found.filter((path) => !isOut(path));
-    return paths.map((name) => ({ name, read: () => checkSize(name).then(() => readFile(name)) }));
+    const read = readFilesWithin();
+    return found.filter((path) => !isOut(path)).map((name) => ({ name, read: () => read(name) }));
   }
   const { payload, filename } = message;
   if (typeof payload !== 'string' && !(payload instanceof Uint8Array)) {
@@ -37,10 +37,15 @@ export async function sourcesOf(
   return [{ name: typeof filename === 'string' ? filename : undefined, read: async () => payload }];
 }
 
-/** Files to pass over: one path, or all of a name, in which `*` and `?` stand for letters. */
+/** Files to pass over, several with semicolons between: paths, or names in which `*` and `?` stand for letters. */
 function leftOut(RED: RedApi, leaveOut: string | undefined): (path: string) => boolean {
-  if (leaveOut === undefined) return () => false;
-  if (/[/\\]/.test(leaveOut)) return (path) => path === fullPath(RED, leaveOut);
-  const pattern = namePattern(leaveOut);
-  return (path) => pattern.test(basename(path));
+  const parts = (leaveOut ?? '').split(';').map((part) => part.trim());
+  const tests = parts
+    .filter((part) => part !== '')
+    .map((part) => {
+      if (/[/\\]/.test(part)) return (path: string) => path === fullPath(RED, part);
+      const pattern = namePattern(part);
+      return (path: string) => pattern.test(basename(path));
+    });
+  return (path) => tests.some((isOut) => isOut(path));
 }

@@ -1,15 +1,21 @@
 import { basename } from 'node:path';
 import type { TextOptions } from '../../lib';
-import type { Curve } from '../../lib/model/curve';
+import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import type { Procedure } from '../configs';
 import type { Library } from '../define';
 
-/** Noise runs and corrections are known by their names, which then say nothing else. */
-export function whatNameSays(lib: Library, path = ''): Pick<TextOptions, 'role' | 'namePattern'> {
+/** Noise runs, corrections and stimuli are known by their names, which then say nothing else. */
+export function whatNameSays(lib: Library, path = '', isSound = false): Pick<TextOptions, 'role' | 'namePattern'> {
   if (lib.isNoiseName(path)) return { role: 'noise', namePattern: undefined };
+  if (isSound) return isStimulusName(path) ? { namePattern: undefined } : {};
   const isCorrection = /^(mic|microphone)?[\s_-]*correction/i.test(basename(path));
   return isCorrection ? { role: 'correction', namePattern: undefined } : {};
+}
+
+/** Whether a file is called like a stimulus, the sound that was played. */
+export function isStimulusName(path = ''): boolean {
+  return /^stimulus/i.test(basename(path).trimStart());
 }
 
 /** @throws BassloomError `name-mismatch`. */
@@ -20,10 +26,10 @@ export function checkName(lib: Library, path: string | undefined, options: TextO
   throw new BassloomError('name-mismatch', what, { field: 'namePattern' });
 }
 
-/** Say in a curve how it was measured; what its file name says goes first. */
-export function stamp(curve: Curve, procedure: Procedure | undefined): Curve {
-  if (!procedure) return curve;
+/** Say in a measurement how it was made; what its file name says goes first. A stimulus was not measured. */
+export function stamp<M extends Measurement>(measurement: M, procedure: Procedure | undefined): M {
+  if (!procedure || (measurement.kind === 'recording' && measurement.role !== 'capture')) return measurement;
   const { name, position, distanceM } = procedure;
   const fixed = Object.entries({ procedure: name, position, distanceM }).filter(([, value]) => value !== undefined);
-  return { ...curve, about: { ...Object.fromEntries(fixed), ...curve.about } };
+  return { ...measurement, about: { ...Object.fromEntries(fixed), ...measurement.about } };
 }
