@@ -81,3 +81,4 @@ export { judgeCapture } from './analysis/capture/judgeCapture';
 export { type DistortionOptions, measureDistortion } from './analysis/distortion/measureDistortion';
 export { captureCaveats } from './response/captureCaveats';
 export { captureWarnings } from './response/captureWarnings';
+export { isCalibratorName } from './import/isCalibratorName';

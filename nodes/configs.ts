@@ -7,6 +7,7 @@ export const procedureFields = {
   name: text(),
   position: text(),
   distanceM: number({ above: 0, max: 100 }),
+  fullScaleDb: number({ min: 0, max: 300 }),
   stepDb: number({ above: 0, max: 60 }),
   smoothing: number({ above: 0, max: 96 }),
   windowHeightDb: number({ above: 0, max: 60 }),

@@ -46,8 +46,8 @@ export function sharedMarks(curves: readonly Curve[]): { captures?: CaptureMark[
   return byId.size > 0 ? { captures: [...byId.values()] } : {};
 }
 
-/** Id of the capture that a curve was read from; undefined of a curve that comes from none, or from several. */
-export function captureOf(curve: Pick<Curve, 'steps'>): string | undefined {
-  const capture = curve.steps.find(({ did }) => did === DECONVOLVE_STEP)?.with.capture;
+/** Id of the capture that a curve or impulse response was read from; undefined where it comes from none, or from several. */
+export function captureOf(measurement: Pick<Curve, 'steps'>): string | undefined {
+  const capture = measurement.steps.find(({ did }) => did === DECONVOLVE_STEP)?.with.capture;
   return typeof capture === 'string' ? capture : undefined;
 }

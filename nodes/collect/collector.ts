@@ -2,7 +2,7 @@ import { type Own, showProblem } from '../define';
 import { number, text } from '../fields';
 import type { Message } from '../nodeRed';
 import { keep, recall } from './keep';
-import { type Held, hold, notesOf, sessionOf, unitsOf } from './session';
+import { type Held, hold, notesOf, qualityOf, sessionOf, unitsOf } from './session';
 
 export const settings = { quietS: number({ min: 0, max: 86400, otherwise: 2 }), store: text() };
 
@@ -18,8 +18,9 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
       clearTimeout(timers.get(unit));
       const session = sessionOf(store, unit);
       const payload = session.map((one) => one.measurement);
-      const notes = notesOf(session);
-      node.send(RED.util.cloneMessage({ ...lastMessages.get(unit), topic: unit, payload, findings: { notes } }));
+      const captureQuality = qualityOf(session);
+      const findings = { notes: notesOf(session), ...(captureQuality.length > 0 && { captureQuality }) };
+      node.send(RED.util.cloneMessage({ ...lastMessages.get(unit), topic: unit, payload, findings }));
       node.status({ fill: 'green', shape: 'dot', text: RED._('status.sent', { unit, count: payload.length }) });
     }
     await keep(node, own.store, { ...store, waiting: store.waiting.filter((unit) => !units.includes(unit)) });

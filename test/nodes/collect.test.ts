@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { makeCurve } from '../../lib';
-import type { Curve } from '../../lib/model/curve';
+import type { About, Curve, Measurement, Recording } from '../../lib/model/curve';
+import type { CaptureQuality } from '../../lib/model/findings';
 import { type AnyMessage, nodeFile, pause, response, until, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -150,4 +151,108 @@ test('the quiet time can come from the message, and a bad one is shown on deploy
   await until(() => seen.sent.length === 1, 1);
   const { lastStatus } = await deploy(files, { type, quietS: 'soon' });
   expect(lastStatus()).toMatchObject({ fill: 'red', text: expect.stringContaining('quietS') });
+});
+
+/** What one sweep's capture gives: response, harmonics, impulse response, and how good it was. */
+const captured = (driveDb: number, capture: string, orders = [2, 3], setting = 'flat') => {
+  const about: About = { device: 'a', setting, driveDb };
+  const steps = [{ did: 'deconvolve', with: { capture, warnings: [], verdict: 'good' } }];
+  const label = `a ${setting} ${driveDb}`;
+  const own = response(() => 80 + driveDb, about, { label, steps });
+  const harmonics = orders.map((order) =>
+    response(() => -10 * order, about, { label: `${label}, harmonic ${order}`, steps, role: 'harmonic', order }),
+  );
+  const impulse: Recording = {
+    ...{ kind: 'recording', role: 'impulse', id: `impulse of ${capture}`, label, wav: Buffer.from(capture) },
+    ...{ sampleRateHz: 48000, channels: 1, seconds: 1, about, steps },
+  };
+  const quality = { recording: capture, label, about, verdict: 'good', warnings: [] } as unknown as CaptureQuality;
+  return { payload: [impulse, ...harmonics.reverse(), own], findings: { captureQuality: [quality] } };
+};
+const named = ({ payload }: AnyMessage) =>
+  payload.map((one: Measurement) =>
+    `${one.role} ${(one as Curve).order ?? ''} ${one.about.driveDb}`.replace(/ +/g, ' '),
+  );
+const captures = ({ findings }: AnyMessage) =>
+  findings.captureQuality?.map(({ recording }: CaptureQuality) => recording);
+
+test('what comes from one capture stays together: harmonics do not replace each other, recordings are kept', async () => {
+  const { give } = await deploy(files, { type, quietS: '60' });
+  await give(captured(3, 'x'));
+  await give(captured(0, 'y'));
+  const [message] = (await give({ flush: true })).sent;
+  expect(named(message)).toEqual([
+    ...['response 0', 'response 3', 'harmonic 2 0', 'harmonic 3 0', 'harmonic 2 3', 'harmonic 3 3'],
+    ...['impulse 0', 'impulse 3'],
+  ]);
+  expect(captures(message)).toEqual(['y', 'x']);
+  expect(message.payload.at(-1).wav).toEqual(Buffer.from('x'));
+});
+
+test('capture quality is passed on with its session and no other, in the order of the session whatever came first', async () => {
+  const messages = [captured(0, 'x'), captured(3, 'y'), captured(0, 'z', [2], 'deep')];
+  const seen = [];
+  for (const order of [
+    [0, 1, 2],
+    [2, 1, 0],
+    [1, 2, 0],
+  ]) {
+    const { give } = await deploy(files, { type, quietS: '60' });
+    for (const i of order) await give(messages[i]);
+    await give({ payload: [run('b', 'flat', 0)], findings: { notes: ['b flat 0: Seen.'] } });
+    const { sent } = await give({ flush: true });
+    expect(sent[1].findings).toEqual({ notes: ['b flat 0: Seen.'] });
+    const { payload, findings } = sent[0];
+    seen.push({ payload, findings });
+  }
+  expect(captures(seen[0])).toEqual(['z', 'x', 'y']);
+  expect(seen[1]).toEqual(seen[0]);
+  expect(seen[2]).toEqual(seen[0]);
+});
+
+test('a run captured anew takes the place of all that came from its earlier capture, its quality with it', async () => {
+  const { give } = await deploy(files, { type, quietS: '60' });
+  await give(captured(0, 'first', [2, 3, 4]));
+  await give(captured(3, 'other'));
+  await give(captured(0, 'second', [2]));
+  const [message] = (await give({ flush: true })).sent;
+  expect(named(message)).toEqual([
+    ...['response 0', 'response 3', 'harmonic 2 0', 'harmonic 2 3', 'harmonic 3 3', 'impulse 0', 'impulse 3'],
+  ]);
+  expect(captures(message)).toEqual(['second', 'other']);
+});
+
+test('runs of no known drive captured anew are known by their names', async () => {
+  const undriven = (capture: string) => {
+    const { payload, findings } = captured(0, capture, capture === 'first' ? [2, 3] : [2]);
+    const about = { device: 'a' };
+    return { payload: payload.map((one) => ({ ...one, about })), findings };
+  };
+  const { give } = await deploy(files, { type, quietS: '60' });
+  await give(undriven('first'));
+  await give(undriven('second'));
+  const [message] = (await give({ flush: true })).sent;
+  expect(message.payload.map(({ role }: Measurement) => role)).toEqual(['response', 'harmonic', 'impulse']);
+  expect(captures(message)).toEqual(['second']);
+});
+
+test('harmonics of no unit go with their response, stimuli and recorded noise of no unit with every one', async () => {
+  const { give } = await deploy(files, { type, quietS: '60' });
+  const bare = captured(0, 'x').payload.map((one) => ({ ...one, about: { driveDb: 0 } }));
+  const recording = (role: Recording['role'], label: string) => ({
+    ...bare[0],
+    role,
+    label,
+    id: label,
+    about: {},
+    steps: [],
+  });
+  await give({ payload: [recording('stimulus', 'sweep'), recording('capture', 'noise')] });
+  expect((await give({ flush: true })).sent).toEqual([]);
+  await give({ payload: bare, topic: 'box' });
+  const [message] = (await give({ flush: true })).sent;
+  expect(message.topic).toBe('box');
+  expect(message.payload.map(({ role }: Measurement) => role)).toEqual([
+    ...['response', 'harmonic', 'harmonic', 'capture', 'impulse', 'stimulus'],
+  ]);
 });

@@ -12,7 +12,7 @@ import { captureCaveats } from '../../lib/response/captureCaveats';
 import { captureWarnings } from '../../lib/response/captureWarnings';
 import { smooth } from '../../lib/response/smooth';
 
-const clipped = '12 samples are clipped; record at a lower gain.';
+const clipped = '12 samples are clipped, the first at 14.2 s. Record at a lower gain.';
 const frequencyHz = Array.from({ length: 200 }, (_, i) => 8 * 2 ** (i / 36));
 /** A second-order high-pass at 25 Hz with a dip at 50 Hz, as it comes out of a capture. */
 const levels = (driveDb: number) =>
@@ -28,7 +28,7 @@ function captured(name: string, verdict: string, warnings: string[], about: Abou
 const bad = captured('step 7', 'bad', [clipped, 'The end is missing; record longer.']);
 const good = captured('step 6', 'good', ['A remark.']);
 const sentence =
-  'step 7: this capture is bad: 12 samples are clipped; record at a lower gain (and 1 more warning); see capture quality.';
+  'step 7: this capture is bad: 12 samples are clipped, the first at 14.2 s (and 1 more warning); see capture quality.';
 
 describe('the warnings of captures', () => {
   it('are read from the step, and a good capture has none', () => {
@@ -49,7 +49,7 @@ describe('the warnings of captures', () => {
     const doubtful = captured('step 8', 'doubtful', ['Hum at 50 Hz; mind the ground.']);
     expect(captureCaveats([good, bad, doubtful])).toEqual([
       sentence,
-      'step 8: this capture is doubtful: Hum at 50 Hz; mind the ground; see capture quality.',
+      'step 8: this capture is doubtful: Hum at 50 Hz; see capture quality.',
     ]);
   });
 });
@@ -78,7 +78,7 @@ describe('a finding', () => {
       expect(found.length).toBeGreaterThan(0);
       for (const { caveats } of found) {
         const named = caveats.filter((caveat) => caveat.includes('this capture is'));
-        const wanted = `step 3: this capture is ${verdict}: 12 samples are clipped; record at a lower gain; see capture quality.`;
+        const wanted = `step 3: this capture is ${verdict}: 12 samples are clipped, the first at 14.2 s; see capture quality.`;
         expect(named).toEqual(verdict === 'good' ? [] : [wanted]);
       }
     }

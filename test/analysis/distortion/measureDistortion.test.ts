@@ -244,6 +244,6 @@ it('names a bad capture once, however many curves come from it', () => {
     steps: [{ did: 'deconvolve', with: { capture: 'x', verdict: 'bad', warnings: ['It clipped; turn down.'] } }],
   }));
   expect(measureDistortion(bad).caveats.filter((caveat) => caveat.includes('capture'))).toEqual([
-    'step 7: this capture is bad: It clipped; turn down; see capture quality.',
+    'step 7: this capture is bad: It clipped; see capture quality.',
   ]);
 });
