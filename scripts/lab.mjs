@@ -1,30 +1,56 @@
 // `BASSLOOM_INBOX=... BASSLOOM_OUTBOX=... npm run lab`: reports from a watched folder, no editor.
-import { mkdirSync, statSync } from 'node:fs';
+import { closeSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { choosePort, packageRoot, startNodeRed } from './nodeRed.mjs';
 
 const usage = `Set the folder to watch and the folder for reports:
   BASSLOOM_INBOX=/measurements BASSLOOM_OUTBOX=/reports npm run lab
-Also understood:
-  BASSLOOM_PATTERN     what file names say, default {device}_{setting}_step-{step}
-  BASSLOOM_STEP_DB     drive between two steps in dB, default 3
-  BASSLOOM_CORRECTION  microphone correction file
-  PORT                 default: the first free one from 1880`;
+Measurements are exported responses (text) or recordings of a sweep (WAV). Also understood:
+  BASSLOOM_STIMULUS       WAV file of the sweep that was played; default: a file stimulus... in the inbox
+  BASSLOOM_FULL_SCALE_DB  sound pressure level in dB of a sine that just fills the recording, such as 121.4;
+                          without it levels of recordings are relative
+  BASSLOOM_CORRECTION     microphone correction file
+  BASSLOOM_PATTERN        what file names say, default {device}_{setting}_step-{step}
+  BASSLOOM_STEP_DB        drive between two steps in dB, default 3
+  PORT                    default: the first free one from 1880
+Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place.`;
 
 function fail(message) {
   console.error(`${message}\n\n${usage}`);
   process.exit(2);
 }
 
-const { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, BASSLOOM_CORRECTION: correction = '' } = process.env;
+/** A file that is named is there. Returns its full path, or nothing where none is named. */
+function fileIn(name) {
+  const path = process.env[name];
+  if (!path) return '';
+  if (!statSync(path, { throwIfNoEntry: false })?.isFile()) fail(`${name}: there is no file ${path}.`);
+  return resolve(path);
+}
+
+function isWav(path) {
+  const opening = Buffer.alloc(12);
+  const file = openSync(path);
+  readSync(file, opening, 0, 12, 0);
+  closeSync(file);
+  const [id, form] = [opening.toString('latin1', 0, 4), opening.toString('latin1', 8)];
+  return ['RIFF', 'RF64', 'BW64'].includes(id) && form === 'WAVE';
+}
+
+const { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, BASSLOOM_FULL_SCALE_DB: fullScale = '' } = process.env;
 if (!inbox || !outbox) fail('BASSLOOM_INBOX and BASSLOOM_OUTBOX must both be set.');
 if (resolve(inbox) === resolve(outbox)) fail('BASSLOOM_INBOX and BASSLOOM_OUTBOX must be different folders.');
 if (!statSync(inbox, { throwIfNoEntry: false })?.isDirectory()) fail(`BASSLOOM_INBOX: there is no folder ${inbox}.`);
-if (correction && !statSync(correction, { throwIfNoEntry: false })?.isFile()) {
-  fail(`BASSLOOM_CORRECTION: there is no file ${correction}.`);
+const correction = fileIn('BASSLOOM_CORRECTION');
+const stimulus = fileIn('BASSLOOM_STIMULUS');
+if (stimulus && !isWav(stimulus)) fail(`BASSLOOM_STIMULUS: ${stimulus} is no WAV file.`);
+const fullScaleDb = Number(fullScale.replace(',', '.'));
+if (fullScale && !(fullScaleDb >= 0 && fullScaleDb <= 300)) {
+  fail(`BASSLOOM_FULL_SCALE_DB: "${fullScale}" is no level in dB, such as 121.4.`);
 }
 mkdirSync(outbox, { recursive: true });
 console.log(`Bassloom lab: watching ${resolve(inbox)}, reporting to ${resolve(outbox)}`);
+console.log(`Recordings are of ${stimulus || 'a file called stimulus... in the inbox, if there is one'}`);
 await startNodeRed({
   name: 'lab',
   flow: join(packageRoot, 'flows/lab/lab.json'),
@@ -35,6 +61,10 @@ await startNodeRed({
     BASSLOOM_OUTBOX: resolve(outbox),
     BASSLOOM_PATTERN: process.env.BASSLOOM_PATTERN || '{device}_{setting}_step-{step}',
     BASSLOOM_STEP_DB: process.env.BASSLOOM_STEP_DB || '3',
-    BASSLOOM_CORRECTION: correction && resolve(correction),
+    BASSLOOM_CORRECTION: correction,
+    BASSLOOM_STIMULUS: stimulus,
+    BASSLOOM_FULL_SCALE_DB: fullScale,
+    // they may lie in the inbox, and are no measurements
+    BASSLOOM_LEAVE_OUT: [correction, stimulus].filter((path) => path !== '').join(';'),
   },
 });
