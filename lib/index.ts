@@ -1,6 +1,20 @@
 /** The public face of the library: everything here has a stable name, unit and shape. */
 
+export { applyCalibration } from './analysis/calibration/applyCalibration';
+export { calibrateFromSensitivity } from './analysis/calibration/calibrateFromSensitivity';
+export { calibrateFromTone, type ToneOptions } from './analysis/calibration/calibrateFromTone';
+export type { Calibration } from './analysis/calibration/calibration';
+export { distanceAssumption, levelAtDistance } from './analysis/calibration/levelAtDistance';
+export { HALF_SPACE_GAIN_DB, toHalfSpace } from './analysis/calibration/toHalfSpace';
+export type { CaptureFacts } from './analysis/capture/captureFacts';
+export { compareTakes } from './analysis/capture/compareTakes';
+export { type Clipping, findClipping } from './analysis/capture/findClipping';
+export { findHum } from './analysis/capture/findHum';
+export type { HumLine } from './analysis/capture/humLines';
+export { judgeCapture } from './analysis/capture/judgeCapture';
 export { type CompareOptions, compareSettings } from './analysis/compareSettings';
+export { type DistortionOptions, measureDistortion } from './analysis/distortion/measureDistortion';
+export { type ExposureOptions, estimateExposure } from './analysis/exposure/estimateExposure';
 export { findRoomFeatures } from './analysis/findRoomFeatures';
 export { type BandFitOptions, fitBand } from './analysis/fitBand';
 export { fitRollOff, type RollOffOptions } from './analysis/fitRollOff';
@@ -11,6 +25,7 @@ export type { RoomFeatureOptions } from './analysis/roomFeatures/featureOptions'
 export { chooseChannel } from './import/chooseChannel';
 export { decodeWav, type Sound } from './import/decodeWav';
 export { importText } from './import/importText';
+export { isCalibratorName } from './import/isCalibratorName';
 export { isNoiseName } from './import/isNoiseName';
 export { type NameReading, readFileName } from './import/readFileName';
 export { readWav, type WavOptions } from './import/readWav';
@@ -27,16 +42,20 @@ export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
+export { summariseDistortion } from './report/summariseDistortion';
 export * from './report/summary';
 export type { CsvTable } from './report/tables/findingTables';
 export { attachNoise } from './response/attachNoise';
 export { attachNoiseRuns } from './response/attachNoiseRuns';
 export { type AverageOptions, averageCurves } from './response/averageCurves';
 export { bridge } from './response/bridge';
+export { captureCaveats } from './response/captureCaveats';
+export { captureWarnings } from './response/captureWarnings';
 export { caveatsFor, TRUSTED_SNR_DB } from './response/caveatsFor';
 export { correctMicrophone } from './response/correctMicrophone';
 export { smooth } from './response/smooth';
 export { snrDb } from './response/snrDb';
+export { weightCurve } from './response/weightCurve';
 export { type BandTruth, bandTruth } from './rig/bandTruth';
 export { type Bench, measure, type Run, setUpBench } from './rig/bench';
 export { type CompressionTruth, compressionTruth, type OnsetTruth, onsetTruth } from './rig/compressionTruth';
@@ -57,6 +76,17 @@ export { type DipTruth, roomDipTruth } from './rig/roomDipTruth';
 export { sessionFiles, type TextFile } from './rig/sessionFiles';
 export { type SessionTruth, sessionTruth } from './rig/sessionTruth';
 export { hingeBelow, type SettingTruth, settingDifferenceDb, settingTruth } from './rig/settingTruth';
+export { demoSoundRig } from './rig/sound/demoSoundRig';
+export { playRig } from './rig/sound/playRig';
+export type {
+  BandLimiterSpec,
+  NonlinearitySpec,
+  RecorderSpec,
+  SoundLimiterSpec,
+  SoundRigSpec,
+} from './rig/sound/soundRigSpec';
+export type { SoundTruth } from './rig/sound/soundTruth';
+export type { ToneTruth } from './rig/sound/toneTruth';
 export { type BoundaryCancellation, boundaryCancellations } from './room/boundaryCancellations';
 export { modeCount } from './room/modeCount';
 export { predictRoom } from './room/predictRoom';
@@ -72,13 +102,3 @@ export { makeMutedSweep, makeSweep, type SweepFileOptions } from './signal/makeS
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
 export { type Weighting, weightingDb } from './signal/weighting';
-export type { CaptureFacts } from './analysis/capture/captureFacts';
-export { compareTakes } from './analysis/capture/compareTakes';
-export { type Clipping, findClipping } from './analysis/capture/findClipping';
-export { findHum } from './analysis/capture/findHum';
-export type { HumLine } from './analysis/capture/humLines';
-export { judgeCapture } from './analysis/capture/judgeCapture';
-export { type DistortionOptions, measureDistortion } from './analysis/distortion/measureDistortion';
-export { captureCaveats } from './response/captureCaveats';
-export { captureWarnings } from './response/captureWarnings';
-export { isCalibratorName } from './import/isCalibratorName';

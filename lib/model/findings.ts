@@ -242,9 +242,12 @@ export interface MaximumOutput extends Qualified {
 
 /** How loud it was at the ear, and how long that is permitted. */
 export interface Exposure extends Qualified {
-  /** A-weighted and C-weighted level at the ear, dB; null where not known. */
+  /** A-weighted and C-weighted level at the ear, dB, a mean over the time that it sounds; null where not known. */
   levelDba: number | null;
   levelDbc: number | null;
+  /** The same at the loudest moment of a sweep, where it was read from one. */
+  loudestDba?: number;
+  loudestDbc?: number;
   /** Where the level comes from: what was said, or what was measured and where. */
   from: string;
   /** Seconds a day by NIOSH 98-126; null where the level is not known. */

@@ -223,6 +223,8 @@ const exposure = z.strictObject({
   caveats,
   levelDba: maybe(db),
   levelDbc: maybe(db),
+  loudestDba: db.optional().describe('at the loudest moment of a sweep'),
+  loudestDbc: db.optional().describe('at the loudest moment of a sweep'),
   from: text,
   permittedSeconds: maybe(z.number()),
   measuredSeconds: maybe(z.number()),

@@ -3,7 +3,7 @@ export type Samples = Float32Array | Float64Array;
 /** Steps of quantisation below the extreme that are compared with it; crests leave three times as many there. */
 const COMPARED_STEPS = 16;
 /** A signal with fewer steps from bottom to top is not judged. */
-const FEWEST_STEPS = 64;
+export const FEWEST_STEPS = 64;
 /** Deepest toggling of the rail by dither, in steps: triangular dither spreads a value over three. */
 const DEEPEST_TOGGLE = 2;
 /** Resolution of single precision: no step is finer than this share of a value. */

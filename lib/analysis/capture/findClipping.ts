@@ -1,4 +1,4 @@
-import { clippedAt, type Samples } from './clippedAt';
+import { clippedAt, FEWEST_STEPS, type Samples } from './clippedAt';
 
 /** What was found of clipping in a recording. */
 export interface Clipping {
@@ -33,7 +33,8 @@ export interface Clipping {
  * findClipping(tone, 48000) // samples: 3226, railDbfs: -6.02
  */
 export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping {
-  const { lowest, highest, step } = extremes(samples);
+  const { lowest, highest, smallest } = extremes(samples);
+  const step = stepOf(samples, highest, highest - lowest, smallest);
   const found = [clippedAt(samples, highest, lowest, step), clippedAt(samples, lowest, highest, step)];
   const clipped = found.filter((rail) => rail !== null);
   if (clipped.length === 0) return { samples: 0, atIndex: null, railDbfs: null };
@@ -46,18 +47,31 @@ export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping
 }
 
 /** Lowest and highest sample, and the smallest step from one sample to the next that is not none. */
-function extremes(samples: Samples): { lowest: number; highest: number; step: number } {
+function extremes(samples: Samples): { lowest: number; highest: number; smallest: number } {
   let lowest = Number.POSITIVE_INFINITY;
   let highest = Number.NEGATIVE_INFINITY;
-  let step = Number.POSITIVE_INFINITY;
+  let smallest = Number.POSITIVE_INFINITY;
   let before = samples[0];
   for (let n = 0; n < samples.length; n++) {
     const x = samples[n];
     if (x > highest) highest = x;
     if (x < lowest) lowest = x;
     const change = x > before ? x - before : before - x;
-    if (change < step && change > 0) step = change;
+    if (change < smallest && change > 0) smallest = change;
     before = x;
   }
-  return { lowest, highest, step };
+  return { lowest, highest, smallest };
+}
+
+/**
+ * The step of quantisation: the smallest change, unless few values came up and they lie on no grid of it (a tone with a
+ * whole number of samples a cycle); then it is not known, and taken for none.
+ */
+function stepOf(samples: Samples, rail: number, span: number, smallest: number): number {
+  if (span >= FEWEST_STEPS * smallest) return smallest;
+  for (let n = 0; n < samples.length; n++) {
+    const steps = (rail - samples[n]) / smallest;
+    if (Math.abs(steps - Math.round(steps)) > 0.01) return 0;
+  }
+  return smallest;
 }

@@ -6,6 +6,8 @@ import { meanSpectrum } from './meanSpectrum';
 const HIGHEST_HZ = 520;
 /** Less does not tell a line at 50 Hz from its surroundings. */
 const SHORTEST_S = 0.4;
+/** Mains drifts: longer stretches would smear the line. */
+const LONGEST_S = 4;
 
 /**
  * Find mains hum in a stretch of silence: lines at 50 or 60 Hz and their multiples that stand out of the noise.
@@ -33,7 +35,7 @@ export function findHum(silence: ArrayLike<number>, sampleRateHz: number): HumLi
   const whole = silence instanceof Float64Array ? silence : Float64Array.from(silence);
   const bandHz = Math.min(HIGHEST_HZ + 40, 0.45 * sampleRateHz);
   const sound = decimate(withoutMean(whole), sampleRateHz, { bandHz });
-  return humLines(meanSpectrum(sound.samples, sound.sampleRateHz), Math.min(HIGHEST_HZ, bandHz - 40));
+  return humLines(meanSpectrum(sound.samples, sound.sampleRateHz, LONGEST_S), Math.min(HIGHEST_HZ, bandHz - 40));
 }
 
 function withoutMean(samples: Float64Array): Float64Array {

@@ -1,6 +1,8 @@
 import { levelOf, powerOf } from '../../model/decibel';
+import { leakage } from './leakage';
 import { localNoise } from './localNoise';
 import type { MeanSpectrum } from './meanSpectrum';
+import { peakBetween } from './peakBetween';
 
 /** A line of mains hum. */
 export interface HumLine {
@@ -46,7 +48,7 @@ function linesOf(spectrum: MeanSpectrum, mains: number, toHz: number): Line[] {
   const least = powerOf(spectrum.stretches >= 4 ? ABOVE_AVERAGED_DB : ABOVE_DB);
   const lines: Line[] = [];
   for (let order = 1; order * mains <= toHz; order++) {
-    const line = peakNear(spectrum, order * mains, order * MOST_OFF_HZ);
+    const line = lineNear(spectrum, order * mains, order * MOST_OFF_HZ);
     if (line && line.above >= least) lines.push({ ...line, order });
   }
   return agreeing(lines, mains, 0.25 / spectrum.stretchS);
@@ -67,21 +69,11 @@ function agreeing(lines: Line[], mains: number, slackHz: number): Line[] {
   return alone && Math.abs(only.frequencyHz / only.order - mains) * only.order > ALONE_OFF_HZ ? [] : best;
 }
 
-/** Largest local peak within some hertz of a frequency, its true top by a parabola through the levels. */
-function peakNear(spectrum: MeanSpectrum, hz: number, offHz: number): Omit<Line, 'order'> | undefined {
-  const { power, binHz, stretchS } = spectrum;
-  const slack = 0.1 / stretchS;
-  let top = -1;
-  const first = Math.max(1, Math.floor((hz - offHz - slack) / binHz));
-  const last = Math.min(power.length - 2, Math.ceil((hz + offHz + slack) / binHz));
-  for (let i = first; i <= last; i++) {
-    if (power[i] >= power[i - 1] && power[i] > power[i + 1] && (top < 0 || power[i] > power[top])) top = i;
-  }
-  if (top < 0) return undefined;
-  const [before, at, after] = [power[top - 1], power[top], power[top + 1]].map((p) => levelOf(p));
-  const shift = (before - after) / (2 * (before - 2 * at + after));
-  const frequencyHz = (top + shift) * binHz;
-  if (!(Math.abs(frequencyHz - hz) <= offHz + slack)) return undefined;
-  const peak = powerOf(at - 0.25 * (before - after) * shift);
-  return { frequencyHz, power: peak, above: peak / localNoise(spectrum, frequencyHz) };
+/** The largest peak within some hertz of a frequency, and how far it stands out. */
+function lineNear(spectrum: MeanSpectrum, hz: number, offHz: number): Omit<Line, 'order'> | undefined {
+  const slack = 0.1 / spectrum.stretchS;
+  const peak = peakBetween(spectrum, hz - offHz - slack, hz + offHz + slack);
+  if (!peak) return undefined;
+  const noise = localNoise(spectrum, peak.frequencyHz);
+  return { ...peak, above: peak.power / Math.max(noise, leakage(spectrum, peak.frequencyHz)) };
 }

@@ -13,21 +13,18 @@ export interface MeanSpectrum {
   stretches: number;
 }
 
-/** Mains drifts: longer stretches would smear the line. */
-const LONGEST_S = 4;
-
 /**
  * Mean power spectrum under a Hann window, with stretches that overlap by half.
  *
- * @param samples one channel, at least 4 samples. @param sampleRateHz Hz.
+ * @param samples one channel, at least 4 samples. @param sampleRateHz Hz. @param longestS most that a stretch lasts, s.
  *
  * Reference: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967) 70-73.
  *
  * @example
- * meanSpectrum(samples, 3000).binHz // 0.183 for 4 s or more
+ * meanSpectrum(samples, 3000, 4).binHz // 0.046 for 4 s or more
  */
-export function meanSpectrum(samples: Float64Array, sampleRateHz: number): MeanSpectrum {
-  const most = Math.round(LONGEST_S * sampleRateHz);
+export function meanSpectrum(samples: Float64Array, sampleRateHz: number, longestS: number): MeanSpectrum {
+  const most = Math.round(longestS * sampleRateHz);
   const length = Math.min(samples.length, most);
   const stretches = 1 + Math.ceil((samples.length - length) / (length / 2));
   const window = hann(length, 'periodic');

@@ -1,0 +1,45 @@
+import { BassloomError } from '../../model/errors';
+import type { Calibration } from './calibration';
+
+const REFERENCE_PA = 20e-6;
+
+/**
+ * Work out what digital full scale is worth from the sensitivity of the microphone.
+ *
+ * @param known.sensitivityMvPerPa of the microphone at 1 Pa (94 dB), mV/Pa. @param known.fullScaleV rms voltage of the
+ * sine that just reaches full scale, V, where gainDb is 0. @param known.gainDb gain between microphone and there, dB; 0
+ * where left out.
+ * @returns the calibration; its caveat says that it was not measured.
+ * @throws BassloomError `calibration-sensitivity`.
+ *
+ * Notes: pressure at full scale = fullScaleV / (sensitivity * gain); level = 20 lg (pressure / 20 uPa).
+ *
+ * @example
+ * calibrateFromSensitivity({ sensitivityMvPerPa: 50, fullScaleV: 1 }).fullScaleDb // 120: 1 V is 20 Pa
+ */
+export function calibrateFromSensitivity(known: {
+  sensitivityMvPerPa: number;
+  fullScaleV: number;
+  gainDb?: number;
+}): Calibration {
+  const { sensitivityMvPerPa, fullScaleV, gainDb = 0 } = known;
+  checkAbove0('sensitivityMvPerPa', sensitivityMvPerPa, 'mV/Pa, such as 12.5');
+  checkAbove0('fullScaleV', fullScaleV, 'V rms, such as 1.2');
+  if (!Number.isFinite(gainDb)) refuse('gainDb', gainDb, 'dB, such as 20');
+  const pascals = fullScaleV / ((sensitivityMvPerPa / 1000) * 10 ** (gainDb / 20));
+  return {
+    fullScaleDb: 20 * Math.log10(pascals / REFERENCE_PA),
+    from: 'sensitivity',
+    caveats: [
+      'Levels rest on stated figures of microphone and input, not on a calibrator: they are as wrong as those are, commonly by 1 to 3 dB.',
+    ],
+  };
+}
+
+function checkAbove0(field: string, value: number, wanted: string): void {
+  if (!(value > 0 && Number.isFinite(value))) refuse(field, value, wanted);
+}
+
+function refuse(field: string, value: number, wanted: string): never {
+  throw new BassloomError('calibration-sensitivity', `${field} is ${value}; give ${wanted}.`, { field });
+}
