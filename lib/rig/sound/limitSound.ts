@@ -1,0 +1,114 @@
+import { inverseRealFft } from '../../signal/fourier';
+import type { UnitSpec } from '../rigSpec';
+import { excursionGain, excursionLevelDb } from './driverParts';
+import type { BandLimiterSpec, SoundLimiterSpec } from './soundRigSpec';
+
+/** Slope of the crossover: 24 dB per octave for each 4 of it. */
+const CROSSOVER_POWER = 8;
+
+/** Share of the bottom band at a frequency, 0 to 1; the top band has the rest, and neither turns the phase. */
+export function bottomShare({ crossoverHz }: SoundLimiterSpec, hz: number): number {
+  return 1 / (1 + (hz / crossoverHz) ** CROSSOVER_POWER);
+}
+
+/**
+ * Level that one band takes away from a steady tone.
+ *
+ * @param overDb level at its detector above the ceiling, dB.
+ *
+ * Reference: D. Giannoulis, M. Massberg, J. Reiss, J. Audio Eng. Soc. 60 (2012) 399-408, eq. 4 (from memory).
+ */
+export function bandLossDb({ kneeDb, slope = 0 }: BandLimiterSpec, overDb: number): number {
+  if (overDb <= -kneeDb / 2) return 0;
+  if (overDb >= kneeDb / 2) return (1 - slope) * overDb;
+  return ((1 - slope) * (overDb + kneeDb / 2) ** 2) / (2 * kneeDb);
+}
+
+/**
+ * Gain of the limiter for a steady tone, once attack and release are over.
+ *
+ * @param levelDb level that the tone, without limiter, would have at 1 m well inside the pass band, dB.
+ * @returns factor, 1 or less; it turns no phase.
+ */
+export function steadyGain(limiter: SoundLimiterSpec, unit: UnitSpec, hz: number, levelDb: number): number {
+  const share = bottomShare(limiter, hz);
+  const { bottom, top } = limiter;
+  let [low, high] = [1, 1];
+  if (bottom) {
+    const detected = levelDb + 20 * Math.log10(share) + excursionGain(unit, hz).db;
+    low = gain(bandLossDb(bottom, detected - excursionLevelDb(unit.highPass, bottom.excursionAt20HzDb)));
+  }
+  if (top) high = gain(bandLossDb(top, levelDb + 20 * Math.log10(1 - share) - top.amplifierDb));
+  return low * share + high * (1 - share);
+}
+
+/**
+ * Hold a sound back in two bands, with attack and release.
+ *
+ * @param limiter the bands. @param unit whose excursion is guarded.
+ * @param bins spectrum of the sound as `realFft` gives it; peaks on the scale of levels at 1 m.
+ * @param excursion spectrum of `excursionGain` in the same bins. @param rateHz sample rate.
+ * @returns the samples that come out.
+ *
+ * Notes: the envelope is that of the analytic signal, so a steady tone has no ripple and its loss is exactly that of
+ * `steadyGain`; it looks ahead by about a period. The loss in dB follows by one pole, `attackS` while it grows and
+ * `releaseS` while it falls.
+ */
+export function limitSound(
+  limiter: SoundLimiterSpec,
+  unit: UnitSpec,
+  bins: Float64Array,
+  excursion: Float64Array,
+  rateHz: number,
+): Float64Array {
+  const stepHz = rateHz / (bins.length - 2);
+  const low = bins.map((value, i) => value * bottomShare(limiter, (i >> 1) * stepHz));
+  const high = bins.map((value, i) => value - low[i]);
+  const [bottom, top] = [inverseRealFft(low), inverseRealFft(high)];
+  if (limiter.bottom) {
+    const guarded = low.slice();
+    for (let i = 0; i < guarded.length; i += 2) {
+      guarded[i] = low[i] * excursion[i] - low[i + 1] * excursion[i + 1];
+      guarded[i + 1] = low[i] * excursion[i + 1] + low[i + 1] * excursion[i];
+    }
+    const ceiling = excursionLevelDb(unit.highPass, limiter.bottom.excursionAt20HzDb);
+    holdBack(bottom, limiter.bottom, ceiling, inverseRealFft(guarded), guarded, rateHz);
+  }
+  if (limiter.top) holdBack(top, limiter.top, limiter.top.amplifierDb, top.slice(), high, rateHz);
+  return bottom.map((value, n) => value + top[n]);
+}
+
+/** Turn a band down, in place, by the envelope of its detector. */
+function holdBack(
+  band: Float64Array,
+  spec: BandLimiterSpec,
+  ceilingDb: number,
+  detector: Float64Array,
+  detectorBins: Float64Array,
+  rateHz: number,
+): void {
+  const quadrature = inverseRealFft(turnedBack(detectorBins));
+  const attack = 1 - Math.exp(-1 / (spec.attackS * rateHz));
+  const release = 1 - Math.exp(-1 / (spec.releaseS * rateHz));
+  const kneePower = 10 ** ((ceilingDb - spec.kneeDb / 2) / 10);
+  let loss = 0;
+  for (let n = 0; n < band.length; n++) {
+    const power = detector[n] ** 2 + quadrature[n] ** 2;
+    const wanted = power > kneePower ? bandLossDb(spec, 10 * Math.log10(power) - ceilingDb) : 0;
+    loss += (wanted > loss ? attack : release) * (wanted - loss);
+    if (loss > 0) band[n] *= gain(loss);
+  }
+}
+
+function turnedBack(bins: Float64Array): Float64Array {
+  const out = new Float64Array(bins.length);
+  for (let i = 2; i < bins.length - 2; i += 2) {
+    out[i] = bins[i + 1];
+    out[i + 1] = -bins[i];
+  }
+  return out;
+}
+
+function gain(lossDb: number): number {
+  return Math.exp((-lossDb * Math.LN10) / 20);
+}
