@@ -151,6 +151,24 @@ describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
     await close();
   });
 
+  test('tells how long a sweep lasts and how long ears may stay, and says at the field what is wrong', async () => {
+    await open('bassloom-sweep');
+    const says = (id: string, text: string) =>
+      page.waitForFunction(([id, text]) => document.querySelector(id)?.textContent?.includes(text), [id, text]);
+    // L ln(f2/f1) with L = round(f1 T / ln(f2/f1)) / f1: 20.157 s for the default, 5 to 400 Hz in 20 s.
+    await says('#bassloom-sweep-plan', '20.16');
+    await page.locator('#node-input-levelDba').fill('94');
+    // NIOSH 98-126: 94 dBA for an hour.
+    await says('#bassloom-sweep-permitted', '60 min');
+    await page.locator('#node-input-endHz').fill('3');
+    await says('.form-row:has(#node-input-endHz) + .bassloom-refusal', 'must rise');
+    await page.locator('#node-input-endHz').fill('');
+    await says('#bassloom-sweep-plan', '20.16');
+    expect(await page.locator('.bassloom-refusal').count()).toBe(0);
+    await close();
+    expect(problems).toEqual([]);
+  });
+
   test('shows the help of every node', async () => {
     for (const type of types) {
       const help = await page.evaluate(async (name) => {
