@@ -87,17 +87,6 @@ export type {
 } from './rig/sound/soundRigSpec';
 export type { SoundTruth } from './rig/sound/soundTruth';
 export type { ToneTruth } from './rig/sound/toneTruth';
-export { demoSoundRig } from './rig/sound/demoSoundRig';
-export { playRig } from './rig/sound/playRig';
-export type {
-  BandLimiterSpec,
-  NonlinearitySpec,
-  RecorderSpec,
-  SoundLimiterSpec,
-  SoundRigSpec,
-} from './rig/sound/soundRigSpec';
-export type { SoundTruth } from './rig/sound/soundTruth';
-export type { ToneTruth } from './rig/sound/toneTruth';
 export { type BoundaryCancellation, boundaryCancellations } from './room/boundaryCancellations';
 export { modeCount } from './room/modeCount';
 export { predictRoom } from './room/predictRoom';
