@@ -1,0 +1,28 @@
+import type { Curve } from '../../lib/model/curve';
+import { define } from '../define';
+import { numbers } from '../fields';
+import { groupBy } from '../groupBy';
+import { isDoubtful } from '../judged';
+
+export = define({
+  type: 'bassloom-distortion',
+  settings: { percents: numbers({ otherwise: [3, 10] }) },
+  run({ lib, settings, curves, responses }) {
+    const harmonics = curves().filter((curve) => curve.role === 'harmonic');
+    const groups = groupBy([...responses(), ...harmonics], ['device', 'setting']);
+    const isWhole = (group: Curve[]) => new Set(group.map((curve) => curve.role)).size > 1;
+    const distortion = groups.filter(isWhole).map((group) => lib.measureDistortion(group, settings));
+    const notes = groups
+      .filter((group) => !isWhole(group))
+      .map(([{ label, role }]) =>
+        role === 'response'
+          ? `No distortion of ${label} and runs of that setting: they have no harmonics.`
+          : `No distortion of ${label} and others of that setting: their responses are missing.`,
+      );
+    return {
+      findings: { distortion, notes },
+      status: lib.summariseDistortion(distortion),
+      doubtful: notes.length > 0 || isDoubtful(distortion),
+    };
+  },
+});
