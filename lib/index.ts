@@ -102,3 +102,7 @@ export { makeMutedSweep, makeSweep, type SweepFileOptions } from './signal/makeS
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
 export { type Weighting, weightingDb } from './signal/weighting';
+export { HARMONIC_LIMITS, type HarmonicLimit } from './analysis/maximumOutput/limits';
+export { type MaximumOutputOptions, measureMaximumOutput } from './analysis/maximumOutput/measureMaximumOutput';
+export { makeBursts } from './signal/makeBursts';
+export { recogniseBursts } from './signal/recogniseBursts';

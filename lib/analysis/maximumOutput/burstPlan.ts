@@ -1,0 +1,60 @@
+import { decodeWav } from '../../import/decodeWav';
+import type { Recording } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import { type BurstSpec, burstSchedule, type ScheduledBurst } from '../../signal/burstSchedule';
+import { MAKE_BURSTS_STEP } from '../../signal/makeBursts';
+import { recogniseBursts } from '../../signal/recogniseBursts';
+
+/** A burst in seconds, so that captures of any sample rate can be held against it. */
+export interface PlannedBurst {
+  hz: number;
+  /** Exact base-10 third-octave centre that it belongs to, Hz. */
+  centreHz: number;
+  levelDbfs: number;
+  /** From the start of the stimulus, s. */
+  atS: number;
+  seconds: number;
+  /** Silence before it, s. */
+  gapBeforeS: number;
+  gapAfterS: number;
+}
+
+/**
+ * When which burst was played: from the step of our own stimulus, or else from its samples.
+ *
+ * @throws BassloomError `not-bursts`, and those of `burstSchedule`.
+ */
+export function burstPlan(stimulus: Recording | BurstSpec): PlannedBurst[] {
+  const { bursts, rate } = scheduleOf(stimulus);
+  const sorted = [...bursts].sort((a, b) => a.atSample - b.atSample);
+  const ends = sorted.map(({ atSample, samples }) => (atSample + samples) / rate);
+  const starts = sorted.map(({ atSample }) => atSample / rate);
+  const gaps = starts.map((start, i) => Math.max(0, start - (i === 0 ? 0 : ends[i - 1])));
+  return sorted.map(({ centreHz, levelDbfs, samples }, i) => ({
+    hz: centreHz,
+    centreHz: 10 ** (Math.round(10 * Math.log10(centreHz)) / 10),
+    levelDbfs,
+    atS: starts[i],
+    seconds: samples / rate,
+    gapBeforeS: gaps[i],
+    // nothing comes after the last: as much silence as before it may be looked at
+    gapAfterS: gaps[i + 1] ?? gaps[i],
+  }));
+}
+
+function scheduleOf(stimulus: Recording | BurstSpec): { bursts: ScheduledBurst[]; rate: number } {
+  if (!('kind' in stimulus)) return { bursts: burstSchedule(stimulus).bursts, rate: stimulus.sampleRateHz };
+  const rate = stimulus.sampleRateHz;
+  const made = stimulus.steps.find(({ did }) => did === MAKE_BURSTS_STEP);
+  if (made && made.with.sampleRateHz === rate) {
+    return { bursts: burstSchedule(made.with as unknown as BurstSpec).bursts, rate };
+  }
+  // the first channel that sounds
+  const sounding = decodeWav(stimulus).channels.find((channel) => channel.some((sample: number) => sample !== 0));
+  if (!sounding) {
+    throw new BassloomError('not-bursts', `${stimulus.label} is silent; give the stimulus that was played.`, {
+      field: 'stimulus',
+    });
+  }
+  return { bursts: recogniseBursts(sounding, rate), rate };
+}

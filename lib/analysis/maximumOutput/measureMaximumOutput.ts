@@ -1,0 +1,98 @@
+import type { Curve, Recording } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import type { MaximumOutput } from '../../model/findings';
+import type { BurstSpec } from '../../signal/burstSchedule';
+import { averageCentres } from './averageCentres';
+import { burstPlan } from './burstPlan';
+import { judgeCentre } from './judgeCentre';
+import { checkLimits, HARMONIC_LIMITS, type HarmonicLimit } from './limits';
+import { readCapture } from './readCapture';
+import { assumptionOf, caveatsOf, toOneMetreDb } from './wording';
+
+export interface MaximumOutputOptions {
+  /** Largest level of each harmonic, dB re the fundamental; `HARMONIC_LIMITS` where left out. */
+  limits?: readonly HarmonicLimit[];
+  /** dB SPL of a sine whose peak is digital full scale in the capture; levels are relative where left out. */
+  fullScaleDb?: number;
+  /** Distance of the microphone, m; that of the capture's `about.distanceM` where left out. */
+  measuredAtM?: number;
+  /** Response of the microphone, dB. */
+  correction?: Curve;
+  /** Channel of the captures, the first being 1, which is taken where left out. */
+  channel?: number;
+}
+
+/** From the peak level at 1 m to the rms level at 2 m, dB: a sine's peak over its rms, and twice the distance. */
+const PEAK_1M_TO_RMS_2M_DB = -10 * Math.log10(2) - 20 * Math.log10(2);
+
+/**
+ * Find the greatest output of a unit in short bursts: per third-octave centre, the highest level whose harmonics all
+ * stay under their limits, and what stopped the next burst.
+ *
+ * @param captures one or more recordings of one unit in one setting while the bursts played; where they were played at
+ * several volumes, `about.driveDb` of each tells by how many dB. @param stimulus what was played, or its spec.
+ * @returns peak level at 1 m and rms level at 2 m for each centre; every burst with its level (peak at 1 m) and
+ * harmonics (order 2 first, dB re the fundamental, null where the noise prevails); means over the low-bass (20, 25, 31.5 Hz) and
+ * upper-bass (40, 50, 63 Hz) centres, of pressures.
+ * @throws BassloomError `no-captures`, `not-bursts`, `bursts-not-found`, `capture-rate`, `no-such-channel`,
+ * `bad-limits`, `bad-distance`, and those of `burstSchedule` and `decodeWav`.
+ *
+ * Notes: the schedule is found in each capture wherever it begins, and its clock followed. The level is the greatest
+ * amplitude of the envelope of the fundamental's band, stated as peak pressure: 3.01 dB above the rms of a tone of that
+ * amplitude. A harmonic's level is the spectrum of the received burst at n f over that at f. Of a unit whose n-th
+ * harmonic grows with the n-th power of the amplitude that reads less than a steady tone at the burst's crest would,
+ * since the harmonic is shorter than the burst: 2.5 dB for the second, 4.1 dB for the third. A fundamental less than 10 dB
+ * above the noise is passed over; a harmonic less than 10 dB above the noise cannot fail. In a room all this includes
+ * the room: where it takes the fundamental away, harmonics look large.
+ *
+ * Limits: as published descriptions of the consumer subwoofer output standard CTA-2010 give them (from memory). This is
+ * no conformity test: see the standard itself for surroundings, limits, averages and reporting.
+ *
+ * Caution: bursts near the limit can damage hearing, driver and amplifier; see `burstSchedule`.
+ *
+ * @example
+ * const stimulus = makeBursts({ sampleRateHz: 48000 });
+ * const { centres } = measureMaximumOutput([capture], stimulus, { fullScaleDb: 124, measuredAtM: 1 });
+ */
+export function measureMaximumOutput(
+  captures: Recording[],
+  stimulus: Recording | BurstSpec,
+  options: MaximumOutputOptions = {},
+): MaximumOutput {
+  if (captures.length === 0) {
+    throw new BassloomError('no-captures', 'There is no capture; give recordings of the bursts.', {
+      field: 'captures',
+    });
+  }
+  const limits = checkLimits(options.limits ?? HARMONIC_LIMITS);
+  const plan = burstPlan(stimulus);
+  const readings = captures.map((capture) => {
+    const distanceDb = toOneMetreDb(options.measuredAtM ?? capture.about.distanceM);
+    const { correction, fullScaleDb = 0, channel = 1 } = options;
+    return readCapture(capture, plan, { correction, fullScaleDb, channel, distanceDb });
+  });
+  const bursts = readings.flatMap((reading) => reading.bursts);
+  const hertz = [...new Set(plan.map(({ centreHz }) => centreHz))].sort((a, b) => a - b);
+  const judged = hertz.map((centreHz) =>
+    judgeCentre(
+      bursts.filter((burst) => burst.centreHz === centreHz),
+      limits,
+      PEAK_1M_TO_RMS_2M_DB,
+    ),
+  );
+  const centres = judged.map(({ centre }) => centre);
+  const { device, setting } = captures[0].about;
+  const distances = new Set(captures.map(({ about }) => options.measuredAtM ?? about.distanceM ?? null));
+  return {
+    ...(device !== undefined && { device }),
+    ...(setting !== undefined && { setting }),
+    recordings: captures.map(({ id }) => id),
+    limits,
+    scale: options.fullScaleDb === undefined ? 'relative' : 'spl',
+    measuredAtM: distances.size === 1 ? [...distances][0] : null,
+    centres,
+    averages: averageCentres(centres, PEAK_1M_TO_RMS_2M_DB),
+    assumption: assumptionOf([...distances], options.fullScaleDb !== undefined),
+    caveats: [...caveatsOf(captures, readings, centres, options), ...judged.flatMap(({ caveats }) => caveats)],
+  };
+}

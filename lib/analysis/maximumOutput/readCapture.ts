@@ -1,0 +1,134 @@
+import { decodeWav } from '../../import/decodeWav';
+import type { Curve, Recording } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import { interpolate } from '../../model/interpolate';
+import { findClipping } from '../capture/findClipping';
+import { median } from '../fitting/median';
+import { alignCapture } from './alignCapture';
+import type { PlannedBurst } from './burstPlan';
+import { type BurstReading, readBurst } from './readBurst';
+
+/** One burst as it arrived, in dB. */
+export interface MeasuredBurst {
+  centreHz: number;
+  /** Level it was played at, dBFS, with the run's drive added. */
+  driveDb: number;
+  /** Peak level at 1 m (at the microphone where its distance is not known); null where the capture does not hold it. */
+  levelDb: number | null;
+  /** Fundamental over noise, dB; null where the noise is not known. */
+  snrDb: number | null;
+  /** From order 2, dB re the fundamental, noise included; empty where the capture does not hold the burst. */
+  harmonicsDb: number[];
+  /** The noise on the same scale; null where not known. */
+  harmonicNoiseDb: (number | null)[];
+  clipped: boolean;
+}
+
+export interface CaptureReading {
+  bursts: MeasuredBurst[];
+  clockPpm: number;
+  /** How many bursts of the schedule lie outside the capture. */
+  missed: number;
+}
+
+/** A full-scale sine's peak over its root mean square: 20 lg sqrt(2). */
+export const CREST_DB = 10 * Math.log10(2);
+
+export interface ReadOptions {
+  channel: number;
+  correction?: Curve;
+  fullScaleDb: number;
+  /** Added to bring levels from the microphone to 1 m. */
+  distanceDb: number;
+}
+
+/**
+ * Read all bursts of one capture.
+ *
+ * @throws BassloomError `no-such-channel`, those of `decodeWav` and of `alignCapture`.
+ */
+export function readCapture(capture: Recording, plan: PlannedBurst[], options: ReadOptions): CaptureReading {
+  const { sampleRateHz: rate, channels } = decodeWav(capture);
+  const samples = channels[options.channel - 1];
+  if (!samples) {
+    const range = channels.length === 1 ? 'it has only channel 1' : `give 1 to ${channels.length}`;
+    throw new BassloomError('no-such-channel', `${capture.label}: there is no channel ${options.channel}; ${range}.`, {
+      field: 'channel',
+    });
+  }
+  const { arrivalS, clockPpm } = alignCapture(samples, rate, plan);
+  const speed = 1 + clockPpm * 1e-6;
+  const readings = plan.map((burst) => {
+    const at = arrivalS(burst);
+    const isInside = at >= 0 && at + burst.seconds <= samples.length / rate;
+    return isInside ? readBurst(samples, rate, burst, at, speed) : undefined;
+  });
+  const noise = noiseOf(plan, readings);
+  const isClipped = clippingIn(samples, rate);
+  return {
+    clockPpm,
+    missed: readings.filter((reading) => !reading).length,
+    bursts: plan.map((burst, i) => inDb(burst, readings[i], noise[i], capture.about.driveDb ?? 0, options, isClipped)),
+  };
+}
+
+/**
+ * Powers of the noise by burst and order. One stretch of noise scatters, so the larger counts of what stands round the
+ * order before this burst and what usually stands at it (where hum is) before all bursts of this frequency.
+ */
+function noiseOf(plan: PlannedBurst[], readings: (BurstReading | undefined)[]): (number | null)[][] {
+  const usual = new Map<number, number[]>();
+  for (const hz of new Set(plan.map((burst) => burst.hz))) {
+    const own = readings.filter((reading, i): reading is BurstReading => reading !== undefined && plan[i].hz === hz);
+    const orders = Math.max(0, ...own.map(({ noise }) => noise.length));
+    const at = (n: number) => own.flatMap(({ noise }) => noise[n]?.at ?? []);
+    // powers of noise are spread exponentially: their median is ln 2 of their mean
+    usual.set(
+      hz,
+      Array.from({ length: orders }, (_, n) => median(at(n)) / Math.LN2),
+    );
+  }
+  return readings.map((reading, i) =>
+    (reading?.noise ?? []).map((power, n) => power && Math.max(power.around, usual.get(plan[i].hz)![n])),
+  );
+}
+
+function inDb(
+  burst: PlannedBurst,
+  reading: BurstReading | undefined,
+  noisePower: (number | null)[],
+  runDb: number,
+  { correction, fullScaleDb, distanceDb }: ReadOptions,
+  isClipped: (span: BurstReading['samples']) => boolean,
+): MeasuredBurst {
+  const { centreHz, hz, levelDbfs } = burst;
+  const driveDb = levelDbfs + runDb;
+  if (!reading) {
+    return { centreHz, driveDb, levelDb: null, snrDb: null, harmonicsDb: [], harmonicNoiseDb: [], clipped: false };
+  }
+  const orders = reading.amplitudes.map((_, i) => (i + 1) * hz);
+  const microphone = correction ? interpolate(correction.frequencyHz, correction.levelDb, orders) : orders.map(() => 0);
+  const corrected = (amplitude: number, i: number) => 20 * Math.log10(amplitude) - microphone[i];
+  const fundamental = corrected(reading.amplitudes[0], 0);
+  const noise = noisePower.map((power, i) => (power === null ? null : corrected(Math.sqrt(power), i)));
+  return {
+    centreHz,
+    driveDb,
+    levelDb: corrected(reading.peak, 0) + CREST_DB + fullScaleDb + distanceDb,
+    snrDb: noise[0] === null ? null : fundamental - noise[0],
+    harmonicsDb: reading.amplitudes.map((a, i) => corrected(a, i) - fundamental).slice(1),
+    harmonicNoiseDb: noise.map((level) => (level === null ? null : level - fundamental)).slice(1),
+    clipped: isClipped(reading.samples),
+  };
+}
+
+/** Whether a stretch of a capture touches its rail. */
+function clippingIn(samples: Float32Array | Float64Array, rate: number): (span: BurstReading['samples']) => boolean {
+  const { railDbfs } = findClipping(samples, rate);
+  if (railDbfs === null) return () => false;
+  const rail = 10 ** (railDbfs / 20) * (1 - 1e-4);
+  return ([from, to]) => {
+    for (let n = from; n < to; n++) if (Math.abs(samples[n]) >= rail) return true;
+    return findClipping(samples.subarray(from, to), rate).samples > 0;
+  };
+}

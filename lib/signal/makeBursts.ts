@@ -1,0 +1,45 @@
+import { makeRecording } from '../import/wav/makeRecording';
+import { writeWav } from '../import/writeWav';
+import type { Recording } from '../model/curve';
+import { nominalHz } from '../model/octaves';
+import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSchedule';
+import type { SweepFileOptions } from './makeSweep';
+
+/** Name of the step that a schedule of bursts carries. */
+export const MAKE_BURSTS_STEP = 'make bursts';
+
+const CAUTION =
+  'The last bursts are meant to drive a unit to its limit. Start at a low volume, wear hearing protection or leave the room, and stop at any knock or rattle: loud low bass can damage driver and ears before it sounds loud.';
+
+/**
+ * Make the bursts to be played for the maximum output: tone bursts at third-octave centres, quiet ones first, as a mono WAV.
+ *
+ * @param spec centres (Hz), levels (dBFS), gap (s) and sample rate (Hz), as `burstSchedule` takes them.
+ * @returns a stimulus; its step holds the spec and how many bursts came of it.
+ * @throws BassloomError as `burstSchedule` does, and `bad-option` for an unknown format.
+ *
+ * Caution: see `burstSchedule`; the file carries the same warning.
+ *
+ * @example
+ * writeFileSync('bursts.wav', makeBursts({ sampleRateHz: 48000, fromHz: 20, toHz: 63 }).wav);
+ */
+export function makeBursts(spec: BurstSpec, options: SweepFileOptions = {}): Recording {
+  const { samples, bursts } = burstSchedule(spec);
+  const format = options.format ?? 'pcm24';
+  const label = labelOf(bursts);
+  const comment = `${label}. ${CAUTION}`;
+  const wav = writeWav({ sampleRateHz: spec.sampleRateHz, channels: [samples] }, { format, comment });
+  const given = Object.fromEntries(Object.entries(spec).filter(([, value]) => value !== undefined));
+  const made = { bursts: bursts.length, format };
+  return makeRecording(wav, {
+    role: 'stimulus',
+    label,
+    steps: [{ did: MAKE_BURSTS_STEP, with: { ...given, ...made } }],
+  });
+}
+
+function labelOf(bursts: ScheduledBurst[]): string {
+  const [first, last] = [bursts[0], bursts[bursts.length - 1]];
+  const db = (level: number) => Number(level.toFixed(2));
+  return `bursts ${nominalHz(first.centreHz)}-${nominalHz(last.centreHz)} Hz, ${db(first.levelDbfs)} to ${db(last.levelDbfs)} dBFS`;
+}

@@ -1,0 +1,269 @@
+import { describe, expect, it } from 'vitest';
+import { measureMaximumOutput } from '../../../lib/analysis/maximumOutput/measureMaximumOutput';
+import { decodeWav } from '../../../lib/import/decodeWav';
+import { makeRecording } from '../../../lib/import/wav/makeRecording';
+import { writeWav } from '../../../lib/import/writeWav';
+import { makeCurve } from '../../../lib/model/makeCurve';
+import { burstSchedule, type ScheduledBurst } from '../../../lib/signal/burstSchedule';
+import { makeBursts } from '../../../lib/signal/makeBursts';
+import { playBursts, polynomialTruth, type Simulated } from './burstSimulator';
+
+const spec = { sampleRateHz: 8000, fromHz: 25, toHz: 80, lowestDbfs: -30, highestDbfs: -6, stepDb: 3, gapSeconds: 0.6 };
+const PEAK_DB = 10 * Math.log10(2);
+const cubic = (a3: number) => (x: number) => x + a3 * x ** 3;
+const square = (a2: number) => (x: number) => x + a2 * x * x;
+
+describe('the level of a burst', () => {
+  it('is the peak pressure of the fundamental, brought to 1 m, and 9.03 dB less as rms at 2 m', () => {
+    const { centres, scale, measuredAtM } = measureMaximumOutput([playBursts(spec)], spec, {
+      fullScaleDb: 120,
+      measuredAtM: 2,
+    });
+    expect({ scale, measuredAtM }).toEqual({ scale: 'spl', measuredAtM: 2 });
+    expect(centres).toHaveLength(6);
+    for (const { driveDb, peakAt1mDb, rmsAt2mDb, stoppedBy, trusted } of centres) {
+      expect(driveDb).toBeCloseTo(-6, 9);
+      // a sine of -6 dBFS is 114 dB rms by the meaning of full scale; its peak sqrt(2) more; half the distance twice
+      expect(peakAt1mDb).toBeCloseTo(114 + PEAK_DB + 20 * Math.log10(2), 2);
+      expect(rmsAt2mDb).toBeCloseTo((peakAt1mDb as number) - 9.0309, 4);
+      expect({ stoppedBy, trusted }).toEqual({ stoppedBy: 'schedule', trusted: true });
+    }
+  });
+
+  it('is relative where nothing is calibrated, and that of the microphone where its distance is not known', () => {
+    const { centres, scale, measuredAtM, caveats, assumption } = measureMaximumOutput([playBursts(spec)], spec);
+    expect({ scale, measuredAtM }).toEqual({ scale: 'relative', measuredAtM: null });
+    expect(centres[0].peakAt1mDb).toBeCloseTo(-6 + PEAK_DB, 2);
+    expect(caveats.join()).toMatch(/Not calibrated.*distance of the microphone is not known/);
+    expect(assumption).toMatch(/distance of the microphone is not known.*CTA-2010.*no test of conformity/);
+  });
+
+  it('takes the distance of the capture, and the microphone out', () => {
+    const capture = playBursts(spec, { about: { distanceM: 0.5 } });
+    // a microphone that is 6 dB down at 25 Hz and flat from 50 Hz, on a straight line over log frequency
+    const correction = makeCurve({ frequencyHz: [25, 50], levelDb: [-6, 0], role: 'correction' });
+    const { centres, measuredAtM, caveats } = measureMaximumOutput([capture], spec, { correction });
+    expect(measuredAtM).toBe(0.5);
+    const at1m = -6 + PEAK_DB - 20 * Math.log10(2);
+    expect(centres[5].peakAt1mDb).toBeCloseTo(at1m, 2);
+    expect(centres[2].peakAt1mDb).toBeCloseTo(at1m + 6 * Math.log2(50 / centres[2].centreHz), 2);
+    expect(caveats.join()).toMatch(/correction does not reach 50, 63, 80 Hz/);
+  });
+
+  it('adds the drive of each run, so that several captures make one ladder', () => {
+    const quiet = { ...spec, highestDbfs: -12 };
+    const captures = [0, 6].map((driveDb) =>
+      playBursts(quiet, { unit: (x) => 10 ** (driveDb / 20) * x, about: { driveDb } }),
+    );
+    const { centres, recordings } = measureMaximumOutput(captures, quiet);
+    expect(recordings).toEqual(captures.map(({ id }) => id));
+    expect(centres[0].driveDb).toBeCloseTo(-6, 9);
+    expect(centres[0].peakAt1mDb).toBeCloseTo(-6 + PEAK_DB, 2);
+    expect(centres[0].bursts).toHaveLength(14);
+    expect(centres[0].bursts.map(({ driveDb }) => driveDb)).toEqual(
+      [...centres[0].bursts.map(({ driveDb }) => driveDb)].sort((a, b) => a - b),
+    );
+  });
+});
+
+describe('what stops a burst', () => {
+  it('is the harmonic over its limit, as the closed form of a polynomial has it', () => {
+    const a2 = 2.2;
+    const { centres } = measureMaximumOutput([playBursts(spec, { unit: square(a2) })], spec);
+    const truth = burstSchedule(spec).bursts.filter(({ centreHz }) => centreHz === centres[0].centreHz);
+    const levels = truth.map(({ levelDbfs }) => polynomialTruth(a2, 0, 10 ** (levelDbfs / 20)).secondDb);
+    const last = levels.filter((level) => level <= -10).length - 1;
+    expect(last).toBeGreaterThan(3);
+    expect(last).toBeLessThan(levels.length - 1);
+    for (const centre of centres) {
+      expect(centre.driveDb).toBeCloseTo(truth[last].levelDbfs, 9);
+      expect(centre.stoppedBy).toBe('distortion');
+      expect(centre.harmonic).toMatchObject({ order: 2, limitDb: -10 });
+      expect(centre.harmonic!.levelDb).toBeCloseTo(levels[last + 1], 0);
+      // the fundamental's own spectrum at 2 f is 52 dB down
+      centre.bursts.forEach(({ harmonicsDb }, i) => {
+        expect(Math.abs((harmonicsDb[0] as number) - levels[i])).toBeLessThan(0.5);
+      });
+    }
+  });
+
+  it('is judged by the limits that are given', () => {
+    const limits = [{ fromOrder: 2, toOrder: 3, limitDb: -30 }];
+    const unit = cubic(1.5);
+    const { centres, limits: used } = measureMaximumOutput([playBursts(spec, { unit })], spec, { limits });
+    expect(used).toEqual(limits);
+    const passing = burstSchedule(spec).bursts.filter(
+      ({ levelDbfs }) => polynomialTruth(0, 1.5, 10 ** (levelDbfs / 20)).thirdDb <= -30,
+    );
+    expect(centres[0].driveDb).toBeCloseTo(passing.at(-1)!.levelDbfs, 9);
+    expect(centres[0].harmonic?.order).toBe(3);
+  });
+
+  it('is compression where a louder burst brings less than half of its step, cleanly', () => {
+    // a limiter that holds whole bursts of the lower centres at 0.25, which is -12 dBFS
+    const gain = ({ centreHz, levelDbfs }: ScheduledBurst) =>
+      centreHz < 45 ? Math.min(1, 0.25 / 10 ** (levelDbfs / 20)) : 1;
+    const { centres } = measureMaximumOutput([playBursts(spec, { gain, noise: 1e-4 })], spec);
+    for (const { centreHz, stoppedBy, driveDb, peakAt1mDb, bursts } of centres) {
+      expect(stoppedBy).toBe(centreHz < 45 ? 'compression' : 'schedule');
+      expect(driveDb).toBeCloseTo(centreHz < 45 ? -12 : -6, 9);
+      expect(peakAt1mDb).toBeCloseTo((centreHz < 45 ? -12.04 : -6) + PEAK_DB, 1);
+      expect(bursts.every(({ passed }) => passed)).toBe(true);
+    }
+  });
+
+  it('is compression also where the last burst is the loudest but brought less than half of its step', () => {
+    // from -12 dBFS up, a third of each step arrives
+    const gain = ({ levelDbfs }: ScheduledBurst) => 10 ** (-Math.max(0, levelDbfs + 12) / 30);
+    const { centres } = measureMaximumOutput([playBursts(spec, { gain, noise: 1e-4 })], spec);
+    for (const { stoppedBy, driveDb, peakAt1mDb } of centres) {
+      expect({ stoppedBy, driveDb }).toEqual({ stoppedBy: 'compression', driveDb: -6 });
+      expect(peakAt1mDb).toBeCloseTo(-10 + PEAK_DB, 1);
+    }
+  });
+
+  it('is the lower burst where one fails and a louder one passes, which it says', () => {
+    const { samples, bursts } = burstSchedule(spec);
+    const bad = bursts.filter(({ levelDbfs }) => levelDbfs === -15);
+    // one burst of each centre is rectified
+    for (const { atSample, samples: length } of bad) {
+      for (let n = atSample; n < atSample + length; n++) samples[n] = Math.abs(samples[n]);
+    }
+    const capture = makeRecording(writeWav({ sampleRateHz: 8000, channels: [samples] }), { label: 'rub' });
+    const { centres, caveats } = measureMaximumOutput([capture], spec);
+    for (const { driveDb, stoppedBy } of centres) {
+      expect({ driveDb, stoppedBy }).toEqual({ driveDb: -18, stoppedBy: 'distortion' });
+    }
+    expect(caveats.filter((caveat) => /passes although one at -15 dBFS fails/.test(caveat))).toHaveLength(6);
+  });
+
+  it('is clipping where the recorder clipped, and the level then is at least', () => {
+    const capture = playBursts(spec, { rail: 0.3, noise: 1e-4, format: 'pcm24' });
+    const { centres, caveats } = measureMaximumOutput([capture], spec);
+    for (const { stoppedBy, driveDb, bursts } of centres) {
+      expect(stoppedBy).toBe('clipping');
+      expect(driveDb).toBeCloseTo(-12, 9); // -9 dBFS is 0.355
+      expect(bursts.at(-1)?.passed).toBe(false);
+    }
+    expect(caveats.join()).toMatch(/clipped at 25, 31.5, 40, 50, 63, 80 Hz.*lower the recording gain/);
+  });
+
+  it('is noise where no burst stands 10 dB above it', () => {
+    const hum = { hz: 50.1, amplitude: 0.4 };
+    const { centres } = measureMaximumOutput([playBursts(spec, { hum, noise: 1e-4 })], spec);
+    const at50 = centres.find(({ centreHz }) => Math.round(centreHz) === 50);
+    expect(at50).toMatchObject({
+      stoppedBy: 'noise',
+      driveDb: null,
+      peakAt1mDb: null,
+      rmsAt2mDb: null,
+      trusted: false,
+    });
+    expect(at50?.bursts.every(({ passed }) => !passed)).toBe(true);
+  });
+});
+
+describe('harmonics in noise', () => {
+  it('cannot fail a clean burst, however many are looked at', () => {
+    const { centres } = measureMaximumOutput([playBursts(spec, { noise: 0.02, seed: 4 })], spec);
+    expect(centres.map(({ stoppedBy }) => stoppedBy)).toEqual(centres.map(() => 'schedule'));
+  });
+
+  it('are said to hide what they hide', () => {
+    const { centres, caveats } = measureMaximumOutput([playBursts(spec, { noise: 0.05, seed: 5 })], spec);
+    const doubtful = centres.filter(({ trusted }) => !trusted);
+    expect(doubtful.length).toBeGreaterThan(0);
+    expect(caveats.join()).toMatch(/noise hides whether harmonic [\d, ]+ stays? under its limit/);
+  });
+});
+
+describe('where the schedule is found', () => {
+  const clean = measureMaximumOutput([playBursts(spec, { unit: square(2.2) })], spec);
+  const expectAlike = (simulated: Simulated, missed = 0) => {
+    const found = measureMaximumOutput([playBursts(spec, { unit: square(2.2), ...simulated })], spec);
+    found.centres.forEach(({ driveDb, peakAt1mDb, stoppedBy, bursts }, i) => {
+      const wanted = clean.centres[i];
+      expect({ driveDb, stoppedBy }).toEqual({ driveDb: wanted.driveDb, stoppedBy: wanted.stoppedBy });
+      expect(peakAt1mDb).toBeCloseTo(wanted.peakAt1mDb as number, 1);
+      expect(bursts.filter(({ levelDb }) => levelDb !== null).length).toBeGreaterThanOrEqual(
+        wanted.bursts.length - missed,
+      );
+    });
+  };
+
+  it.each([
+    ['a recorder that started half a minute early', { leadS: 30 }],
+    ['one that ran on', { tailS: 40, leadS: 0 }],
+    ['a faster clock', { ppm: 400 }],
+    ['a slower clock', { ppm: -550, leadS: 3 }],
+    ['another sample rate', { sampleRateHz: 11025, ppm: 35 }],
+    ['noise', { noise: 0.002 }],
+    ['an offset', { offset: 0.05 }],
+  ])('whatever comes with it: %s', (_, simulated) => expectAlike(simulated));
+
+  it('also where the first or the last bursts are missing, which it says', () => {
+    expectAlike({ leadS: -6.5 }, 2);
+    const cut = measureMaximumOutput([playBursts(spec, { leadS: -6.5, unit: square(2.2) })], spec);
+    expect(cut.caveats.join()).toMatch(/\d+ bursts lie outside the recording/);
+    expect(cut.centres[0].bursts[0]).toMatchObject({ levelDb: null, passed: false, harmonicsDb: [] });
+  });
+
+  it('also where a unit gives nothing any more at the highest levels', () => {
+    const gain = ({ levelDbfs }: ScheduledBurst) => (levelDbfs > -13 ? 0 : 1);
+    const capture = playBursts(spec, { gain, noise: 1e-4, leadS: 2 });
+    const { centres } = measureMaximumOutput([capture], spec);
+    for (const { driveDb, stoppedBy } of centres) {
+      expect(driveDb).toBeCloseTo(-15, 9);
+      expect(stoppedBy).toBe('compression');
+    }
+  });
+
+  it('by the samples of a stimulus that was read back, by its step, or by its spec', () => {
+    const capture = playBursts(spec, { unit: square(2.2) });
+    const made = makeBursts(spec, { format: 'pcm16' });
+    for (const stimulus of [made, makeRecording(made.wav, { role: 'stimulus' })]) {
+      const { centres } = measureMaximumOutput([capture], stimulus);
+      expect(centres.map(({ centreHz, stoppedBy }) => ({ centreHz, stoppedBy }))).toEqual(
+        clean.centres.map(({ centreHz, stoppedBy }) => ({ centreHz, stoppedBy })),
+      );
+      centres.forEach(({ driveDb }, i) => {
+        expect(driveDb).toBeCloseTo(clean.centres[i].driveDb as number, 2);
+      });
+    }
+  });
+
+  it('in the channel that is named', () => {
+    const one = decodeWav(playBursts(spec)).channels[0];
+    const wav = writeWav({ sampleRateHz: 8000, channels: [new Float32Array(one.length), one] });
+    const capture = makeRecording(wav, { label: 'two channels' });
+    expect(measureMaximumOutput([capture], spec, { channel: 2 }).centres[0].driveDb).toBeCloseTo(-6, 9);
+    expect(() => measureMaximumOutput([capture], spec)).toThrow(expect.objectContaining({ code: 'bursts-not-found' }));
+    expect(() => measureMaximumOutput([capture], spec, { channel: 3 })).toThrow(
+      expect.objectContaining({ code: 'no-such-channel' }),
+    );
+  });
+
+  it('and not in noise or in other bursts', () => {
+    const noise = playBursts(spec, { unit: () => 0, noise: 0.1 });
+    const other = playBursts({ ...spec, fromHz: 100, toHz: 125 });
+    for (const capture of [noise, other]) {
+      expect(() => measureMaximumOutput([capture], spec)).toThrow(
+        expect.objectContaining({ code: 'bursts-not-found' }),
+      );
+    }
+  });
+});
+
+describe('what is refused', () => {
+  const capture = playBursts({ ...spec, highestDbfs: -27 });
+  it.each([
+    [[], {}, 'no-captures'],
+    [[capture], { measuredAtM: 0 }, 'bad-distance'],
+    [[capture], { limits: [] }, 'bad-limits'],
+    [[capture], { limits: [{ fromOrder: 1, toOrder: null, limitDb: -10 }] }, 'bad-limits'],
+    [[capture], { limits: [{ fromOrder: 3, toOrder: 2, limitDb: -10 }] }, 'bad-limits'],
+    [[capture], { limits: [{ fromOrder: 3, toOrder: 3, limitDb: Number.NaN }] }, 'bad-limits'],
+  ])('%#', (captures, options, code) => {
+    expect(() => measureMaximumOutput(captures, spec, options)).toThrow(expect.objectContaining({ code }));
+  });
+});
