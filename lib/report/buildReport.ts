@@ -7,7 +7,7 @@ import { figuresOf } from './figures/figures';
 import type { DrawnFigure } from './html/figureHtml';
 import { page } from './html/page';
 import { sortSession } from './session';
-import { CURVES_FILE, curveTables } from './tables/curveTables';
+import { CURVES_FILE, curveTables, HARMONICS_FILE, harmonicTables } from './tables/curveTables';
 import { type CsvTable, findingTables } from './tables/findingTables';
 import { plainName } from './text';
 import { textOf } from './verdict/sentence';
@@ -45,7 +45,7 @@ export interface Report {
  * Nothing is computed but pictures: every number comes from the findings, every fact from the measurements' own
  * `about` and `steps`. Equal input gives equal bytes.
  *
- * @param input unit, measurements (recordings are carried along but not drawn), findings; see {@link ReportInput}.
+ * @param input unit, measurements (recordings are named, not drawn or carried), findings; see {@link ReportInput}.
  * @returns the page, the findings as JSON, tables as delimited text, and the verdict's sentences.
  *
  * Notes: a report of 22 curves takes under a second, a good part of it to load the chart library the first time.
@@ -75,6 +75,7 @@ export function buildReport(input: ReportInput): Report {
   const findingsJson = jsonOf(input.findings);
   const tables = [
     ...curveTables([...session.responses, ...session.noise, ...session.corrections]),
+    ...harmonicTables(session.harmonics),
     ...findingTables(input.findings),
   ];
   const html = page({
@@ -84,6 +85,7 @@ export function buildReport(input: ReportInput): Report {
     sentences,
     figures: drawn,
     curvesLeftOut: session.responses.length > 0 && !tables.some(({ name }) => name === CURVES_FILE),
+    harmonicsLeftOut: session.harmonics.length > 0 && !tables.some(({ name }) => name === HARMONICS_FILE),
     notes: { procedure: input.procedure, room: input.room },
     files: [
       { name: 'findings.json', type: 'application/json', text: findingsJson, what: 'all findings' },

@@ -63,3 +63,27 @@ export function formatList(items: string[]): string {
 export function formatCount(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
 }
+
+/** Digits of a percentage that say something: 0.42, 2.4, 12. */
+export function percentDigits(percent: number): string {
+  return percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0);
+}
+
+/** '2.4 %', the sign held to its number. */
+export function formatPercent(percent: number): string {
+  return `${percentDigits(percent)}${NO_BREAK}%`;
+}
+
+/** '45 s', '15 min', '1 h 30 min', 'more than a day'. */
+export function formatDuration(seconds: number): string {
+  if (seconds > 86_400) return 'more than a day';
+  if (seconds < 99.5) return `${formatNumber(seconds, 0)}${NO_BREAK}s`;
+  const minutes = Math.round(seconds / 60);
+  const [h, min] = [Math.floor(minutes / 60), minutes % 60];
+  return [h > 0 ? `${h}${NO_BREAK}h` : '', min > 0 ? `${min}${NO_BREAK}min` : ''].filter(Boolean).join(' ');
+}
+
+/** A percentage as a level, dB: 10 % is −20 dB. */
+export function ratioDb(percent: number): number {
+  return 20 * Math.log10(percent / 100);
+}

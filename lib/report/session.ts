@@ -1,6 +1,7 @@
 import { referenceCurves } from '../analysis/reference/referenceCurves';
-import type { About, Curve, Measurement } from '../model/curve';
-import type { BandFit, Findings, Ladder, RollOff } from '../model/findings';
+import type { About, Curve, Measurement, Recording } from '../model/curve';
+import type { BandFit, Distortion, Findings, Ladder, MaximumOutput, RollOff } from '../model/findings';
+import { type BadRuns, badRuns, type CaptureView, captureViews } from './captures';
 import { plainName } from './text';
 
 /** All runs of one unit in one switch position, with what was found in them. */
@@ -9,6 +10,8 @@ export interface SettingView {
   name: string;
   device: string;
   setting: string;
+  /** Unit and setting as the measurements name them. */
+  of: Pick<About, 'device' | 'setting'>;
   /** Responses, lowest drive first. */
   curves: Curve[];
   /** Lowest drive first. */
@@ -17,6 +20,10 @@ export interface SettingView {
   fit?: BandFit;
   rollOff?: RollOff;
   ladder?: Ladder;
+  distortion?: Distortion;
+  maximumOutput?: MaximumOutput;
+  /** Runs that rest on bad captures. */
+  bad: BadRuns;
   /** The run that is shown where one stands for all: the one that units are judged by, else that of the quoted fit. */
   judged?: Curve;
   /** Drive of the quietest run, dB: drives are told as steps above it. */
@@ -31,6 +38,9 @@ export interface Session {
   responses: Curve[];
   noise: Curve[];
   corrections: Curve[];
+  harmonics: Curve[];
+  recordings: Recording[];
+  captures: CaptureView[];
   scale: 'spl' | 'relative';
   /** Ways of measuring that were followed; more than one means that results must not be compared. */
   procedures: string[];
@@ -56,11 +66,15 @@ export function sortSession(topic: string, measurements: Measurement[], findings
   for (const ladder of findings.ladder ?? []) of(ladder).ladder ??= ladder;
   const rollOffs = sortByDrive(findings.rollOff ?? []);
   for (const rollOff of rollOffs) of(rollOff.about);
+  for (const one of findings.distortion ?? []) of(wholeAbout(one, groups)).distortion ??= one;
+  for (const one of findings.maximumOutput ?? []) of(wholeAbout(one, groups)).maximumOutput ??= one;
 
+  const captures = captureViews(findings, responses);
   const settings = [...groups.values()];
   const judged = new Set(judgedRuns(curves, findings.ladder ?? []));
   const devices = new Set(settings.map((view) => view.device));
   for (const view of settings) {
+    view.bad = badRuns(view.of, view.curves, captures);
     view.curves = sortByDrive(view.curves);
     view.fits = sortByDrive(view.fits);
     view.fit = view.fits.find((fit) => judged.has(runKey(fit.about))) ?? quietestTrusted(view.fits);
@@ -73,7 +87,11 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     const falls = rollOffs.filter((one) => of(one.about) === view);
     view.rollOff = falls.find((one) => judged.has(runKey(one.about))) ?? quietestTrusted(falls);
     view.lowestDriveDb =
-      view.ladder?.rungs[0]?.driveDb ?? view.curves[0]?.about.driveDb ?? view.fits[0]?.about.driveDb ?? 0;
+      view.ladder?.rungs[0]?.driveDb ??
+      view.curves[0]?.about.driveDb ??
+      view.fits[0]?.about.driveDb ??
+      view.distortion?.rungs[0]?.driveDb ??
+      0;
     view.name = [devices.size > 1 ? view.device : '', view.setting].filter(Boolean).join(' · ');
   }
   return {
@@ -83,7 +101,10 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     responses,
     noise: curves.filter((curve) => curve.role === 'noise'),
     corrections: curves.filter((curve) => curve.role === 'correction'),
-    scale: responses.length > 0 && responses.every((curve) => curve.scale === 'spl') ? 'spl' : 'relative',
+    harmonics: curves.filter((curve) => curve.role === 'harmonic'),
+    recordings: measurements.filter((measurement): measurement is Recording => measurement.kind === 'recording'),
+    captures,
+    scale: scaleOf(responses, findings),
     procedures: [...new Set(responses.map((curve) => plainName(curve.about.procedure ?? '')))],
   };
 }
@@ -104,7 +125,26 @@ function runKey({ device, setting, driveDb }: About): string {
 
 function emptyView(about: Pick<About, 'device' | 'setting'>): SettingView {
   const view = { name: '', device: plainName(about.device ?? ''), setting: plainName(about.setting ?? '') };
-  return { ...view, curves: [], fits: [], lowestDriveDb: 0 };
+  const bad = { curves: new Set<string>(), drivesDb: new Set<number>() };
+  return { ...view, of: about, curves: [], fits: [], bad, lowestDriveDb: 0 };
+}
+
+/** What a finding leaves open of unit and setting is taken from the only setting of the session that it can mean. */
+function wholeAbout(
+  { device, setting }: Pick<About, 'device' | 'setting'>,
+  groups: Map<string, SettingView>,
+): Pick<About, 'device' | 'setting'> {
+  const meant = [...groups.values()].filter(
+    ({ of }) => (device ?? of.device) === of.device && (setting ?? of.setting) === of.setting,
+  );
+  const exact = meant.find(({ of }) => of.device === device && of.setting === setting);
+  return exact?.of ?? (meant.length === 1 ? meant[0].of : { device, setting });
+}
+
+/** That of the responses; without any, that of the findings that carry one. */
+function scaleOf(responses: Curve[], findings: Findings): Session['scale'] {
+  const known = responses.length > 0 ? responses : [...(findings.distortion ?? []), ...(findings.maximumOutput ?? [])];
+  return known.length > 0 && known.every(({ scale }) => scale === 'spl') ? 'spl' : 'relative';
 }
 
 function sortByDrive<T extends { about: About }>(items: T[]): T[] {

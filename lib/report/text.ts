@@ -29,6 +29,11 @@ export function plainSentence(text: string): string {
   return plainName(text).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);
 }
 
+/** Hold units to their numbers in a text that an analysis wrote with plain blanks. */
+export function heldUnits(text: string): string {
+  return text.replace(/(\d) (?=(Hz|dB|dBA|m|ms|s|%)(?![\w%]))/g, '$1\u00a0');
+}
+
 /** Escape prose for HTML and keep ranges such as 18.2–104 Hz on one line. */
 export function proseHtml(text: string): string {
   return escapeHtml(text).replace(/[\d.]+–[\d.]+\u00a0Hz/g, '<span class="nb">$&</span>');

@@ -1,3 +1,4 @@
+import { BAD_MARK } from '../captures';
 import type { Frame } from './frame';
 import { fitText, textWidth } from './layout';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, textMark } from './marks';
@@ -7,6 +8,8 @@ import { stackLabels } from './stackLabels';
 export interface DrawnLine {
   label: string;
   points: { hz: number; value: number; trusted: boolean }[];
+  /** From a bad capture: drawn in short dashes; its label carries the mark. */
+  bad?: boolean;
 }
 
 export interface LineStyle {
@@ -17,6 +20,9 @@ export interface LineStyle {
 
 /** Sparse dots: used for nothing but what cannot be trusted. */
 export const UNTRUSTED_DASH = [1.5, 3.5];
+
+/** Short dashes: what comes from a bad capture. */
+const BAD_DASH = [5, 3];
 
 /** Dashes that tell settings apart beside their colour. */
 export const SETTING_DASHES: (number[] | undefined)[] = [
@@ -44,7 +50,7 @@ export function lineSeries(line: DrawnLine, style: LineStyle): object[] {
     into.push([b.hz, b.value]);
   }
   const series: object[] = [];
-  if (firm.length > 0) series.push(plain(firm, style));
+  if (firm.length > 0) series.push(plain(firm, line.bad ? { ...style, dash: BAD_DASH } : style));
   if (dotted.length > 0)
     series.push(plain(dotted, { ...style, width: Math.min(style.width, 1.4), dash: UNTRUSTED_DASH }));
   return series;
@@ -117,8 +123,12 @@ export function lineKey(text: string, style: LineStyle): KeyItem {
   };
 }
 
-/** Key entry of what the dots mean, where there are any. */
+/** Key entries of what dots and short dashes mean, where there are any. */
 export function untrustedKey(lines: DrawnLine[], colour: string): KeyItem[] {
   const any = lines.some((line) => line.points.some((point) => !point.trusted));
-  return any ? [lineKey('dotted: untrusted', { colour, width: 1.4, dash: UNTRUSTED_DASH })] : [];
+  const bad = lines.some((line) => line.bad);
+  return [
+    ...(any ? [lineKey('dotted: untrusted', { colour, width: 1.4, dash: UNTRUSTED_DASH })] : []),
+    ...(bad ? [lineKey(`${BAD_MARK}: bad capture`, { colour, width: 1.6, dash: BAD_DASH })] : []),
+  ];
 }

@@ -72,3 +72,12 @@ export function heatIndex(compressionDb: number): number {
 export function rampIndex(k: number, count: number): number {
   return count < 2 ? 8 : Math.round((8 * k) / (count - 1));
 }
+
+/** Upper limits of the heat colours of THD, %; the colour of expansion is not used. */
+export const PERCENT_LIMITS = [1, 2, 3, 5, 10, 20];
+
+/** Which heat colour a THD has. */
+export function percentHeatIndex(percent: number): number {
+  const index = PERCENT_LIMITS.findIndex((limit) => percent < limit);
+  return 1 + (index < 0 ? PERCENT_LIMITS.length : index);
+}

@@ -9,7 +9,7 @@ import { FONT_FAMILY, textWidth } from './layout';
 import { KEY_SWATCH, type KeyItem, type Mark, rectMark, textMark } from './marks';
 import type { Palette } from './palette';
 import type { ChartBuilder } from './renderSvg';
-import { rungAxisOption } from './rungAxis';
+import { rungAxisOption, rungLabels } from './rungAxis';
 
 export interface RangeChartParts {
   /** Lowest drive first; `driveDb` above the quietest run. */
@@ -31,10 +31,7 @@ export function rangeChart(parts: RangeChartParts): ChartBuilder {
     });
     const option: EChartsOption = {
       ...frameOption(frame),
-      yAxis: rungAxisOption(
-        frame,
-        parts.rungs.map(({ driveDb }) => driveDb),
-      ),
+      yAxis: rungAxisOption(frame, rungLabels(parts.rungs.map(({ driveDb }) => driveDb))),
       series: [
         cellSeries(cellsOf(parts, frame), {
           fontSize: layout.fontSize * 0.93,

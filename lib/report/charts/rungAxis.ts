@@ -1,17 +1,18 @@
+import { BAD_MARK } from '../captures';
 import { formatShort } from '../format';
 import type { Frame } from './frame';
 
 /**
  * Vertical axis with a row for each rung, the quietest at the bottom; rows that are too low for lettering share a label.
  *
- * @param drivesDb of the rungs, above the quietest.
+ * @param labels of the rungs, lowest first; see {@link rungLabels}.
  */
-export function rungAxisOption({ top, bottom, layout, palette }: Frame, drivesDb: number[]): object {
-  const every = Math.max(1, Math.ceil((layout.fontSize * 1.2 * drivesDb.length) / (bottom - top)));
+export function rungAxisOption({ top, bottom, layout, palette }: Frame, labels: string[]): object {
+  const every = Math.max(1, Math.ceil((layout.fontSize * 1.2 * labels.length) / (bottom - top)));
   return {
     type: 'value',
     min: -0.5,
-    max: drivesDb.length - 0.5,
+    max: labels.length - 0.5,
     axisLine: { show: false },
     axisTick: { show: false },
     splitLine: { show: false },
@@ -19,10 +20,15 @@ export function rungAxisOption({ top, bottom, layout, palette }: Frame, drivesDb
       color: palette.muted,
       fontSize: layout.fontSize,
       margin: 6,
-      customValues: drivesDb.flatMap((_, k) => (k % every === 0 ? [k] : [])),
-      formatter: (k: number) => (drivesDb[k] === undefined ? '' : driveText(drivesDb[k])),
+      customValues: labels.flatMap((_, k) => (k % every === 0 ? [k] : [])),
+      formatter: (k: number) => labels[k] ?? '',
     },
   };
+}
+
+/** '+12' for each rung, '+12 ×' for one whose capture is bad. @param drivesDb above the quietest. */
+export function rungLabels(drivesDb: number[], bad: boolean[] = []): string[] {
+  return drivesDb.map((drive, k) => (bad[k] ? `${driveText(drive)} ${BAD_MARK}` : driveText(drive)));
 }
 
 /** '+12', and '0' for the quietest run. */

@@ -1,9 +1,11 @@
 import type { Curve, Interval } from '../../model/curve';
+import { BAD_MARK } from '../captures';
 import { drawCurve } from '../charts/drawCurve';
 import type { DrawnLine } from '../charts/drawnLine';
 import { frequencyRange } from '../charts/frequencyRange';
 import { type LevelRange, levelRange } from '../charts/levelRange';
 import { driveText } from '../charts/rungAxis';
+import { formatCount } from '../format';
 import type { Session, SettingView } from '../session';
 import { plainName } from '../text';
 import { trustOf } from '../trust';
@@ -25,6 +27,11 @@ export interface DrawnSession {
   level: LevelRange;
 }
 
+/** Bands that are spoken of where there are no curves, Hz, rising. */
+function bandsOf({ ladder, distortion, maximumOutput }: SettingView): number[] {
+  return ladder?.bandsHz ?? distortion?.bandsHz ?? maximumOutput?.centres.map(({ centreHz }) => centreHz) ?? [];
+}
+
 /** Thin out all responses once and choose common axes from what is trusted. */
 export function drawSession(session: Session): DrawnSession {
   const runs = session.settings.flatMap((view) =>
@@ -35,18 +42,21 @@ export function drawSession(session: Session): DrawnSession {
       .filter((fit) => fit === view.fit || fit.caveats.length === 0)
       .map((fit): Interval => [fit.lowHz, fit.highHz]),
   );
-  const bands = session.settings.flatMap((view) => view.ladder?.bandsHz ?? []);
+  const bands = session.settings.flatMap(bandsOf);
   const wantedHz =
     runs.length > 0 || bands.length < 2 ? fits : [...fits, [bands[0], bands[bands.length - 1]] as Interval];
   const rangeHz = frequencyRange(runs, wantedHz);
   const settings = session.settings.map((view) => ({
     view,
     lines: view.curves.map((curve) =>
-      drawCurve(curve, nameOfRun(curve, view), {
-        rangeHz,
-        fraction: DRAWN_FRACTION,
-        trusted: trustOf(curve, view.ladder),
-      }),
+      marked(
+        drawCurve(curve, nameOfRun(curve, view), {
+          rangeHz,
+          fraction: DRAWN_FRACTION,
+          trusted: trustOf(curve, view.ladder),
+        }),
+        view.bad.curves.has(curve.id),
+      ),
     ),
   }));
   const levels = settings.flatMap(({ lines }) =>
@@ -57,6 +67,18 @@ export function drawSession(session: Session): DrawnSession {
   const spanDb = levels.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) + 2 - Math.min(...wantedDb);
   const mostDb = Number.isFinite(spanDb) ? Math.max(60, spanDb) : 60;
   return { session, settings, rangeHz, level: levelRange([...levels, ...wantedDb], { mostDb, stepsDb: [5, 10, 20] }) };
+}
+
+/** A line with the mark of a bad capture, where it comes from one. */
+export function marked(line: DrawnLine, bad: boolean): DrawnLine {
+  return bad ? { ...line, label: `${line.label} ${BAD_MARK}`.trim(), bad } : line;
+}
+
+/** What is to be said below a figure that holds lines from bad captures. */
+export function badWords(lines: DrawnLine[]): string {
+  const count = lines.filter((line) => line.bad).length;
+  if (count === 0) return '';
+  return ` Not to be used: ${formatCount(count, 'line')} from bad captures, in short dashes and marked ${BAD_MARK}.`;
 }
 
 /** Name of a run beside its line: its drive above the quietest, else its label. */

@@ -5,7 +5,18 @@ import type { DataTable } from '../html/dataTable';
 export interface Figure {
   /** Unique on the page; what sentences link to. */
   id: string;
-  kind: 'response' | 'ladder' | 'map' | 'ceilings' | 'range' | 'difference' | 'room';
+  kind:
+    | 'response'
+    | 'ladder'
+    | 'map'
+    | 'distortion'
+    | 'harmonics'
+    | 'clean'
+    | 'ceilings'
+    | 'output'
+    | 'range'
+    | 'difference'
+    | 'room';
   title: string;
   /** What there is to see, in plain words, below the figure. */
   caption: string;

@@ -1,5 +1,6 @@
 import type { Ladder } from '../../model/findings';
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
+import { isBadRung } from '../captures';
 import { ceilingChart } from '../charts/ceilingChart';
 import { compressionMap } from '../charts/compressionMap';
 import { ladderChart } from '../charts/ladderChart';
@@ -11,7 +12,7 @@ import type { TableCell } from '../html/dataTable';
 import { firstOnsets } from '../verdict/compressionSentences';
 import { formatDrive } from '../verdict/drive';
 import { countTrusted } from '../verdict/trustSentences';
-import { type DrawnSession, type DrawnSetting, valueAt } from './drawnSession';
+import { badWords, type DrawnSession, type DrawnSetting, valueAt } from './drawnSession';
 import type { Figure } from './figure';
 
 /** Responses of all rungs above each other. */
@@ -29,8 +30,8 @@ export function ladderFigure(drawn: DrawnSession, { view, lines }: DrawnSetting,
     id: `fig-ladder-${index}`,
     kind: 'ladder',
     title: `Ladder of drive${named}`,
-    caption: `All ${shown.length} runs${named}, the quietest lowest. Where lines crowd together, drive no longer turns into level${regions.length > 0 ? '; bars and tinted stretches mark where the last steps added less than half of what was commanded' : ''}.`,
-    text: `${shown.length} lines from ${shown[0].label} to ${shown[shown.length - 1].label} above the quietest run.${limited}`,
+    caption: `All ${shown.length} runs${named}, the quietest lowest. Where lines crowd together, drive no longer turns into level${regions.length > 0 ? '; bars and tinted stretches mark where the last steps added less than half of what was commanded' : ''}.${badWords(shown)}`,
+    text: `${shown.length} lines from ${shown[0].label} to ${shown[shown.length - 1].label} above the quietest run.${limited}${badWords(shown)}`,
     build: ladderChart({ ...drawn, lines: shown, regions, scale: drawn.session.scale }),
     table: {
       caption: `Levels in dB of all runs, read at third-octave frequencies${named}`,
@@ -59,7 +60,10 @@ export function mapFigure(drawn: DrawnSession, { view }: DrawnSetting, index: nu
     title: `Compression${named}`,
     caption: `What is lost of the drive${named}, in dB, for each third-octave band and each run. Hatched cells have no value that can be trusted.`,
     text: `${first.length > 0 ? `${formatList(first)}.` : 'No trusted band loses drive.'} ${trusted} of ${total} values can be trusted.`,
-    build: compressionMap(ladder, drawn.rangeHz),
+    build: compressionMap(ladder, drawn.rangeHz, {
+      besidesHz: view.distortion?.bandsHz,
+      bad: ladder.rungs.map(({ id, driveDb }) => isBadRung(view.bad, id, driveDb)),
+    }),
     table: {
       caption: `Compression in dB by band and drive above the quietest run${named}; an asterisk marks untrusted values`,
       head: ['Band in Hz', ...ladder.rungs.map((rung) => `${driveText(rung.driveDb - ladder.rungs[0].driveDb)} dB`)],
@@ -85,7 +89,13 @@ export function ceilingFigure(drawn: DrawnSession): Figure | undefined {
     caption:
       'Highest trusted level in each third-octave band. A disc: it would go no louder. An open triangle: at least this loud, no limit was met. The numbers stand below their bands.',
     text: told.join('. '),
-    build: ceilingChart({ ladders, scale: drawn.session.scale, rangeHz: drawn.rangeHz, level: levelRange(levels) }),
+    build: ceilingChart({
+      rows: ladders.map(({ name, ladder }) => ({ name, bandsHz: ladder.bandsHz, ...ladder.ceiling })),
+      words: { reached: 'limit reached', atLeast: 'at least: no limit met' },
+      scale: drawn.session.scale,
+      rangeHz: drawn.rangeHz,
+      level: levelRange(levels),
+    }),
     table: {
       caption: 'Highest trusted level in dB by band; ≥ means at least',
       head: ['Band in Hz', ...ladders.map(({ name }) => name || 'Level')],

@@ -2,7 +2,7 @@ import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { responseChart } from '../charts/responseChart';
 import { formatDb, formatHz, formatHzRange, formatList, formatShort, NO_BREAK } from '../format';
 import { nameRun } from '../verdict/drive';
-import { DRAWN_FRACTION, type DrawnSession, type DrawnSetting, valueAt } from './drawnSession';
+import { badWords, DRAWN_FRACTION, type DrawnSession, type DrawnSetting, valueAt } from './drawnSession';
 import type { Figure } from './figure';
 import { pickEvenly } from './pickRungs';
 
@@ -35,8 +35,8 @@ export function responseFigure(drawn: DrawnSession, { view, lines }: DrawnSettin
     id: `fig-response-${index}`,
     kind: 'response',
     title: `Response${named}`,
-    caption: `Response${named} at ${lines.length === 1 ? 'its one drive level' : `${picked.length} of ${lines.length} drive levels, counted from the quietest run`}.${window} Drawn after smoothing over 1/${DRAWN_FRACTION} octave.`,
-    text: `${picked.length} lines over frequency.${window}${dips}`,
+    caption: `Response${named} at ${lines.length === 1 ? 'its one drive level' : `${picked.length} of ${lines.length} drive levels, counted from the quietest run`}.${window} Drawn after smoothing over 1/${DRAWN_FRACTION} octave.${badWords(picked)}`,
+    text: `${picked.length} lines over frequency.${window}${dips}${badWords(picked)}`,
     build: responseChart({ ...drawn, lines: picked, ranks: lines.length, fit, features, scale: drawn.session.scale }),
     table: {
       caption: `Levels in dB of the lines drawn, read at third-octave frequencies${named}`,

@@ -7,7 +7,7 @@ import { roomChart } from '../charts/roomChart';
 import { formatHertz, formatHz, NO_BREAK } from '../format';
 import { plainName } from '../text';
 import { trustOf } from '../trust';
-import type { DrawnSession } from './drawnSession';
+import { badWords, type DrawnSession, marked } from './drawnSession';
 import type { Figure } from './figure';
 
 /** Features are looked for after smoothing over 1/24 octave, so they are shown so. */
@@ -38,7 +38,7 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
     id: 'fig-room',
     kind: 'room',
     title: 'The room: predicted and seen',
-    caption: `${seen.length > 0 ? 'Above: the run that each setting is judged by, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${plainName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}`,
+    caption: `${seen.length > 0 ? 'Above: the run that each setting is judged by, with dips shaded and peaks marked. ' : ''}${prediction ? `Below: what the room${prediction.room ? ` (${plainName(prediction.room)})` : ''} alone would do between source and microphone.${schroeder}` : 'No room was described, so nothing is predicted.'}${badWords(seen)}`,
     text: featureWords(features) || 'No dips or peaks were found.',
     build: roomChart({
       seen,
@@ -62,7 +62,7 @@ function seenLines(drawn: DrawnSession): DrawnLine[] {
       fraction: FEATURE_FRACTION,
       trusted: trustOf(curve, view.ladder),
     });
-    return line.points.length > 0 ? [line] : [];
+    return line.points.length > 0 ? [marked(line, view.bad.curves.has(curve.id))] : [];
   });
 }
 

@@ -15,12 +15,13 @@ import { QUOTED_HZ } from '../verdict/ceilingSentences';
 import { ordinal } from '../verdict/rangeSentences';
 import { countTrusted } from '../verdict/trustSentences';
 import { ceilingText, flagged, limitText, onsetText, pointText } from './glanceCells';
-
-type Row = [name: string, cell: (view: SettingView) => string | null];
+import { type GlanceRow, soundRows } from './glanceRows';
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
 export function glanceTable(session: Session): string {
-  const views = session.settings.filter((view) => view.fit || view.ladder || view.rollOff);
+  const views = session.settings.filter(
+    (view) => view.fit || view.ladder || view.rollOff || view.distortion || view.maximumOutput,
+  );
   const groups = [...settingGroups(views), sharedGroup(session, Math.max(1, views.length))].filter(Boolean);
   if (groups.length === 0) return '';
   const names = views.map((view) => view.name || session.topic);
@@ -44,14 +45,14 @@ function settingGroups(views: SettingView[]): string[] {
   const amounts = [
     ...new Set(views.flatMap((view) => view.ladder?.onset.map((onset) => onset.compressionDb) ?? [])),
   ].sort((a, b) => a - b);
-  const range: Row[] = [
+  const range: GlanceRow[] = [
     [
       `${window}, room's dips left out`,
       ({ fit }) => (fit && fit.masksHz.length > 0 ? flagged(formatHzRange(fit.lowHz, fit.highHz), fit) : null),
     ],
     [window, ({ fit }) => (fit ? flagged(formatHzRange(fit.withoutMasks.lowHz, fit.withoutMasks.highHz), fit) : null)],
     ...downs.map(
-      (down): Row => [
+      (down): GlanceRow => [
         `${formatShort(down)}${NO_BREAK}dB down`,
         ({ fit }) => pointText(fit?.points.find((point) => point.downDb === down)),
       ],
@@ -68,14 +69,15 @@ function settingGroups(views: SettingView[]): string[] {
     ],
     ['Alignment', ({ rollOff }) => (rollOff ? plainName(rollOff.alignment) : null)],
   ];
-  const output: Row[] = [
-    ...QUOTED_HZ.map((hz): Row => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
+  const output: GlanceRow[] = [
+    ...QUOTED_HZ.map((hz): GlanceRow => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
     ...amounts.map(
-      (amount): Row => [`${formatShort(amount)}${NO_BREAK}dB lost from`, (view) => onsetText(view, amount)],
+      (amount): GlanceRow => [`${formatShort(amount)}${NO_BREAK}dB lost from`, (view) => onsetText(view, amount)],
     ),
     ['Limited', limitText],
+    ...soundRows(views),
   ];
-  const trust: Row[] = [
+  const trust: GlanceRow[] = [
     [
       'Drive step, measured',
       ({ ladder }) =>
@@ -91,7 +93,7 @@ function settingGroups(views: SettingView[]): string[] {
   return [group('Range', range, views), group('Output', output, views), group('Trust', trust, views)];
 }
 
-function group(name: string, rows: Row[], views: SettingView[]): string {
+function group(name: string, rows: GlanceRow[], views: SettingView[]): string {
   const filled = rows
     .map(([label, cell]) => ({ label, cells: views.map(cell) }))
     .filter(({ cells }) => cells.some((cell) => cell !== null));

@@ -5,6 +5,7 @@ import { type DataTable, dataTable } from './dataTable';
 import { factTable, type MethodNotes } from './factTable';
 import { gatherNotes } from './gatherNotes';
 import { stepTable } from './stepTable';
+import { termsSection } from './terms';
 
 /** How it was measured, what was done to the numbers, and what must not be taken at face value. */
 export function methodSection(session: Session, notes: MethodNotes): string {
@@ -13,14 +14,15 @@ export function methodSection(session: Session, notes: MethodNotes): string {
     factTable(session, notes),
     listOf('What is not to be taken at face value', caveatsOf(session)),
     listOf('Notes from reading and collecting', gatherNotes(findings.notes ?? [], labelsOf(session)).map(plainName)),
+    termsSection(session),
     stepTable([...session.responses, ...session.noise, ...session.corrections]),
     runTable(session),
   ];
   return parts.filter(Boolean).join('\n');
 }
 
-function labelsOf({ responses, noise, corrections }: Session): string[] {
-  return [...responses, ...noise, ...corrections].map(({ label }) => label);
+function labelsOf({ responses, noise, corrections, harmonics, recordings }: Session): string[] {
+  return [...responses, ...noise, ...corrections, ...harmonics, ...recordings].map(({ label }) => label);
 }
 
 function caveatsOf({ findings }: Session): string[] {
@@ -30,6 +32,8 @@ function caveatsOf({ findings }: Session): string[] {
     ...(findings.ladder ?? []),
     ...(findings.settingDifference ?? []),
     ...(findings.roomFeatures ?? []),
+    ...(findings.distortion ?? []),
+    ...(findings.maximumOutput ?? []),
   ].flatMap((finding) => finding.caveats ?? []);
   return unique(all.map(plainSentence)).map(([text, count]) => repeated(text, count, 'finding'));
 }

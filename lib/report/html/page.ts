@@ -1,12 +1,16 @@
+import { formatCount } from '../format';
 import type { Session } from '../session';
 import { escapeHtml, proseHtml } from '../text';
 import type { Sentence } from '../verdict/sentence';
+import { captureSection } from './captureSection';
 import { CAUTIONS } from './cautions';
 import { type CarriedFile, dataSection } from './dataSection';
+import { exposureNote } from './exposureNote';
 import type { MethodNotes } from './factTable';
 import { type DrawnFigure, figureHtml } from './figureHtml';
 import { glanceTable } from './glance';
 import { methodSection } from './method';
+import { recordingTable } from './recordingTable';
 import { styles } from './styles';
 
 export interface PageParts {
@@ -19,6 +23,7 @@ export interface PageParts {
   files: CarriedFile[];
   /** The curves have too many points to be carried. */
   curvesLeftOut: boolean;
+  harmonicsLeftOut: boolean;
 }
 
 /** No script, no request, whatever a name in a file may say. */
@@ -28,16 +33,18 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; ba
 export function page(parts: PageParts): string {
   const { session, figures } = parts;
   const glance = glanceTable(session);
+  const captures = captureSection(session);
   const sections = [
     section('verdict', 'Verdict', verdictHtml(parts)),
     glance ? section('glance', 'At a glance', glance) : '',
     figures.length > 0 ? section('figures', 'Figures', figures.map(figureHtml).join('\n')) : '',
+    captures ? section('captures', 'Captures', captures) : '',
     section('method', 'Method and trust', methodSection(session, parts.notes)),
-    section('cautions', 'Cautions', CAUTIONS),
+    section('cautions', 'Cautions', `${exposureNote(session.findings.exposure)}${CAUTIONS}`),
     section(
       'data',
       'Data',
-      `<p>${parts.curvesLeftOut ? 'All findings of this report, held in this page; the curves themselves are too large for it and stay in the files they came from.' : 'All data of this report, held in this page.'}</p>${dataSection(parts.files)}`,
+      `<p>${dataWords(parts)}</p>${dataSection(parts.files)}${recordingTable(session.recordings)}`,
     ),
   ].filter(Boolean);
   return `<!doctype html>
@@ -67,6 +74,12 @@ ${sections.join('\n')}
 `;
 }
 
+function dataWords({ curvesLeftOut, harmonicsLeftOut }: PageParts): string {
+  if (!curvesLeftOut && !harmonicsLeftOut) return 'All data of this report, held in this page.';
+  const left = curvesLeftOut ? (harmonicsLeftOut ? 'curves and their harmonics' : 'curves') : 'curves of harmonics';
+  return `All findings of this report, held in this page; the ${left} themselves are too large for it and stay in the files they came from.`;
+}
+
 function section(id: string, title: string, content: string): string {
   return `<section id="${id}" aria-labelledby="${id}-title">\n<h2 id="${id}-title">${title}</h2>\n${content}\n</section>`;
 }
@@ -77,8 +90,10 @@ function navItem(html: string): string {
 }
 
 function metaLine({ session, generatedAt }: PageParts): string {
+  const { responses, recordings } = session;
   const parts = [
-    `${session.responses.length} ${session.responses.length === 1 ? 'run' : 'runs'}`,
+    ...(responses.length > 0 || recordings.length === 0 ? [formatCount(responses.length, 'run')] : []),
+    ...(recordings.length > 0 ? [formatCount(recordings.length, 'recording')] : []),
     ...(session.settings.length > 1 ? [`${session.settings.length} settings`] : []),
     ...(session.procedures.length === 1 && session.procedures[0] ? [`procedure ‘${session.procedures[0]}’`] : []),
     ...(generatedAt ? [`written ${generatedAt}`] : []),
@@ -99,12 +114,15 @@ function verdictHtml({ sentences, figures }: PageParts): string {
   return `<dl class="verdict">${topics.map(entry).join('\n')}</dl>`;
 }
 
+/** Names of sections that sentences link to, beside the method. */
+const SECTION_NAMES: Record<string, string> = { captures: 'Captures', cautions: 'Cautions' };
+
 function sentenceHtml(sentence: Sentence, numbers: Map<string, number>): string {
   const text = sentence.parts
     .map((part) => (typeof part === 'string' ? proseHtml(part) : `<strong>${proseHtml(part.key)}</strong>`))
     .join('');
   const number = sentence.figure === undefined ? undefined : numbers.get(sentence.figure);
-  const name = number === undefined ? 'Method' : `Figure ${number}`;
+  const name = number === undefined ? (SECTION_NAMES[sentence.figure ?? ''] ?? 'Method') : `Figure ${number}`;
   const link = sentence.figure === undefined ? '' : ` <a class="to" href="#${sentence.figure}">${name}</a>`;
   return `<p${sentence.warning ? ' class="warning"' : ''}>${text}${link}</p>`;
 }

@@ -23,8 +23,11 @@ export function stepTable(curves: Curve[]): string {
   return `<h3>Processing</h3>\n${dataTable({ caption: 'What was done to the curves, in this order', head: ['Step', 'With', 'Curves'], rows })}`;
 }
 
+/** What was judged of the captures that curves come from: told in a section of its own. */
+const JUDGEMENTS = ['warnings', 'verdict', 'captures'];
+
 function settingsText(steps: Step[]): string {
-  const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))];
+  const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))].filter((key) => !JUDGEMENTS.includes(key));
   const parts = keys.map((key) => {
     const values = [...new Set(steps.map((step) => valueText(step.with[key])))];
     return `${plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;

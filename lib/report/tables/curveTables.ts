@@ -1,5 +1,6 @@
 import { csvRows } from '../../model/csv';
 import type { Curve } from '../../model/curve';
+import { captureOf } from '../../response/captureWarnings';
 import type { CsvTable } from './findingTables';
 
 /** More points than this in all are not put on the page: the files they came from hold them. */
@@ -17,6 +18,22 @@ export function curveTables(curves: Curve[]): CsvTable[] {
   const tables = [{ name: 'runs.csv', csv: csvRows([RUN_HEAD, ...curves.map(runRow)]) }];
   const points = curves.reduce((sum, curve) => sum + curve.frequencyHz.length, 0);
   if (points <= MOST_POINTS) tables.push({ name: CURVES_FILE, csv: curveText(curves) });
+  return tables;
+}
+
+/** More points of harmonics than this in all are left out: they are many, and their bands are in the findings. */
+export const MOST_HARMONIC_POINTS = 50_000;
+
+export const HARMONICS_FILE = 'harmonic-curves.csv';
+
+/** The same for curves of harmonics, in files of their own: levels are dB re the fundamental over its frequency. */
+export function harmonicTables(harmonics: Curve[]): CsvTable[] {
+  if (harmonics.length === 0) return [];
+  const head = [...RUN_HEAD, 'order', 'capture'];
+  const rows = harmonics.map((curve) => [...runRow(curve), curve.order, captureOf(curve)]);
+  const tables = [{ name: 'harmonic-runs.csv', csv: csvRows([head, ...rows]) }];
+  const points = harmonics.reduce((sum, curve) => sum + curve.frequencyHz.length, 0);
+  if (points <= MOST_HARMONIC_POINTS) tables.push({ name: HARMONICS_FILE, csv: curveText(harmonics) });
   return tables;
 }
 

@@ -12,6 +12,7 @@ import {
   STEP_HEAD,
   stepRow,
 } from './ladderRows';
+import { soundTables } from './soundRows';
 
 /** A table of the report's data as delimited text, under the name of the file it would be. */
 export interface CsvTable {
@@ -41,6 +42,7 @@ export function findingTables(findings: Findings): CsvTable[] {
     ['setting-difference', DIFFERENCE_HEAD, (findings.settingDifference ?? []).map(differenceRow)],
     ['setting-difference-values', AT_HEAD, (findings.settingDifference ?? []).flatMap(atRows)],
     ['setting-difference-curves', CURVE_HEAD, (findings.settingDifference ?? []).flatMap(curveRows)],
+    ...soundTables(findings),
   ];
   return tables
     .filter(([, , rows]) => rows.length > 0)

@@ -1,7 +1,12 @@
+import { formatCount } from '../format';
 import type { Session } from '../session';
+import { badCaptureSentences, captureSentences } from './captureSentences';
 import { ceilingSentences } from './ceilingSentences';
 import { compressionSentences } from './compressionSentences';
+import { distortionSentences } from './distortionSentences';
+import { exposureSentences } from './exposureSentences';
 import { limitSentences } from './limitSentences';
+import { outputSentences } from './outputSentences';
 import { depthSentences, rangeSentences, rollOffSentences } from './rangeSentences';
 import { roomSentences } from './roomSentences';
 import type { Sentence } from './sentence';
@@ -22,7 +27,10 @@ export function writeVerdict(
   const { settings, findings } = session;
   const each = (write: (view: Session['settings'][number], figure?: string) => Sentence[], kind: string): Sentence[] =>
     settings.flatMap((view, k) => write(view, figureFor(kind, k + 1)));
+  const distortionFigure = (view: Session['settings'][number], index: number): string | undefined =>
+    figureFor((view.distortion?.rungs.length ?? 0) > 1 ? 'distortion' : 'harmonics', index);
   const sentences = [
+    ...badCaptureSentences(session, 'captures'),
     ...procedureSentences(session),
     ...each(rangeSentences, 'response'),
     ...each(depthSentences, 'response'),
@@ -31,17 +39,22 @@ export function writeVerdict(
     ...each(compressionSentences, 'map'),
     ...each(limitSentences, 'ladder'),
     ...each(ceilingSentences, 'ceilings'),
+    ...settings.flatMap((view, k) => distortionSentences(view, distortionFigure(view, k + 1))),
+    ...each(outputSentences, 'output'),
     ...each(shapeSentences, 'range'),
     ...roomSentences(findings.roomFeatures ?? [], figureFor('room')),
     ...each(stepSentences, 'ladder'),
     ...each(trustSentences, 'map'),
+    ...captureSentences(session, 'captures'),
+    ...exposureSentences(findings.exposure, 'cautions'),
   ];
   return sentences.length > 0 ? sentences : [nothingAnalysed(session, figureFor('response', 1))];
 }
 
 function nothingAnalysed(session: Session, figure?: string): Sentence {
   const count = session.responses.length;
-  const what = count === 0 ? 'no curve' : count === 1 ? 'one curve' : `${count} curves`;
+  const sounds = session.recordings.length > 0 ? ` and ${formatCount(session.recordings.length, 'recording')}` : '';
+  const what = (count === 0 ? 'no curve' : count === 1 ? 'one curve' : `${count} curves`) + sounds;
   return {
     topic: 'Note',
     figure,

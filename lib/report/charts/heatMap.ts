@@ -1,0 +1,104 @@
+import type { EChartsOption } from 'echarts';
+import type { Interval } from '../../model/curve';
+import { bandAround } from '../../model/octaves';
+import { type Cell, cellSeries, hatch } from './cells';
+import { type Frame, frameOption, makeFrame } from './frame';
+import { FONT_FAMILY, textWidth } from './layout';
+import { type KeyItem, lineMark, type Mark, rectMark } from './marks';
+import type { Palette } from './palette';
+import type { ChartBuilder } from './renderSvg';
+import { rungAxisOption, rungLabels } from './rungAxis';
+
+export interface HeatMapParts {
+  /** Of the rungs, dB above the quietest; lowest first. */
+  drivesDb: number[];
+  /** Rungs whose captures are bad. */
+  bad: boolean[];
+  /** Exact base-10 third-octave centres, Hz. */
+  bandsHz: number[];
+  rangeHz: Interval;
+  /** Value to be written and index of its heat colour; null where nothing can be trusted. */
+  cell: (rung: number, band: number) => { value: number; heat: number } | null;
+  /** How a value can be written, the most telling first. */
+  wordings: ((value: number) => string)[];
+  /** What each heat colour in use means. */
+  key: { text: string; heat: number }[];
+}
+
+/** A value in each third-octave band (across) at each rung (up); what cannot be trusted is hatched. */
+export function heatMap(parts: HeatMapParts): ChartBuilder {
+  return (layout, palette) => {
+    const rungs = parts.drivesDb.length;
+    const labels = rungLabels(parts.drivesDb, parts.bad);
+    const labelWidth = Math.max(...labels.map((label) => textWidth(label, layout.fontSize))) + 8;
+    const frame = makeFrame(layout, palette, {
+      rangeHz: parts.rangeHz,
+      level: { min: -0.5, max: rungs - 0.5, step: 1 },
+      title: `Drive above the quietest run in dB${parts.bad.some(Boolean) ? ' (×: bad capture)' : ''}`,
+      key: heatKey(parts.key, palette),
+      marginLeft: Math.round(parts.bad.some(Boolean) ? labelWidth : layout.fontSize * 2.7),
+      height: Math.round(
+        layout.fontSize * 8 + Math.min(Math.max(rungs * layout.fontSize * 2.1, 120), layout.height * 1.4),
+      ),
+    });
+    const cellFont = Math.round(layout.fontSize * 0.87);
+    const option: EChartsOption = {
+      ...frameOption(frame),
+      yAxis: rungAxisOption(frame, labels),
+      series: [
+        cellSeries(cellsOf(parts, palette, wordingThatFits(parts, cellFont, frame)), {
+          fontSize: cellFont,
+          fontFamily: FONT_FAMILY,
+          textWidth: (text) => textWidth(text, cellFont),
+        }),
+      ] as EChartsOption['series'],
+      graphic: { elements: frame.marks as never },
+    };
+    return { option, height: frame.height };
+  };
+}
+
+/** From the lower edge of the lowest of some bands to the upper edge of the highest, so that maps of the same bands line up. */
+export function bandEdges(bandsHz: number[], otherwise: Interval): Interval {
+  if (bandsHz.length === 0) return otherwise;
+  return [bandAround(Math.min(...bandsHz), 3)[0], bandAround(Math.max(...bandsHz), 3)[1]];
+}
+
+/** The first wording that every number has room for; null where none has. */
+function wordingThatFits(parts: HeatMapParts, fontSize: number, frame: Frame): ((value: number) => string) | null {
+  const [low, high] = bandAround(parts.bandsHz[0], 3);
+  const room = frame.x(high) - frame.x(low) - 3;
+  const values = parts.drivesDb.flatMap((_, k) => parts.bandsHz.flatMap((_, band) => parts.cell(k, band)?.value ?? []));
+  const fits = (wording: (value: number) => string): boolean =>
+    values.every((value) => textWidth(wording(value), fontSize) <= room);
+  return parts.wordings.find(fits) ?? null;
+}
+
+function cellsOf(parts: HeatMapParts, palette: Palette, wording: ((value: number) => string) | null): Cell[] {
+  return parts.drivesDb.flatMap((_, k) =>
+    parts.bandsHz.map((centre, band): Cell => {
+      const cell = parts.cell(k, band);
+      const place = { hz: bandAround(centre, 3), span: [k - 0.5, k + 0.5] as [number, number], stroke: palette.paper };
+      if (cell === null) return { ...place, fill: palette.grid, hatch: palette.axis };
+      return {
+        ...place,
+        fill: palette.heat[cell.heat],
+        ink: palette.heatInk[cell.heat],
+        text: wording?.(cell.value),
+      };
+    }),
+  );
+}
+
+function heatKey(names: HeatMapParts['key'], palette: Palette): KeyItem[] {
+  const box = (text: string, fill: string, more: (x: number, y: number) => Mark[] = () => []): KeyItem => ({
+    text,
+    swatch: (x, y) => [rectMark([x, x + 24], [y - 7, y + 7], { fill, z: 1 }), ...more(x, y)],
+  });
+  return [
+    ...names.map(({ text, heat }) => box(text, palette.heat[heat])),
+    box('untrusted or no value', palette.grid, (x, y) =>
+      hatch({ x, y: y - 7, width: 24, height: 14 }).map((ends) => lineMark(ends, { stroke: palette.axis })),
+    ),
+  ];
+}

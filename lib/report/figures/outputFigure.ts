@@ -1,0 +1,87 @@
+import type { MaximumOutput } from '../../model/findings';
+import { nominalHz } from '../../model/octaves';
+import { bandEdges } from '../charts/heatMap';
+import { levelRange } from '../charts/levelRange';
+import { outputChart } from '../charts/outputChart';
+import { formatDb, formatHz, formatList, NO_BREAK } from '../format';
+import type { DataTable } from '../html/dataTable';
+import { heldUnits, plainName, plainSentence } from '../text';
+import { stopWords } from '../verdict/outputSentences';
+import { ended } from '../verdict/sentence';
+import type { DrawnSession, DrawnSetting } from './drawnSession';
+import type { Figure } from './figure';
+
+/** Greatest clean output in short bursts, centre by centre. */
+export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
+  const output = view.maximumOutput;
+  if (!output || output.centres.length === 0) return undefined;
+  const { centres, averages, measuredAtM } = output;
+  const named = view.name ? ` with ‘${view.name}’` : '';
+  const [peak, rms] = levelNames(output);
+  const levels = centres.flatMap(({ peakAt1mDb, rmsAt2mDb }) => [peakAt1mDb, rmsAt2mDb]).filter((one) => one !== null);
+  const told = centres.map(({ centreHz, peakAt1mDb, stoppedBy }) => {
+    if (peakAt1mDb === null) return `no burst passed at ${formatHz(nominalHz(centreHz))}`;
+    return `${stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(peakAt1mDb)} at ${formatHz(nominalHz(centreHz))}`;
+  });
+  const means = averages.flatMap(({ name, peakAt1mDb, rmsAt2mDb }) =>
+    peakAt1mDb === null || rmsAt2mDb === null
+      ? []
+      : [`${heldUnits(plainName(name))} ${formatDb(peakAt1mDb)} (${formatDb(rmsAt2mDb)} rms)`],
+  );
+  const untrusted = centres.some(({ trusted }) => !trusted) ? ' Numbers in brackets are not to be trusted.' : '';
+  const unknown =
+    measuredAtM === null ? ' The distance of the microphone is not known: levels are those at its place.' : '';
+  return {
+    id: `fig-output-${index}`,
+    kind: 'output',
+    title: `Maximum output${named}`,
+    caption: `Loudest short burst at each third-octave centre whose harmonics all stay under their limits${named}: ${peak}, with a mark for what stopped it, and ${rms}. The numbers stand below their centres.${untrusted}${unknown} ${means.length > 0 ? `Averages of pressure: ${formatList(means)}. ` : ''}${ended(heldUnits(plainSentence(output.assumption)))} The limits follow published descriptions of CTA-2010; see method.`,
+    text: `${peak.charAt(0).toUpperCase()}${peak.slice(1)}: ${formatList(told)}.`,
+    build: outputChart({
+      output,
+      names:
+        measuredAtM === null
+          ? { peak: 'peak', rms: 'rms' }
+          : { peak: `peak, 1${NO_BREAK}m`, rms: `rms, 2${NO_BREAK}m` },
+      rangeHz: bandEdges(
+        centres.map(({ centreHz }) => centreHz),
+        drawn.rangeHz,
+      ),
+      level: levelRange(levels),
+    }),
+    table: outputTable(output, [peak, rms], named),
+  };
+}
+
+/** What the two levels are, in words. */
+function levelNames({ measuredAtM }: MaximumOutput): [peak: string, rms: string] {
+  return measuredAtM === null
+    ? ['peak level at the microphone', `rms level, 9${NO_BREAK}dB less`]
+    : [`peak level at 1${NO_BREAK}m`, `rms level at 2${NO_BREAK}m`];
+}
+
+function outputTable({ centres, averages }: MaximumOutput, names: [string, string], named: string): DataTable {
+  const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)} in dB`;
+  return {
+    caption: `Maximum output in short bursts${named}; drive is the level of the loudest burst that passed`,
+    head: ['Centre in Hz', ...names.map(capital), 'Stopped by', 'Drive in dB', 'Trusted'],
+    rows: [
+      ...centres.map((centre) => [
+        String(nominalHz(centre.centreHz)),
+        centre.peakAt1mDb,
+        centre.rmsAt2mDb,
+        stopWords(centre),
+        centre.driveDb,
+        centre.trusted ? 'yes' : 'no',
+      ]),
+      ...averages.map(({ name, peakAt1mDb, rmsAt2mDb }) => [
+        `Average: ${plainName(name)}`,
+        peakAt1mDb,
+        rmsAt2mDb,
+        '–',
+        null,
+        '–',
+      ]),
+    ],
+  };
+}

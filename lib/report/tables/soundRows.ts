@@ -1,0 +1,179 @@
+import type { CsvValue } from '../../model/csv';
+import type { CaptureQuality, Distortion, Findings, MaximumOutput } from '../../model/findings';
+import { nominalHz } from '../../model/octaves';
+
+type Rows = CsvValue[][];
+
+/** Tables of distortion, maximum output and captures: name, head, rows. */
+export function soundTables(findings: Findings): [name: string, head: string[], rows: Rows][] {
+  const { distortion = [], maximumOutput = [], captureQuality = [] } = findings;
+  return [
+    ['distortion', DISTORTION_HEAD, distortion.flatMap(distortionRows)],
+    ['harmonics', HARMONIC_HEAD, distortion.flatMap(harmonicRows)],
+    ['clean-levels', PASS_HEAD, distortion.flatMap(passRows)],
+    ['maximum-output', OUTPUT_HEAD, maximumOutput.flatMap(outputRows)],
+    ['maximum-output-averages', AVERAGE_HEAD, maximumOutput.flatMap(averageRows)],
+    burstTable(maximumOutput),
+    ['captures', CAPTURE_HEAD, captureQuality.map(captureRow)],
+    ['capture-noise', SNR_HEAD, captureQuality.flatMap(snrRows)],
+    ['capture-hum', HUM_HEAD, captureQuality.flatMap(humRows)],
+  ];
+}
+
+const BAND = ['device', 'setting', 'band (Hz)', 'exact centre (Hz)'];
+const bandOf = ({ device, setting, bandsHz }: Distortion, band: number): CsvValue[] => [
+  device,
+  setting,
+  nominalHz(bandsHz[band]),
+  bandsHz[band],
+];
+const RUN = ['run', 'curve', 'drive (dB)', 'drive above quietest (dB)'];
+const runOf = ({ rungs }: Distortion, k: number): CsvValue[] => [
+  rungs[k].label,
+  rungs[k].curve,
+  rungs[k].driveDb,
+  rungs[k].driveDb - rungs[0].driveDb,
+];
+
+const DISTORTION_HEAD = [...BAND, ...RUN, 'fundamental (dB)', 'THD (%)', 'noise as THD (%)', 'THD to order', 'trusted'];
+
+function distortionRows(one: Distortion): Rows {
+  return one.rungs.flatMap((_, k) =>
+    one.bandsHz.map((_, band) => [
+      ...bandOf(one, band),
+      ...runOf(one, k),
+      ...[
+        one.levelDb[k][band],
+        one.thdPercent[k][band],
+        one.noisePercent[k][band],
+        one.thdToOrder,
+        one.trusted[k][band],
+      ],
+    ]),
+  );
+}
+
+const HARMONIC_HEAD = [...BAND, ...RUN, 'order', 'level re fundamental (dB)', 'trusted'];
+
+function harmonicRows(one: Distortion): Rows {
+  return one.rungs.flatMap((_, k) =>
+    one.harmonics.flatMap(({ order, levelDb }) =>
+      one.bandsHz.map((_, band) => [
+        ...bandOf(one, band),
+        ...runOf(one, k),
+        ...[order, levelDb[k][band], one.trusted[k][band]],
+      ]),
+    ),
+  );
+}
+
+const PASS_HEAD = [...BAND, 'THD passed (%)', 'drive above quietest (dB)', 'level there (dB)', 'passed', 'scale'];
+
+function passRows(one: Distortion): Rows {
+  return one.passes.flatMap(({ percent, driveDb, levelDb, reached }) =>
+    one.bandsHz.map((_, band) => [
+      ...bandOf(one, band),
+      ...[percent, driveDb[band], levelDb[band], reached[band], scaleText(one.scale)],
+    ]),
+  );
+}
+
+const UNIT = ['device', 'setting'];
+const OUTPUT_HEAD = [
+  ...UNIT,
+  'centre (Hz)',
+  'exact centre (Hz)',
+  'peak at 1 m (dB)',
+  'rms at 2 m (dB)',
+  'drive (dB)',
+  'stopped by',
+  'harmonic',
+  'harmonic level (dB)',
+  'limit (dB)',
+  'trusted',
+  'scale',
+  'measured at (m)',
+  'assumption',
+];
+
+function outputRows(one: MaximumOutput): Rows {
+  return one.centres.map((centre) => [
+    ...[one.device, one.setting, nominalHz(centre.centreHz), centre.centreHz, centre.peakAt1mDb, centre.rmsAt2mDb],
+    ...[centre.driveDb, centre.stoppedBy, centre.harmonic?.order, centre.harmonic?.levelDb, centre.harmonic?.limitDb],
+    ...[centre.trusted, scaleText(one.scale), one.measuredAtM, one.assumption],
+  ]);
+}
+
+const AVERAGE_HEAD = [...UNIT, 'average', 'centres (Hz)', 'peak at 1 m (dB)', 'rms at 2 m (dB)'];
+
+function averageRows({ device, setting, averages }: MaximumOutput): Rows {
+  return averages.map(({ name, centresHz, peakAt1mDb, rmsAt2mDb }) => [
+    ...[device, setting, name, centresHz.map(nominalHz).join('; '), peakAt1mDb, rmsAt2mDb],
+  ]);
+}
+
+/** Every burst, with a column for each harmonic from the second up. */
+function burstTable(outputs: MaximumOutput[]): [name: string, head: string[], rows: Rows] {
+  const bursts = outputs.flatMap(({ device, setting, centres }) =>
+    centres.flatMap((centre) => centre.bursts.map((burst) => ({ device, setting, centre, burst }))),
+  );
+  const count = Math.max(0, ...bursts.map(({ burst }) => burst.harmonicsDb.length));
+  const orders = Array.from({ length: count }, (_, k) => k);
+  const head = [...UNIT, 'centre (Hz)', 'drive (dB)', 'level (dB)', 'passed'];
+  const rows = bursts.map(({ device, setting, centre, burst }): CsvValue[] => [
+    ...[device, setting, nominalHz(centre.centreHz), burst.driveDb, burst.levelDb, burst.passed],
+    ...orders.map((k) => burst.harmonicsDb[k]),
+  ]);
+  return ['maximum-output-bursts', [...head, ...orders.map((k) => `harmonic ${k + 2} (dB)`)], rows];
+}
+
+const CAPTURE = ['recording', 'label'];
+const CAPTURE_HEAD = [
+  ...CAPTURE,
+  ...UNIT,
+  'run drive (dB)',
+  'verdict',
+  'peak (dBFS)',
+  'clipped samples',
+  'clipped from (s)',
+  'truncated at (Hz)',
+  'missed below (Hz)',
+  'lowest signal-to-noise (dB)',
+  'clock (ppm)',
+  'clock uncertainty (ppm)',
+  'capture rate (Hz)',
+  'stimulus rate (Hz)',
+  'other take',
+  'largest difference (dB)',
+  'at (Hz)',
+  'median difference (dB)',
+  'warnings',
+];
+
+function captureRow(one: CaptureQuality): CsvValue[] {
+  const { about, ratesHz, repeatability: repeat } = one;
+  const snr = one.snrDb.db.filter(Number.isFinite);
+  return [
+    ...[one.recording, one.label, about.device, about.setting, about.driveDb, one.verdict],
+    ...[one.peakDbfs, one.clippedSamples, one.clippedAtS, one.truncatedAtHz, one.missedBelowHz],
+    ...[snr.length > 0 ? Math.min(...snr) : null, one.clockPpm, one.clockUncertaintyPpm],
+    ...[ratesHz?.capture, ratesHz?.stimulus, repeat?.take, repeat?.worstDb, repeat?.atHz, repeat?.medianDb],
+    one.warnings.join(' '),
+  ];
+}
+
+const SNR_HEAD = [...CAPTURE, 'band (Hz)', 'exact centre (Hz)', 'signal-to-noise (dB)'];
+
+function snrRows({ recording, label, snrDb }: CaptureQuality): Rows {
+  return snrDb.frequencyHz.map((hz, k) => [recording, label, nominalHz(hz), hz, snrDb.db[k]]);
+}
+
+const HUM_HEAD = [...CAPTURE, 'frequency (Hz)', 'level (dB)'];
+
+function humRows({ recording, label, humHz }: CaptureQuality): Rows {
+  return humHz.map(({ frequencyHz, levelDb }) => [recording, label, frequencyHz, levelDb]);
+}
+
+function scaleText(scale: Distortion['scale']): string {
+  return scale === 'spl' ? 'dB re 20 uPa' : 'relative';
+}

@@ -1,0 +1,107 @@
+import type { Distortion } from '../../model/findings';
+import { nominalHz } from '../../model/octaves';
+import { isBadRung } from '../captures';
+import {
+  formatDb,
+  formatHertz,
+  formatHz,
+  formatHzRange,
+  formatList,
+  formatPercent,
+  formatShort,
+  NO_BREAK,
+} from '../format';
+import type { SettingView } from '../session';
+import { type CleanRange, cleanRange, firstPasses, loudestTrustedRung, quotedThd } from './distortionFacts';
+import { formatDrive } from './drive';
+import { ordinal } from './rangeSentences';
+import { about, cautionOf, type Part, type Sentence } from './sentence';
+
+/** How clean it stays, where it passes the next percentage first, and what the loudest run holds. */
+export function distortionSentences(view: SettingView, figure?: string): Sentence[] {
+  const { distortion } = view;
+  if (!distortion) return [];
+  const sentence = (parts: Part[]): Sentence => ({ topic: 'Distortion', figure, parts: about(view, ...parts) });
+  const clean = cleanParts(distortion);
+  const loudest = loudestParts(view, distortion);
+  const written = [clean, loudest].filter((parts) => parts.length > 0);
+  if (written.length === 0) return [];
+  return written.map((parts, k) => sentence(k === 0 ? [...parts, cautionOf(distortion)] : parts));
+}
+
+/** The cleanest statement first: the lowest percentage asked for, then where the others are passed. */
+function cleanParts(distortion: Distortion): Part[] {
+  const ranges = distortion.passes
+    .map((pass) => cleanRange(distortion, pass))
+    .filter((range) => range !== undefined)
+    .sort((a, b) => a.percent - b.percent);
+  const [cleanest] = ranges;
+  if (!cleanest) return [];
+  const unit = distortion.scale === 'spl' ? '' : ' (relative)';
+  const bottom = cleanest.whole ? `, and from ${formatHz(cleanest.whole.lowHz)} ${upTo(cleanest.whole)}` : '';
+  const first = firstPasses(distortion)
+    .sort((a, b) => a.percent - b.percent)
+    .map(({ percent, hz, levelDb, driveDb }, k) => {
+      const level = levelDb === null ? '' : `, at ${formatDb(levelDb)}`;
+      return `${k === 0 ? 'It passes ' : ''}${formatShort(percent)}${NO_BREAK}% first at ${formatHz(hz)}${level} (${formatDrive(Number(driveDb.toFixed(1)))} of drive)`;
+    });
+  return [
+    'THD stays below ',
+    { key: `${formatShort(cleanest.percent)}${NO_BREAK}% ${rangeWords(cleanest)} ${upTo(cleanest)}` },
+    `${unit}${bottom}, as measured in this room.${first.length > 0 ? ` ${formatList(first)}.` : ''}`,
+  ];
+}
+
+function rangeWords({ lowHz, highHz }: CleanRange): string {
+  return lowHz === highHz ? `at ${formatHz(lowHz)}` : `from ${formatHertz(lowHz)} to ${formatHz(highHz)}`;
+}
+
+/** 'up to 100.2 dB', 'up to at least 100.2 dB'. */
+export function upTo({ levelDb, atLeast }: { levelDb: number; atLeast: boolean }): string {
+  return `up to ${atLeast ? 'at least ' : ''}${formatDb(levelDb)}`;
+}
+
+/** THD of the loudest run that can be trusted, in the bands that levels are quoted at. */
+function loudestParts(view: SettingView, distortion: Distortion): Part[] {
+  const bad = distortion.rungs.map(({ curve, driveDb }) => isBadRung(view.bad, curve, driveDb));
+  const rung = loudestTrustedRung(distortion, bad);
+  if (rung < 0) return [];
+  const quoted = quotedThd(distortion, rung);
+  const highest = highestThd(distortion, rung);
+  if (!highest) return [];
+  const above = distortion.rungs[rung].driveDb - distortion.rungs[0].driveDb;
+  const run = distortion.rungs.length < 2 ? 'the one run' : `the run at ${formatDrive(above)}`;
+  const others = quoted
+    .filter(({ band }) => band !== highest.band)
+    .slice(0, 4)
+    .map(({ hz, percent }) => `${formatPercent(percent)} at ${formatHz(hz)}`);
+  return [
+    `in ${run}${bad[rung] ? ' (a bad capture)' : ''} THD is highest at ${formatHz(highest.hz)}, `,
+    { key: formatPercent(highest.percent) },
+    `${highest.order === undefined ? '' : `, mostly ${ordinal(highest.order)} harmonic`}${others.length > 0 ? `; it is ${formatList(others)}` : ''}.`,
+  ];
+}
+
+function highestThd(
+  { bandsHz, thdPercent, trusted, harmonics }: Distortion,
+  rung: number,
+): { hz: number; band: number; percent: number; order?: number } | undefined {
+  let band = -1;
+  thdPercent[rung].forEach((percent, k) => {
+    if (percent !== null && trusted[rung][k] && (band < 0 || percent > (thdPercent[rung][band] as number))) band = k;
+  });
+  if (band < 0) return undefined;
+  const levels = harmonics.flatMap(({ order, levelDb }) => {
+    const level = levelDb[rung][band];
+    return level === null ? [] : [{ order, level }];
+  });
+  const strongest = levels.length > 0 ? levels.reduce((a, b) => (b.level > a.level ? b : a)) : undefined;
+  return { hz: nominalHz(bandsHz[band]), band, percent: thdPercent[rung][band] as number, order: strongest?.order };
+}
+
+/** THD that stays below a percentage, for the table at a glance. */
+export function cleanText({ distortion }: SettingView, percent: number): string | null {
+  const pass = distortion?.passes.find((one) => one.percent === percent);
+  const range = distortion && pass ? cleanRange(distortion, pass) : undefined;
+  return range ? `${formatHzRange(range.lowHz, range.highHz)} ${upTo(range)}` : null;
+}

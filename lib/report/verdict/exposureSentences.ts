@@ -1,0 +1,33 @@
+import type { Exposure } from '../../model/findings';
+import { formatDuration, formatNumber, NO_BREAK } from '../format';
+import type { Sentence } from './sentence';
+
+/** How long ears may stay at that level; a warning where the measuring itself took longer. */
+export function exposureSentences(exposure: Exposure | undefined, figure: string): Sentence[] {
+  if (!exposure || exposure.levelDba === null || exposure.permittedSeconds === null) return [];
+  const { levelDba, permittedSeconds, measuredSeconds } = exposure;
+  const over = measuredSeconds !== null && measuredSeconds > permittedSeconds;
+  return [
+    {
+      topic: 'Ears',
+      figure,
+      warning: over,
+      parts: [
+        'At the ear it was ',
+        { key: formatDba(levelDba) },
+        `; ${permittedWords(permittedSeconds)} by NIOSH 98-126.${over ? ` The measuring took longer: ${formatDuration(measuredSeconds)}.` : ''} Low bass can harm at levels that A-weighting hides.`,
+      ],
+    },
+  ];
+}
+
+/** '94.0 dBA'. */
+export function formatDba(level: number, letter: 'A' | 'C' = 'A'): string {
+  return `${formatNumber(level, 1)}${NO_BREAK}dB${letter}`;
+}
+
+/** '1 h a day is permitted'. */
+export function permittedWords(seconds: number): string {
+  if (seconds <= 0) return 'no stay at all is permitted';
+  return seconds > 86_400 ? 'a whole day is permitted' : `${formatDuration(seconds)} a day is permitted`;
+}
