@@ -79,6 +79,7 @@ export { sessionFiles, type TextFile } from './rig/sessionFiles';
 export { type SessionTruth, sessionTruth } from './rig/sessionTruth';
 export { hingeBelow, type SettingTruth, settingDifferenceDb, settingTruth } from './rig/settingTruth';
 export { demoSoundRig } from './rig/sound/demoSoundRig';
+export { drawSoundRig } from './rig/sound/drawSoundRig';
 export { playRig } from './rig/sound/playRig';
 export type {
   BandLimiterSpec,
@@ -102,6 +103,7 @@ export { type BurstSpec, burstSchedule, type ScheduledBurst } from './signal/bur
 export { exposureDose, permittedSeconds } from './signal/exposure';
 export { makeBursts } from './signal/makeBursts';
 export { makeMutedSweep, makeSweep, type SweepFileOptions } from './signal/makeSweep';
+export { type BurstPlan, planBursts } from './signal/planBursts';
 export { recogniseBursts } from './signal/recogniseBursts';
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
