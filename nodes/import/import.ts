@@ -41,8 +41,8 @@ export = define({
 
 /** The unit that all runs are of. */
 function onlyUnit(lib: Library, measurements: Measurement[]): string | undefined {
-  const isRun = (one: Measurement) =>
-    one.kind === 'curve' ? one.role === 'response' : one.role === 'capture' && !lib.isNoiseName(one.label);
+  const isSpecial = (label: string) => lib.isNoiseName(label) || lib.isCalibratorName(label);
+  const isRun = ({ role, label }: Measurement) => role === 'response' || (role === 'capture' && !isSpecial(label));
   const units = new Set(measurements.filter(isRun).map(({ about }) => about.device));
   return units.size === 1 ? [...units][0] : undefined;
 }

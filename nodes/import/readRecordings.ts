@@ -12,7 +12,7 @@ type Settings = Values<typeof fields>;
  * Read the recordings in one WAV file: as many as are wanted of its channels, but a stimulus as it is.
  *
  * @returns a noise run is a capture whose label begins with 'noise'. What the name of a file says of unit, setting and
- * drive goes for captures only, and not for what is a noise run by its name.
+ * drive goes for captures only, and not for what is a noise run or of a calibrator by its name.
  * @throws BassloomError those of `readWav` and `chooseChannel`, and `not-text` where text is wanted.
  */
 export function readRecordings(
@@ -26,14 +26,15 @@ export function readRecordings(
     throw new BassloomError('not-text', what, { field: 'role' });
   }
   const role = settings.recordingRole ?? (isStimulusName(name) ? 'stimulus' : 'capture');
+  const isCapture = role === 'capture';
   const isNamedNoise = !settings.role && lib.isNoiseName(name ?? '');
-  const isNoise = role === 'capture' && (settings.role === 'noise' || isNamedNoise);
+  const isNoise = isCapture && (settings.role === 'noise' || isNamedNoise);
+  const isRun = isCapture && !isNoise && !lib.isCalibratorName(name ?? '');
   const { namePattern, stepDb } = settings;
-  const said = role === 'capture' && !isNamedNoise ? { namePattern, stepDb } : {};
-  const read = lib.readWav(wav, { name, role, ...said });
+  const saysRun = isRun || (isNoise && !isNamedNoise);
+  const read = lib.readWav(wav, { name, role, ...(saysRun && { namePattern, stepDb }) });
   const label = isNoise && !lib.isNoiseName(read.recording.label) ? `noise, ${read.recording.label}` : undefined;
   const whole = stamp(label === undefined ? read.recording : { ...read.recording, label }, settings.procedure);
-  const isRun = role === 'capture' && !isNoise;
   const recordings = role === 'stimulus' ? [whole] : partsOf(lib, whole, settings, isRun);
   const notes = recordings.length === 1 && recordings[0].channels > 1 ? [...read.notes, manyIn(whole)] : read.notes;
   return { recordings, notes: notes.map((note) => `${recordings[0].label}: ${note}`) };

@@ -5,10 +5,10 @@ import { BassloomError } from '../../lib/model/errors';
 import type { Procedure } from '../configs';
 import type { Library } from '../define';
 
-/** Noise runs, corrections and stimuli are known by their names, which then say nothing else. */
+/** Noise runs, corrections, stimuli and calibrators are known by their names, which then say nothing else. */
 export function whatNameSays(lib: Library, path = '', isSound = false): Pick<TextOptions, 'role' | 'namePattern'> {
   if (lib.isNoiseName(path)) return { role: 'noise', namePattern: undefined };
-  if (isSound) return isStimulusName(path) ? { namePattern: undefined } : {};
+  if (isSound) return isStimulusName(path) || lib.isCalibratorName(path) ? { namePattern: undefined } : {};
   const isCorrection = /^(mic|microphone)?[\s_-]*correction/i.test(basename(path));
   return isCorrection ? { role: 'correction', namePattern: undefined } : {};
 }

@@ -96,11 +96,13 @@ describe('a folder of recordings and texts', () => {
     put('Noise 1.wav', wav());
     put('noise.txt', text);
     put('stimulus-sweep_5-400Hz.wav', wav(2));
+    put('Calibrator 94 dB.wav', wav());
     put('microphone-correction.txt', text);
     const { give } = await deploy(files, { type, source: 'files', files: folder, mustMatch: true });
     const { sent, caught } = await give({});
     expect(caught).toEqual([]);
     expect(sent[0].payload.map(tell)).toEqual([
+      'recording capture Calibrator 94 dB',
       'curve correction microphone-correction',
       'recording capture Noise 1',
       'curve noise noise',
@@ -109,8 +111,7 @@ describe('a folder of recordings and texts', () => {
       'curve response sub_flat_step-2',
     ]);
     expect(sent[0].topic).toBe('sub');
-    expect(sent[0].payload[1].about).toEqual({});
-    expect(sent[0].payload[3].about).toEqual({});
+    for (const place of [0, 2, 4]) expect(sent[0].payload[place].about).toEqual({});
   });
 
   test('leaves out several names and paths, and refuses names that do not fit', async () => {
