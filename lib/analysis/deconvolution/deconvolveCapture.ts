@@ -1,0 +1,213 @@
+import type { Curve, Recording, Step } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import type { Deconvolution } from '../../model/findings';
+import { nextFastLength } from '../../signal/fourier';
+import type { SweepSpec } from '../../signal/sweepPlan';
+import { type Channel, readChannel } from './capture';
+import { turnClock } from './clock';
+import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
+import { judge } from './facts';
+import { gridOf } from './grid';
+import { findHarmonics, type Harmonic } from './harmonics';
+import { impulseRecording } from './impulseRecording';
+import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
+import { type DeconvolveOptions, type Settings, settingsOf } from './options';
+import { reduceRate } from './reduceRate';
+import { type Reference, referenceFor } from './reference';
+import { type ReducedCapture, type Response, respond } from './respond';
+import { readStimulus, type Stimulus } from './stimulus';
+
+export type { DeconvolveOptions } from './options';
+
+/** Highest share of the lower sample rate that is used. */
+const MOST_OF_RATE = 0.38;
+/** Shortest transform, s: bins must lie close enough to be read between. */
+const SHORTEST_S = 20;
+/** Hum is looked for up to here, Hz. */
+const HUM_HZ = 520;
+
+/**
+ * Get impulse response, response, harmonics, THD, delay and noise out of the capture of a sweep.
+ *
+ * @param capture recording of the stimulus as the microphone heard it. @param stimulus the file that was played, or what
+ * its sweep was to be. @param options see `DeconvolveOptions`. @param onProgress told the share of the work done, 0 to 1.
+ * @returns curves on a logarithmic grid. Levels are those of the received tone, transfer times the stimulus' amplitude:
+ * dB re a full-scale sine in the capture, or re 20 uPa where `fullScaleDb` is given. The phase holds the whole delay.
+ * @throws BassloomError `bad-option`, `no-such-channel`, `stimulus-too-long`, `stimulus-silent`, `capture-too-long`,
+ * `capture-too-short`, `no-sweep-found`, `wrong-sweep`, and those of `decodeWav`, `planSweep` and `correctMicrophone`.
+ *
+ * Notes: everything happens at the lowest sample rate that holds the band. The response is the capture's spectrum over
+ * that of the stimulus as it was played, faded below its start and above its end, and windowed as long as it rings
+ * above the noise. Harmonics come by the closed inverse of the sweep out of what the response does not explain. Noise
+ * is read where and when the sweep is not, and given as what it adds on average to each point. A stimulus that is no
+ * exponential sweep gives a response only.
+ *
+ * Reference: A. Farina, AES 108th Convention (2000), 5093; A. Novak, P. Lotton, L. Simon, J. Audio Eng. Soc. 63 (2015)
+ * 786-798; S. Mueller, P. Massarani, J. Audio Eng. Soc. 49 (2001) 443-471 (all from memory).
+ *
+ * @example
+ * const { recording } = readWav(readFileSync('capture.wav'));
+ * deconvolveCapture(recording, { startHz: 5, endHz: 400, seconds: 20, sampleRateHz: 48000 }).response
+ */
+export function deconvolveCapture(
+  capture: Recording,
+  stimulus: Recording | SweepSpec,
+  options: DeconvolveOptions = {},
+  onProgress: (share: number) => void = () => {},
+): Deconvolution {
+  const settings = settingsOf(options);
+  const channel = readChannel(capture, settings.channel);
+  const played = readStimulus(stimulus);
+  onProgress(0.15);
+  const bands = bandsFor(channel, played, settings);
+  const reduced = { channel, ...reduceRate(channel.samples, channel.sampleRateHz, bands.bandHz) };
+  onProgress(0.4);
+  const reference = referenceFor(played, channel.sampleRateHz, bands.bandHz, gridFor(reduced, played));
+  onProgress(0.55);
+  const response = respond(reduced, reference, bands.topHz, noiseRun(settings, reduced, bands.bandHz));
+  onProgress(0.75);
+  const frequencyHz = pointsFor(response, reference, bands.topHz, settings);
+  const harmonics = bands.highest > 1 ? harmonicsOf(response, reference, bands, frequencyHz) : [];
+  onProgress(0.9);
+  const deconvolution = writeDown(capture, reduced, reference, response, frequencyHz, harmonics, settings);
+  onProgress(1);
+  return deconvolution;
+}
+
+interface Bands {
+  /** End of the response, Hz, and of what must be kept for its harmonics. */
+  topHz: number;
+  bandHz: number;
+  /** Highest harmonic. */
+  highest: number;
+}
+
+function bandsFor(channel: Channel, played: Stimulus, settings: Settings): Bands {
+  const mostHz = MOST_OF_RATE * Math.min(channel.sampleRateHz, played.sampleRateHz);
+  const topHz = Math.min(settings.toHz, played.plan?.endHz ?? settings.toHz, mostHz);
+  const highest = played.plan ? settings.harmonics : 1;
+  const wanted = Math.max(topHz * 1.09, topHz * highest, HUM_HZ);
+  return { topHz, highest, bandHz: Math.min(wanted, mostHz) };
+}
+
+function gridFor(reduced: ReducedCapture, played: Stimulus) {
+  const { samples, rateHz } = reduced;
+  const least = Math.max(samples.length, Math.ceil(played.seconds * rateHz), SHORTEST_S * rateHz);
+  return gridOf(rateHz, nextFastLength(least));
+}
+
+function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): NoiseSpectrum | undefined {
+  if (!settings.noise) return undefined;
+  const channel = readChannel(settings.noise, Math.min(settings.channel, settings.noise.channels));
+  if (channel.sampleRateHz < reduced.channel.sampleRateHz * 0.9 && MOST_OF_RATE * channel.sampleRateHz < bandHz) {
+    throw new BassloomError(
+      'bad-noise',
+      `${channel.label}: its sample rate of ${channel.sampleRateHz} Hz is too low for the capture; record the noise as the sweep was recorded.`,
+      { field: 'noise' },
+    );
+  }
+  const { samples, rateHz } = reduceRate(channel.samples, channel.sampleRateHz, bandHz);
+  const found = noiseSpectrum(samples, rateHz, 1.4, () => true);
+  // the same noise in more samples a second has more in each bin
+  const ratio = reduced.rateHz / rateHz;
+  return found && { ...found, power: (hz, sums) => found.power(hz, { ...sums, squares: sums.squares * ratio }) };
+}
+
+function pointsFor({ transfer, extent }: Response, { law }: Reference, topHz: number, settings: Settings): number[] {
+  const { band } = transfer;
+  const from = Math.max(band.full, law?.startHz ?? 0, extent?.fromHz ?? 0);
+  const to = Math.min(band.fullTo, topHz, extent?.toHz ?? topHz);
+  if (!(to > from * 1.1)) {
+    throw new BassloomError(
+      'nothing-usable',
+      'The capture holds too little of the stimulus to read a response from; record all of it.',
+      { field: 'capture' },
+    );
+  }
+  return logGrid(from, to, settings.pointsPerOctave);
+}
+
+function harmonicsOf(response: Response, reference: Reference, bands: Bands, frequencyHz: number[]): Harmonic[] {
+  const { transfer, fundamental, noise, spectrum, clock } = response;
+  const { law, grid } = reference;
+  const input = {
+    capture: spectrum,
+    stimulus: reference.spectrum,
+    inverse: reference.inverse(),
+    ...(clock?.isUsed && { turn: (bins: Float64Array) => turnClock(bins, grid.binHz, law!, clock.ppm) }),
+    rateHz: grid.rateHz,
+    law: law!,
+    transfer,
+    fundamental,
+    noise,
+    bandHz: bands.bandHz,
+    topHz: frequencyHz[frequencyHz.length - 1],
+  };
+  return findHarmonics(input, bands.highest, frequencyHz);
+}
+
+function writeDown(
+  capture: Recording,
+  reduced: ReducedCapture,
+  { stimulus, grid }: Reference,
+  response: Response,
+  frequencyHz: number[],
+  harmonics: Harmonic[],
+  settings: Settings,
+): Deconvolution {
+  const { fullScaleDb, correction } = settings;
+  const { noise, clock, extent, quiet, delayS } = response;
+  const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
+  const [from, to] = quiet.silence.map((s) => Math.round(s * grid.rateHz));
+  const judged = judge({
+    recording: { recording: capture.id, label: capture.label, about: capture.about },
+    channel: reduced.channel,
+    stimulusRateHz: stimulus.sampleRateHz,
+    silence: reduced.samples.slice(from, to),
+    silenceRateHz: grid.rateHz,
+    extent,
+    clock,
+    response: columns,
+    fullScaleDb,
+  });
+  const quality = { ...judged, warnings: [...judged.warnings, ...ownWarnings(stimulus, noise, settings)] };
+  const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
+  const step: Step = {
+    did: 'deconvolve',
+    with: {
+      capture: capture.id,
+      stimulus: stimulus.label,
+      ...(capture.channels > 1 && { channel: settings.channel }),
+      amplitudeDbfs: 20 * Math.log10(stimulus.amplitude),
+      ...(fullScaleDb !== undefined && { fullScaleDb }),
+      delayMs: delayS * 1000,
+      ...(clock?.isUsed && { clockPpm: clock.ppm }),
+      noiseFrom: settings.noise ? settings.noise.label : noise ? 'the quiet parts of the capture' : 'unknown',
+      warnings: quality.warnings,
+      verdict: quality.verdict,
+    },
+  };
+  const curves: Curve[] = harmonics.map((h) => harmonicCurve(h, noise !== undefined, story, step, correction));
+  return {
+    impulse: impulseRecording(response.transfer, reduced.channel.sampleRateHz, story, step),
+    response: responseCurve(columns, story, step, correction),
+    harmonics: curves,
+    thd: thdOf(curves),
+    delayMs: delayS * 1000,
+    quality,
+  };
+}
+
+function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): string[] {
+  const warnings: string[] = [];
+  if (!stimulus.plan) {
+    const why = settings.harmonics > 1 ? ', so there are no harmonics' : '';
+    warnings.push(`${stimulus.label}: the stimulus is no exponential sweep${why}; play one to measure distortion.`);
+  }
+  if (!noise) {
+    warnings.push(
+      'The noise is not known: there is no silence in the capture. Leave some before and after the stimulus.',
+    );
+  }
+  return warnings;
+}

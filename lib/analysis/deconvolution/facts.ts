@@ -1,0 +1,67 @@
+import type { Curve } from '../../model/curve';
+import type { CaptureQuality } from '../../model/findings';
+import { bandAround, thirdOctaveCentres } from '../../model/octaves';
+import { powerIntegral } from '../../response/powerIntegral';
+import type { CaptureFacts } from '../capture/captureFacts';
+import { findClipping } from '../capture/findClipping';
+import { findHum } from '../capture/findHum';
+import { judgeCapture } from '../capture/judgeCapture';
+import type { Channel } from './capture';
+import type { Clock } from './clock';
+import type { Extent } from './extent';
+
+/** What a capture's quality is judged by. */
+export interface Evidence {
+  recording: Pick<CaptureQuality, 'recording' | 'label' | 'about'>;
+  channel: Channel;
+  stimulusRateHz: number;
+  /** A stretch without signal, and its sample rate. */
+  silence: Float64Array;
+  silenceRateHz: number;
+  extent: Extent | undefined;
+  clock: Clock | undefined;
+  response: Pick<Curve, 'frequencyHz' | 'levelDb' | 'noiseDb'>;
+  fullScaleDb: number | undefined;
+}
+
+/** Gather the facts of a capture and judge it. */
+export function judge(evidence: Evidence): CaptureQuality {
+  const { channel, extent, clock, stimulusRateHz, fullScaleDb } = evidence;
+  const clipping = findClipping(channel.samples, channel.sampleRateHz);
+  let peak = 0;
+  for (const x of channel.samples) peak = Math.max(peak, Math.abs(x));
+  const facts: CaptureFacts = {
+    ...evidence.recording,
+    clippedSamples: clipping.samples,
+    clippedAtS: clipping.atIndex === null ? null : clipping.atIndex / channel.sampleRateHz,
+    truncatedAtHz: extent?.truncatedAtHz ?? null,
+    missedBelowHz: extent?.missedBelowHz ?? null,
+    humHz: findHum(evidence.silence, evidence.silenceRateHz).map(({ frequencyHz, levelDb }) => ({
+      frequencyHz,
+      levelDb: levelDb + (fullScaleDb ?? 0),
+    })),
+    peakDbfs: 20 * Math.log10(Math.max(peak, 1e-10)),
+    snrDb: bandSnr(evidence.response),
+    clockPpm: clock?.ppm ?? null,
+    clockUncertaintyPpm: clock?.uncertaintyPpm ?? null,
+    ...(channel.sampleRateHz !== stimulusRateHz && {
+      ratesHz: { capture: channel.sampleRateHz, stimulus: stimulusRateHz },
+    }),
+  };
+  return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl');
+}
+
+/** Signal-to-noise ratio in third-octave bands that lie whole inside the response, dB. */
+function bandSnr({ frequencyHz, levelDb, noiseDb }: Evidence['response']): CaptureQuality['snrDb'] {
+  if (!noiseDb) return { frequencyHz: [], db: [] };
+  const level = powerIntegral(frequencyHz, levelDb);
+  const noise = powerIntegral(frequencyHz, noiseDb);
+  const centres = thirdOctaveCentres(frequencyHz[0], frequencyHz[frequencyHz.length - 1]);
+  return {
+    frequencyHz: centres,
+    db: centres.map((hz) => {
+      const [low, high] = bandAround(hz, 3);
+      return level.meanDb(low, high) - noise.meanDb(low, high);
+    }),
+  };
+}

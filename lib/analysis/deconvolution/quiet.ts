@@ -1,0 +1,41 @@
+import type { IsQuiet } from './noiseSpectrum';
+import { type Law, sweepTime } from './reference';
+
+/** After the sweep has passed a frequency, a room may ring there for so long, s. */
+const RINGING_S = 2;
+/** Harmonics above that order are taken for noise where nothing else is quiet. */
+const HIGHEST_ORDER = 12;
+
+/** Which parts of a capture hold only noise, over time and frequency. */
+export interface Quiet {
+  isQuiet: IsQuiet;
+  /** The same where there is too little of it: also while the sweep is far below. */
+  isNearlyQuiet: IsQuiet;
+  /** Length of the blocks that fit, s. */
+  blockS: number;
+  /** Longest stretch without any of the stimulus, seconds into the capture. */
+  silence: [fromS: number, toS: number];
+}
+
+/**
+ * Find where a capture holds only noise: before the sweep begins, and at each frequency after the sweep has passed it
+ * and its ringing is over. A sweep that has gone up leaves what is below it quiet.
+ *
+ * @param law of the sweep; undefined for other stimuli, which count as filling all their time.
+ * @param arrivalS of the stimulus in the capture, s. @param stimulusS its duration. @param captureS that of the capture.
+ */
+export function quietOf(law: Law | undefined, arrivalS: number, stimulusS: number, captureS: number): Quiet {
+  const startS = arrivalS + (law ? sweepTime(law, law.startHz) : 0);
+  const endS = arrivalS + (law ? sweepTime(law, law.endHz) : stimulusS);
+  const passedS = (hz: number) => (law ? arrivalS + sweepTime(law, Math.max(hz, law.startHz * 0.5)) : endS);
+  const guardS = 0.02;
+  const isQuiet: IsQuiet = (from, to, hz) =>
+    to < startS - guardS || from > Math.min(passedS(hz * 1.06), Math.max(endS, startS)) + RINGING_S;
+  const isNearlyQuiet: IsQuiet = (from, to, hz) =>
+    isQuiet(from, to, hz) || (law !== undefined && to < passedS(hz / HIGHEST_ORDER)) || from > endS + 0.5 * RINGING_S;
+  const before: [number, number] = [0, Math.max(0, startS - guardS)];
+  const after: [number, number] = [Math.min(captureS, endS + RINGING_S), captureS];
+  const silence = after[1] - after[0] > before[1] ? after : before;
+  const longest = Math.min(Math.max(silence[1] - silence[0], 0.3), captureS);
+  return { isQuiet, isNearlyQuiet, blockS: Math.min(1.4, longest * 0.95), silence };
+}

@@ -1,0 +1,122 @@
+import { realFft } from '../../signal/fourier';
+import type { Channel } from './capture';
+import { type Clock, findClock, turnClock } from './clock';
+import { findDelay } from './delay';
+import { type Divisor, divisorFor } from './division';
+import { type Extent, extentOf, fadeTorn, heldSamples } from './extent';
+import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
+import { bandGain } from './grid';
+import { locate } from './locate';
+import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
+import { type Quiet, quietOf } from './quiet';
+import { type Reference, sweepTime } from './reference';
+
+/** A capture at its lowered rate. */
+export interface ReducedCapture {
+  channel: Channel;
+  samples: Float64Array;
+  rateHz: number;
+}
+
+/** What was found of the linear response, before it is written down. */
+export interface Response {
+  /** Spectrum of the capture, torn ends faded. */
+  spectrum: Float64Array;
+  extent: Extent | undefined;
+  quiet: Quiet;
+  noise: NoiseSpectrum | undefined;
+  transfer: Transfer;
+  fundamental: Fundamental;
+  delayS: number;
+  clock: Clock | undefined;
+}
+
+/** Rate of the shortened impulse response over the end of its band: room to read between its samples. */
+const RATE_TO_BAND = 2.7;
+/** Harmonics of other stimuli stand anywhere; nothing much comes before the arrival, s. */
+const CLEAR_S = 1;
+/** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
+const FEWEST_LOOKS = 1.5;
+
+/**
+ * Divide a capture by its stimulus, and window what comes out.
+ *
+ * @param capture at its lowered rate. @param reference the stimulus on the same grid. @param topHz end of the response.
+ * @param noiseRun noise recorded by itself, where there is one.
+ */
+export function respond(
+  capture: ReducedCapture,
+  reference: Reference,
+  topHz: number,
+  noiseRun: NoiseSpectrum | undefined,
+): Response {
+  const { law, grid, stimulus } = reference;
+  const divisor = divisorFor(reference, topHz);
+  const whole = realFft(capture.samples, grid.length);
+  const rough = apply(whole, divisor);
+  const arrivalS = locate(rough, grid.binHz, divisor.band, capture.channel.label);
+  const heldS = heldSamples(capture.channel.samples) / capture.channel.sampleRateHz;
+  const extent = law && extentOf(law, arrivalS, heldS);
+  const torn = extent !== undefined && (extent.truncatedAtHz !== null || extent.missedBelowHz !== null);
+  const held = capture.samples.subarray(0, Math.ceil(heldS * capture.rateHz));
+  const spectrum = torn ? realFft(fadeTorn(held, capture.rateHz, extent, law!), grid.length) : whole;
+  const used = torn ? narrowed(divisor, extent, grid.binHz) : divisor;
+  const raw = torn ? apply(spectrum, used) : rough;
+  const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
+  const noise = noiseRun ?? findNoise(held, capture.rateHz, quiet);
+  const gain = squared(used.gain);
+  const length = 2 ** Math.ceil(Math.log2((RATE_TO_BAND * used.band.to) / grid.binHz));
+  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
+  const shape = {
+    rateHz: length * grid.binHz,
+    noiseRateHz: grid.rateHz,
+    binHz: grid.binHz,
+    band: used.band,
+    arrivalS,
+    gain,
+    clearBeforeS: law ? law.rateSeconds * Math.LN2 : CLEAR_S,
+    longestS: (hz: number) => Math.max(0.3, heldS - arrivalS - passedS(hz)),
+  };
+  const window = (bins: Float64Array): { transfer: Transfer; fundamental: Fundamental } => {
+    const transfer = { ...shape, ...impulseOf(bins, length) };
+    return { transfer, fundamental: windowFundamental(transfer, noise) };
+  };
+  let found = window(raw);
+  const clock = law && findClock(found.transfer, found.fundamental, law);
+  if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
+  return { spectrum, extent, quiet, noise, ...found, clock, delayS: findDelay(found.transfer, found.fundamental) };
+}
+
+function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {
+  const bins = new Float64Array(gain.length);
+  for (let i = 0; i < gain.length; i += 2) {
+    bins[i] = spectrum[i] * gain[i] - spectrum[i + 1] * gain[i + 1];
+    bins[i + 1] = spectrum[i] * gain[i + 1] + spectrum[i + 1] * gain[i];
+  }
+  return bins;
+}
+
+/** Only what the capture holds of the stimulus. */
+function narrowed({ band, gain }: Divisor, extent: Extent, binHz: number): Divisor {
+  const full = Math.max(band.full, extent.missedBelowHz ? extent.fromHz : 0);
+  const fullTo = Math.min(band.fullTo, extent.truncatedAtHz ? extent.toHz : Number.POSITIVE_INFINITY);
+  const now = {
+    from: Math.max(band.from, extent.missedBelowHz ? full / 1.12 : 0),
+    full,
+    fullTo,
+    to: Math.min(band.to, extent.truncatedAtHz ? fullTo * 1.06 : Number.POSITIVE_INFINITY),
+  };
+  const out = new Float64Array(2 * Math.ceil(now.to / binHz) + 2);
+  for (let i = 0; i < out.length && i < gain.length; i++) out[i] = gain[i] * bandGain(now, (i >> 1) * binHz);
+  return { band: now, gain: out };
+}
+
+function squared(gain: Float64Array): Float64Array {
+  return Float64Array.from({ length: gain.length / 2 }, (_, k) => gain[2 * k] ** 2 + gain[2 * k + 1] ** 2);
+}
+
+function findNoise(samples: Float64Array, rateHz: number, quiet: Quiet): NoiseSpectrum | undefined {
+  const strict = noiseSpectrum(samples, rateHz, quiet.blockS, quiet.isQuiet);
+  if (strict && strict.looks >= FEWEST_LOOKS) return strict;
+  return noiseSpectrum(samples, rateHz, quiet.blockS, quiet.isNearlyQuiet) ?? strict;
+}
