@@ -111,3 +111,4 @@ export { recogniseSweep } from './signal/recogniseSweep';
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
 export { type Weighting, weightingDb } from './signal/weighting';
+export { maximumOutput } from './work/maximumOutput';

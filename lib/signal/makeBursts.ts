@@ -4,6 +4,7 @@ import type { Recording } from '../model/curve';
 import { nominalHz } from '../model/octaves';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSchedule';
 import type { SweepFileOptions } from './makeSweep';
+import { withDefaults } from './planBursts';
 
 /** Name of the step that a schedule of bursts carries. */
 export const MAKE_BURSTS_STEP = 'make bursts';
@@ -29,12 +30,11 @@ export function makeBursts(spec: BurstSpec, options: SweepFileOptions = {}): Rec
   const label = labelOf(bursts);
   const comment = `${label}. ${CAUTION}`;
   const wav = writeWav({ sampleRateHz: spec.sampleRateHz, channels: [samples] }, { format, comment });
-  const given = Object.fromEntries(Object.entries(spec).filter(([, value]) => value !== undefined));
   const made = { bursts: bursts.length, format };
   return makeRecording(wav, {
     role: 'stimulus',
     label,
-    steps: [{ did: MAKE_BURSTS_STEP, with: { ...given, ...made } }],
+    steps: [{ did: MAKE_BURSTS_STEP, with: { ...withDefaults(spec), ...made } }],
   });
 }
 

@@ -1,10 +1,22 @@
+import { type MaximumOutputOptions, measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
+import type { Recording } from '../model/curve';
+import type { BurstSpec } from '../signal/burstSchedule';
 import type { Progress } from './progress';
+
+interface MaximumOutputInput {
+  captures: Recording[];
+  stimulus: Recording | BurstSpec;
+  options: MaximumOutputOptions;
+}
 
 /**
  * What the workers can do, by name. A task is a function of plain data that gives plain data: what `structuredClone`
  * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
  */
-export const tasks = {};
+export const tasks = {
+  maximumOutput: ({ captures, stimulus, options }: MaximumOutputInput, progress: Progress) =>
+    measureMaximumOutput(captures, stimulus, options, progress),
+};
 
 type Tasks = typeof tasks;
 export type TaskName = keyof Tasks;

@@ -30,7 +30,9 @@ describe('bursts as a recording', () => {
   it('say what they are and warn, in their step and in the file', () => {
     const recording = makeBursts(spec);
     expect(recording.label).toBe('bursts 20-63 Hz, -30 to -6 dBFS');
-    expect(recording.steps).toMatchObject([{ did: 'make bursts', with: { ...spec, bursts: 54, format: 'pcm24' } }]);
+    expect(recording.steps).toMatchObject([
+      { did: 'make bursts', with: { ...spec, stepDb: 3, bursts: 54, format: 'pcm24' } },
+    ]);
     expect(Buffer.from(recording.wav).toString('latin1')).toMatch(/Start at a low volume, wear hearing protection/);
   });
 

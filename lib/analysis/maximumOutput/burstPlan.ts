@@ -1,8 +1,8 @@
 import { decodeWav } from '../../import/decodeWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import { type BurstSpec, burstSchedule, type ScheduledBurst } from '../../signal/burstSchedule';
 import { MAKE_BURSTS_STEP } from '../../signal/makeBursts';
+import { type BurstSpec, planBursts, type ScheduledBurst } from '../../signal/planBursts';
 import { recogniseBursts } from '../../signal/recogniseBursts';
 
 /** A burst in seconds, so that captures of any sample rate can be held against it. */
@@ -22,7 +22,7 @@ export interface PlannedBurst {
 /**
  * When which burst was played: from the step of our own stimulus, or else from its samples.
  *
- * @throws BassloomError `not-bursts`, and those of `burstSchedule`.
+ * @throws BassloomError `not-bursts`, and those of `planBursts`.
  */
 export function burstPlan(stimulus: Recording | BurstSpec): PlannedBurst[] {
   const { bursts, rate } = scheduleOf(stimulus);
@@ -43,11 +43,11 @@ export function burstPlan(stimulus: Recording | BurstSpec): PlannedBurst[] {
 }
 
 function scheduleOf(stimulus: Recording | BurstSpec): { bursts: ScheduledBurst[]; rate: number } {
-  if (!('kind' in stimulus)) return { bursts: burstSchedule(stimulus).bursts, rate: stimulus.sampleRateHz };
+  if (!('kind' in stimulus)) return { bursts: planBursts(stimulus).bursts, rate: stimulus.sampleRateHz };
   const rate = stimulus.sampleRateHz;
   const made = stimulus.steps.find(({ did }) => did === MAKE_BURSTS_STEP);
   if (made && made.with.sampleRateHz === rate) {
-    return { bursts: burstSchedule(made.with as unknown as BurstSpec).bursts, rate };
+    return { bursts: planBursts(made.with as unknown as BurstSpec).bursts, rate };
   }
   // the first channel that sounds
   const sounding = decodeWav(stimulus).channels.find((channel) => channel.some((sample: number) => sample !== 0));

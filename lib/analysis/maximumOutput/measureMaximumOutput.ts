@@ -31,6 +31,7 @@ const PEAK_1M_TO_RMS_2M_DB = -10 * Math.log10(2) - 20 * Math.log10(2);
  *
  * @param captures one or more recordings of one unit in one setting while the bursts played; where they were played at
  * several volumes, `about.driveDb` of each tells by how many dB. @param stimulus what was played, or its spec.
+ * @param onProgress told how far the work is, 0 to 1.
  * @returns peak level at 1 m and rms level at 2 m for each centre; every burst with its level (peak at 1 m) and
  * harmonics (order 2 first, dB re the fundamental, null where the noise prevails); means over the low-bass (20, 25, 31.5 Hz) and
  * upper-bass (40, 50, 63 Hz) centres, of pressures.
@@ -58,6 +59,7 @@ export function measureMaximumOutput(
   captures: Recording[],
   stimulus: Recording | BurstSpec,
   options: MaximumOutputOptions = {},
+  onProgress: (share: number) => void = () => {},
 ): MaximumOutput {
   if (captures.length === 0) {
     throw new BassloomError('no-captures', 'There is no capture; give recordings of the bursts.', {
@@ -66,10 +68,11 @@ export function measureMaximumOutput(
   }
   const limits = checkLimits(options.limits ?? HARMONIC_LIMITS);
   const plan = burstPlan(stimulus);
-  const readings = captures.map((capture) => {
+  const readings = captures.map((capture, i) => {
     const distanceDb = toOneMetreDb(options.measuredAtM ?? capture.about.distanceM);
     const { correction, fullScaleDb = 0, channel = 1 } = options;
-    return readCapture(capture, plan, { correction, fullScaleDb, channel, distanceDb });
+    const ofAll = (share: number) => onProgress((i + share) / captures.length);
+    return readCapture(capture, plan, { correction, fullScaleDb, channel, distanceDb }, ofAll);
   });
   const bursts = readings.flatMap((reading) => reading.bursts);
   const hertz = [...new Set(plan.map(({ centreHz }) => centreHz))].sort((a, b) => a - b);

@@ -31,6 +31,9 @@ export interface CaptureReading {
   missed: number;
 }
 
+/** Share of the time that goes into finding the bursts. */
+const ALIGNED_SHARE = 0.6;
+
 /** A full-scale sine's peak over its root mean square: 20 lg sqrt(2). */
 export const CREST_DB = 10 * Math.log10(2);
 
@@ -47,7 +50,12 @@ export interface ReadOptions {
  *
  * @throws BassloomError `no-such-channel`, those of `decodeWav` and of `alignCapture`.
  */
-export function readCapture(capture: Recording, plan: PlannedBurst[], options: ReadOptions): CaptureReading {
+export function readCapture(
+  capture: Recording,
+  plan: PlannedBurst[],
+  options: ReadOptions,
+  onProgress: (share: number) => void,
+): CaptureReading {
   const { sampleRateHz: rate, channels } = decodeWav(capture);
   const samples = channels[options.channel - 1];
   if (!samples) {
@@ -58,7 +66,8 @@ export function readCapture(capture: Recording, plan: PlannedBurst[], options: R
   }
   const { arrivalS, clockPpm } = alignCapture(samples, rate, plan);
   const speed = 1 + clockPpm * 1e-6;
-  const readings = plan.map((burst) => {
+  const readings = plan.map((burst, i) => {
+    onProgress(ALIGNED_SHARE + ((1 - ALIGNED_SHARE) * i) / plan.length);
     const at = arrivalS(burst);
     const isInside = at >= 0 && at + burst.seconds <= samples.length / rate;
     return isInside ? readBurst(samples, rate, burst, at, speed) : undefined;
