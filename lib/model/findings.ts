@@ -201,7 +201,7 @@ export interface Distortion extends Qualified {
   /** Level of the fundamental, [rung][band]. */
   levelDb: (number | null)[][];
   scale: Curve['scale'];
-  /** Where THD first passes a percentage: drive above the lowest rung, and level of the fundamental there; null where it never does. `reached` false and a level: 'cleaner up to at least'. */
+  /** Where THD first passes a percentage: drive above the lowest rung, and level of the fundamental there; null where it never does. `reached` false and a level: 'cleaner up to at least'. Where the lowest rung that tells is above it already, drive and level are those of that rung, and 'at most': THD there is above `percent`. */
   passes: { percent: number; driveDb: (number | null)[]; levelDb: (number | null)[]; reached: boolean[] }[];
 }
 

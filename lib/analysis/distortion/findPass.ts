@@ -1,6 +1,9 @@
 import { levelOf } from '../../model/decibel';
 import type { DistortionCell } from './distortionCells';
 
+/** Share of power that harmonics are taken to have at the least where noise hides them: half the amplitude. */
+const LEAST_LEFT = 0.25;
+
 /** Where THD of a band first passes a percentage. */
 export interface Pass {
   /** Above the lowest rung; null where it never does. */
@@ -18,8 +21,8 @@ export interface Pass {
  * @param column the band's cells, lowest rung first. @param driveDb above the lowest rung. @param percent > 0.
  *
  * Notes: a rung passes where its trusted THD does. It is clean where it is trusted and below, or where harmonics and
- * noise together are below already; such a rung counts with what harmonics and noise read, so the drive found is rather too low.
- * Rungs that say neither are passed over.
+ * noise together are below already; such a rung counts with what is left after the noise, and at least with half of
+ * what harmonics and noise read. Rungs that say neither are passed over.
  */
 export function findPass(column: DistortionCell[], driveDb: number[], percent: number): Pass {
   const limit = (percent / 100) ** 2;
@@ -47,7 +50,7 @@ function passAt(
     return { driveDb: driveDb[rung], levelDb: levelAt(rung), reached: true, fromStart: true };
   }
   const { trusted, thd, most } = column[before];
-  const from = Math.log(trusted ? thd : most);
+  const from = Math.log(trusted ? thd : Math.max(thd, LEAST_LEFT * most));
   const part = (Math.log(limit) - from) / (Math.log(column[rung].thd) - from);
   const along = (of: (at: number) => number) => of(before) + part * (of(rung) - of(before));
   return { driveDb: along((at) => driveDb[at]), levelDb: along(levelAt), reached: true, fromStart: false };

@@ -165,7 +165,8 @@ describe('where THD passes a percentage', () => {
     allNear(hidden.passes[0].driveDb, 6);
     expect(hidden.caveats.join()).toContain("'at most'");
     const clean = measureDistortion([...noisy(0, 20), ...noisy(3, 1.5), ...rung(6, 6)], { percents: [3] });
-    allNear(clean.passes[0].driveDb, 3 + 3 / 2, 4);
+    // by hand: 1.5 % with noise 1 dB below leaves 0.68 %, and half of it counts at the least
+    allNear(clean.passes[0].driveDb, 3 + (3 * Math.log(3 / 0.75)) / Math.log(6 / 0.75), 3);
     const never = measureDistortion([...noisy(0, 20), ...noisy(3, 1.5), ...noisy(6, 6)], { percents: [3] });
     expect([never.passes[0].driveDb[3], never.passes[0].reached[3]]).toEqual([null, false]);
     allNear(never.passes[0].levelDb, 93);
