@@ -158,3 +158,8 @@ function sortByDrive<T extends { about: About }>(items: T[]): T[] {
 function quietestTrusted<T extends { caveats: string[] }>(lowestFirst: T[]): T | undefined {
   return lowestFirst.find((one) => one.caveats.length === 0) ?? lowestFirst[0];
 }
+
+/** ' with ‘name’', to be put behind what a figure shows; empty where the setting has no name. */
+export function namedOf(view: SettingView): string {
+  return view.name ? ` with ‘${view.name}’` : '';
+}

@@ -34,6 +34,11 @@ export function heldUnits(text: string): string {
   return text.replace(/(\d) (?=(Hz|dB|dBA|m|ms|s|%)(?![\w%]))/g, '$1\u00a0');
 }
 
+/** Up to the end of the first sentence. */
+export function firstSentence(text: string): string {
+  return /^.*?[.!?](?=\s+\S|$)/.exec(text)?.[0] ?? text;
+}
+
 /** Escape prose for HTML and keep ranges such as 18.2–104 Hz on one line. */
 export function proseHtml(text: string): string {
   return escapeHtml(text).replace(/[\d.]+–[\d.]+\u00a0Hz/g, '<span class="nb">$&</span>');

@@ -17,12 +17,14 @@ export interface BandLevels {
   levelDb: (number | null)[];
   /** False: at least this much. */
   reached: boolean[];
+  /** True: at most this much. */
+  atMost?: boolean[];
 }
 
 export interface CeilingChartParts {
   rows: BandLevels[];
-  /** What a disc and an open triangle mean. */
-  words: { reached: string; atLeast: string };
+  /** What a disc, an open triangle and one upside down mean. */
+  words: { reached: string; atLeast: string; atMost?: string };
   scale: 'spl' | 'relative';
   rangeHz: Interval;
   level: LevelRange;
@@ -37,7 +39,7 @@ export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: levelTitle(parts.scale),
-      key: keyOf(parts.words, palette),
+      key: keyOf(parts, palette),
       marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
       marginBottom: row * (parts.rows.length + 0.6),
       height: layout.height + Math.round(row * parts.rows.length),
@@ -75,32 +77,38 @@ function levelLine(frame: Frame, { bandsHz, levelDb }: BandLevels, k: number): o
   };
 }
 
-function keyOf(words: CeilingChartParts['words'], palette: Palette): KeyItem[] {
+function keyOf({ words, rows }: CeilingChartParts, palette: Palette): KeyItem[] {
   const style = { colour: palette.muted, paper: palette.paper };
-  return [
+  const open = { ...style, open: true };
+  const items: KeyItem[] = [
     { text: words.reached, swatch: (x, y) => [discMark(x + KEY_SWATCH / 2, y, 4.5, style)] },
-    { text: words.atLeast, swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5.5, { ...style, open: true })] },
+    { text: words.atLeast, swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5.5, open)] },
   ];
+  if (!words.atMost || !rows.some(({ atMost }) => atMost?.some(Boolean))) return items;
+  const down = { ...open, down: true };
+  return [...items, { text: words.atMost, swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5.5, down)] }];
 }
 
 /** Later rows get smaller marks, so that equal levels leave a ring of each to be seen. */
-function pointMarks(frame: Frame, { bandsHz, levelDb, reached }: BandLevels, colour: string, radius: number): Mark[] {
+function pointMarks(frame: Frame, levels: BandLevels, colour: string, radius: number): Mark[] {
+  const { bandsHz, levelDb, reached, atMost } = levels;
   const style = { colour, paper: frame.palette.paper };
   return bandsHz.flatMap((hz, band) => {
     const level = levelDb[band];
     if (level === null || !inside(frame, hz) || level < frame.level.min) return [];
     const [x, y] = [frame.x(hz), frame.y(level)];
-    return [reached[band] ? discMark(x, y, radius, style) : triangleMark(x, y, radius + 1, { ...style, open: true })];
+    const open = { ...style, open: true, down: atMost?.[band] };
+    return [reached[band] && !open.down ? discMark(x, y, radius, style) : triangleMark(x, y, radius + 1, open)];
   });
 }
 
 /** The numbers themselves, each below its band. */
-function numberRow(frame: Frame, { name, bandsHz, levelDb, reached }: BandLevels, k: number): NumberRow {
+function numberRow(frame: Frame, { name, bandsHz, levelDb, reached, atMost }: BandLevels, k: number): NumberRow {
   const decimals = frame.layout.name === 'wide' ? 1 : 0;
   const texts = bandsHz.flatMap((hz, band) => {
     const level = levelDb[band];
     if (level === null || !inside(frame, hz)) return [];
-    return [{ text: `${reached[band] ? '' : '≥'}${formatNumber(level, decimals)}`, hz }];
+    return [{ text: `${reached[band] ? (atMost?.[band] ? '≤' : '') : '≥'}${formatNumber(level, decimals)}`, hz }];
   });
   return { name, ...rowStyle(frame, k), texts };
 }

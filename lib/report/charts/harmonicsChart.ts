@@ -49,6 +49,7 @@ export function harmonicsChart(parts: HarmonicsChartParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: 'Level in dB re the fundamental',
+      marginLeft: Math.round(layout.fontSize * 3.2), // levels may lie below −99 dB
       key: untrustedKey(
         lines.flatMap(({ line }) => line.pieces),
         palette.muted,

@@ -1,8 +1,10 @@
 import type { Session } from '../session';
+import { cleanFigure } from './cleanFigure';
 import { differenceFigure } from './differenceFigure';
-import { cleanFigure, distortionFigure, harmonicsFigure } from './distortionFigures';
+import { distortionFigure } from './distortionFigure';
 import { drawSession } from './drawnSession';
 import type { Figure } from './figure';
+import { harmonicsFigure } from './harmonicsFigure';
 import { ceilingFigure, ladderFigure, mapFigure, rangeFigure } from './ladderFigures';
 import { outputFigure } from './outputFigure';
 import { responseFigure } from './responseFigure';

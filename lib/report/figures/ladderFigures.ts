@@ -9,6 +9,7 @@ import { rangeChart } from '../charts/rangeChart';
 import { driveText } from '../charts/rungAxis';
 import { formatDb, formatHz, formatHzRange, formatList, formatShort, NO_BREAK } from '../format';
 import type { TableCell } from '../html/dataTable';
+import { namedOf } from '../session';
 import { firstOnsets } from '../verdict/compressionSentences';
 import { formatDrive } from '../verdict/drive';
 import { countTrusted } from '../verdict/trustSentences';
@@ -20,7 +21,7 @@ export function ladderFigure(drawn: DrawnSession, { view, lines }: DrawnSetting,
   const shown = lines.filter((line) => line.points.length > 0);
   if (shown.length < 2) return undefined;
   const regions = view.ladder?.regions ?? [];
-  const named = view.name ? ` with ‘${view.name}’` : '';
+  const named = namedOf(view);
   const limits = regions.map(
     ({ lowHz, highHz, onsetDriveDb, ceilingDb }) =>
       `${formatHzRange(lowHz, highHz)} from ${formatDrive(onsetDriveDb)}, near ${formatDb(ceilingDb)}`,
@@ -48,7 +49,7 @@ export function ladderFigure(drawn: DrawnSession, { view, lines }: DrawnSetting,
 export function mapFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
   const { ladder } = view;
   if (!ladder || ladder.rungs.length < 2 || ladder.bandsHz.length === 0) return undefined;
-  const named = view.name ? ` with ‘${view.name}’` : '';
+  const named = namedOf(view);
   const first = firstOnsets(ladder).map(
     ({ compressionDb, hz, driveDb }) =>
       `${formatShort(compressionDb)}${NO_BREAK}dB is lost first at ${formatHz(hz)}, from ${formatDrive(driveDb)}`,
@@ -114,7 +115,7 @@ export function rangeFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
     .map((fit) => ({ driveDb: (fit.about.driveDb as number) - view.lowestDriveDb, fit }));
   if (rungs.length < 2) return undefined;
   const [quiet, loud] = [rungs[0], rungs[rungs.length - 1]];
-  const named = view.name ? ` with ‘${view.name}’` : '';
+  const named = namedOf(view);
   const heightDb = quiet.fit.heightDb;
   return {
     id: `fig-range-${index}`,

@@ -5,8 +5,9 @@ import { levelRange } from '../charts/levelRange';
 import { outputChart } from '../charts/outputChart';
 import { formatDb, formatHz, formatList, NO_BREAK } from '../format';
 import type { DataTable } from '../html/dataTable';
-import { heldUnits, plainName, plainSentence } from '../text';
-import { stopWords } from '../verdict/outputSentences';
+import { namedOf } from '../session';
+import { firstSentence, heldUnits, plainSentence } from '../text';
+import { averageName, stopWords } from '../verdict/outputSentences';
 import { ended } from '../verdict/sentence';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
@@ -16,26 +17,24 @@ export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index:
   const output = view.maximumOutput;
   if (!output || output.centres.length === 0) return undefined;
   const { centres, averages, measuredAtM } = output;
-  const named = view.name ? ` with ‘${view.name}’` : '';
+  const named = namedOf(view);
   const [peak, rms] = levelNames(output);
   const levels = centres.flatMap(({ peakAt1mDb, rmsAt2mDb }) => [peakAt1mDb, rmsAt2mDb]).filter((one) => one !== null);
   const told = centres.map(({ centreHz, peakAt1mDb, stoppedBy }) => {
     if (peakAt1mDb === null) return `no burst passed at ${formatHz(nominalHz(centreHz))}`;
     return `${stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(peakAt1mDb)} at ${formatHz(nominalHz(centreHz))}`;
   });
-  const means = averages.flatMap(({ name, peakAt1mDb, rmsAt2mDb }) =>
-    peakAt1mDb === null || rmsAt2mDb === null
-      ? []
-      : [`${heldUnits(plainName(name))} ${formatDb(peakAt1mDb)} (${formatDb(rmsAt2mDb)} rms)`],
-  );
+  const means = averages.flatMap((one) => {
+    const { peakAt1mDb, rmsAt2mDb } = one;
+    if (peakAt1mDb === null || rmsAt2mDb === null) return [];
+    return [`${averageName(one)} ${formatDb(peakAt1mDb)} (${formatDb(rmsAt2mDb)} rms)`];
+  });
   const untrusted = centres.some(({ trusted }) => !trusted) ? ' Numbers in brackets are not to be trusted.' : '';
-  const unknown =
-    measuredAtM === null ? ' The distance of the microphone is not known: levels are those at its place.' : '';
   return {
     id: `fig-output-${index}`,
     kind: 'output',
     title: `Maximum output${named}`,
-    caption: `Loudest short burst at each third-octave centre whose harmonics all stay under their limits${named}: ${peak}, with a mark for what stopped it, and ${rms}. The numbers stand below their centres.${untrusted}${unknown} ${means.length > 0 ? `Averages of pressure: ${formatList(means)}. ` : ''}${ended(heldUnits(plainSentence(output.assumption)))} The limits follow published descriptions of CTA-2010; see method.`,
+    caption: `Loudest short burst at each third-octave centre whose harmonics all stay under their limits${named}: ${peak}, with a mark for what stopped it, and ${rms}. The numbers stand below their centres.${untrusted} ${means.length > 0 ? `Averages of pressure: ${formatList(means)}. ` : ''}${ended(firstSentence(heldUnits(plainSentence(output.assumption))))} The limits follow published descriptions of CTA-2010; see method.`,
     text: `${peak.charAt(0).toUpperCase()}${peak.slice(1)}: ${formatList(told)}.`,
     build: outputChart({
       output,
@@ -74,14 +73,7 @@ function outputTable({ centres, averages }: MaximumOutput, names: [string, strin
         centre.driveDb,
         centre.trusted ? 'yes' : 'no',
       ]),
-      ...averages.map(({ name, peakAt1mDb, rmsAt2mDb }) => [
-        `Average: ${plainName(name)}`,
-        peakAt1mDb,
-        rmsAt2mDb,
-        '–',
-        null,
-        '–',
-      ]),
+      ...averages.map((one) => [`Average: ${averageName(one)}`, one.peakAt1mDb, one.rmsAt2mDb, '–', null, '–']),
     ],
   };
 }

@@ -1,6 +1,7 @@
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { responseChart } from '../charts/responseChart';
 import { formatDb, formatHz, formatHzRange, formatList, formatShort, NO_BREAK } from '../format';
+import { namedOf } from '../session';
 import { nameRun } from '../verdict/drive';
 import { badWords, DRAWN_FRACTION, type DrawnSession, type DrawnSetting, valueAt } from './drawnSession';
 import type { Figure } from './figure';
@@ -20,7 +21,7 @@ export function responseFigure(drawn: DrawnSession, { view, lines }: DrawnSettin
   const features = (drawn.session.findings.roomFeatures ?? []).filter(
     ({ kind, cause }) => kind === 'dip' && cause.type !== 'unexplained',
   );
-  const named = view.name ? ` with ‘${view.name}’` : '';
+  const named = namedOf(view);
   const dips =
     features.length > 0
       ? ` The room's dips at ${formatList(features.map((one) => formatHz(one.frequencyHz)))} are shaded.`

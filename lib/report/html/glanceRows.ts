@@ -1,8 +1,7 @@
 import { formatDb, formatHz, formatShort, NO_BREAK } from '../format';
 import type { SettingView } from '../session';
-import { plainName } from '../text';
 import { cleanText } from '../verdict/distortionSentences';
-import { GLANCE_HZ, outputText } from '../verdict/outputSentences';
+import { averageName, GLANCE_HZ, outputText } from '../verdict/outputSentences';
 import { flagged } from './glanceCells';
 
 /** A row of the table at a glance: its name and the cell of each setting. */
@@ -11,9 +10,7 @@ export type GlanceRow = [name: string, cell: (view: SettingView) => string | nul
 /** How clean each setting stays and how loud it goes in bursts. */
 export function soundRows(views: SettingView[]): GlanceRow[] {
   const percents = distinct(views.flatMap(({ distortion }) => distortion?.passes.map(({ percent }) => percent) ?? []));
-  const averages = distinct(
-    views.flatMap(({ maximumOutput }) => maximumOutput?.averages.map(({ name }) => name) ?? []),
-  );
+  const averages = distinct(views.flatMap(({ maximumOutput }) => maximumOutput?.averages.map(averageName) ?? []));
   return [
     ...percents
       .sort((a, b) => a - b)
@@ -25,7 +22,7 @@ export function soundRows(views: SettingView[]): GlanceRow[] {
       ),
     ...averages.map(
       (name): GlanceRow => [
-        `Maximum output, ${plainName(name)}`,
+        `Maximum output, ${name}`,
         (view) => flaggedOrNull(averageText(view, name), view.maximumOutput),
       ],
     ),
@@ -34,7 +31,7 @@ export function soundRows(views: SettingView[]): GlanceRow[] {
 }
 
 function averageText({ maximumOutput }: SettingView, name: string): string | null {
-  const average = maximumOutput?.averages.find((one) => one.name === name);
+  const average = maximumOutput?.averages.find((one) => averageName(one) === name);
   if (!average) return null;
   if (average.peakAt1mDb === null || average.rmsAt2mDb === null) return 'not known: a centre is missing';
   return `${formatDb(average.peakAt1mDb)} peak, ${formatDb(average.rmsAt2mDb)} rms`;

@@ -1,6 +1,7 @@
 import type { CsvValue } from '../../model/csv';
-import type { CaptureQuality, Distortion, Findings, MaximumOutput } from '../../model/findings';
+import type { Distortion, Findings, MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
+import { CAPTURE_HEAD, captureRow, HUM_HEAD, humRows, SNR_HEAD, snrRows } from './captureRows';
 
 type Rows = CsvValue[][];
 
@@ -125,53 +126,6 @@ function burstTable(outputs: MaximumOutput[]): [name: string, head: string[], ro
     ...orders.map((k) => burst.harmonicsDb[k]),
   ]);
   return ['maximum-output-bursts', [...head, ...orders.map((k) => `harmonic ${k + 2} (dB)`)], rows];
-}
-
-const CAPTURE = ['recording', 'label'];
-const CAPTURE_HEAD = [
-  ...CAPTURE,
-  ...UNIT,
-  'run drive (dB)',
-  'verdict',
-  'peak (dBFS)',
-  'clipped samples',
-  'clipped from (s)',
-  'truncated at (Hz)',
-  'missed below (Hz)',
-  'lowest signal-to-noise (dB)',
-  'clock (ppm)',
-  'clock uncertainty (ppm)',
-  'capture rate (Hz)',
-  'stimulus rate (Hz)',
-  'other take',
-  'largest difference (dB)',
-  'at (Hz)',
-  'median difference (dB)',
-  'warnings',
-];
-
-function captureRow(one: CaptureQuality): CsvValue[] {
-  const { about, ratesHz, repeatability: repeat } = one;
-  const snr = one.snrDb.db.filter(Number.isFinite);
-  return [
-    ...[one.recording, one.label, about.device, about.setting, about.driveDb, one.verdict],
-    ...[one.peakDbfs, one.clippedSamples, one.clippedAtS, one.truncatedAtHz, one.missedBelowHz],
-    ...[snr.length > 0 ? Math.min(...snr) : null, one.clockPpm, one.clockUncertaintyPpm],
-    ...[ratesHz?.capture, ratesHz?.stimulus, repeat?.take, repeat?.worstDb, repeat?.atHz, repeat?.medianDb],
-    one.warnings.join(' '),
-  ];
-}
-
-const SNR_HEAD = [...CAPTURE, 'band (Hz)', 'exact centre (Hz)', 'signal-to-noise (dB)'];
-
-function snrRows({ recording, label, snrDb }: CaptureQuality): Rows {
-  return snrDb.frequencyHz.map((hz, k) => [recording, label, nominalHz(hz), hz, snrDb.db[k]]);
-}
-
-const HUM_HEAD = [...CAPTURE, 'frequency (Hz)', 'level (dB)'];
-
-function humRows({ recording, label, humHz }: CaptureQuality): Rows {
-  return humHz.map(({ frequencyHz, levelDb }) => [recording, label, frequencyHz, levelDb]);
 }
 
 function scaleText(scale: Distortion['scale']): string {

@@ -2,18 +2,50 @@ import type { Distortion } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import { QUOTED_HZ } from './ceilingSentences';
 
-/** Where each percentage is passed first: band, drive above the quietest run, level of the fundamental there. */
-export function firstPasses({
-  bandsHz,
-  passes,
-}: Distortion): { percent: number; hz: number; driveDb: number; levelDb: number | null }[] {
-  return passes.flatMap(({ percent, driveDb, levelDb, reached }) => {
+type Pass = Distortion['passes'][number];
+
+/** Whether a band is above a percentage already at the lowest rung that tells: it may have passed at any drive below. */
+export function passedFromStart({ rungs, thdPercent, trusted }: Distortion, pass: Pass, band: number): boolean {
+  const drive = pass.driveDb[band];
+  if (!pass.reached[band] || drive === null) return false;
+  // A crossing between two rungs lies at neither of them.
+  const at = rungs.findIndex(({ driveDb }) => driveDb - rungs[0].driveDb === drive);
+  const percent = at < 0 ? null : thdPercent[at][band];
+  const isClean = (rung: number): boolean => trusted[rung][band] && (thdPercent[rung][band] ?? Infinity) < pass.percent;
+  return percent !== null && percent > pass.percent && !rungs.slice(0, at).some((_, rung) => isClean(rung));
+}
+
+/** Where a percentage is passed first. */
+export interface FirstPass {
+  percent: number;
+  hz: number;
+  /** Above the quietest run. */
+  driveDb: number;
+  /** Of the fundamental. */
+  levelDb: number | null;
+  /** Drive and level may be lower. */
+  atMost: boolean;
+}
+
+/** Where each percentage is passed first: band, drive, level of the fundamental there. */
+export function firstPasses(distortion: Distortion): FirstPass[] {
+  const { bandsHz, passes } = distortion;
+  return passes.flatMap((pass) => {
+    const { percent, driveDb, levelDb, reached } = pass;
     let first = -1;
     driveDb.forEach((drive, band) => {
       if (drive !== null && reached[band] && (first < 0 || drive < (driveDb[first] as number))) first = band;
     });
     if (first < 0) return [];
-    return [{ percent, hz: nominalHz(bandsHz[first]), driveDb: driveDb[first] as number, levelDb: levelDb[first] }];
+    return [
+      {
+        percent,
+        hz: nominalHz(bandsHz[first]),
+        driveDb: driveDb[first] as number,
+        levelDb: levelDb[first],
+        atMost: passedFromStart(distortion, pass, first),
+      },
+    ];
   });
 }
 
@@ -34,21 +66,19 @@ export interface CleanRange {
 
 /**
  * Say in one range and one level how clean the unit stays: the range begins where the level, counted as the lowest of
- * all bands from there up, rises most from one band to the next.
+ * all bands from there up, rises most from one band to the next. Bands that are dirty from the start end a range; of
+ * several ranges the one of most bands counts.
  *
- * @returns undefined where no band's level is known.
+ * @returns undefined where no band is known to be clean at any level.
  */
-export function cleanRange({ bandsHz }: Distortion, pass: Distortion['passes'][number]): CleanRange | undefined {
-  const known = bandsHz.flatMap((hz, band) => {
-    const levelDb = pass.levelDb[band];
-    return levelDb === null ? [] : [{ hz: nominalHz(hz), levelDb, atLeast: !pass.reached[band] }];
-  });
+export function cleanRange(distortion: Distortion, pass: Pass): CleanRange | undefined {
+  const known = longestClean(distortion, pass);
   if (known.length === 0) return undefined;
   const from = known.map((_, k) => known.slice(k).reduce((a, b) => (b.levelDb < a.levelDb ? b : a)));
   let start = 0;
   let rise = KNEE_DB;
   for (let k = 1; k <= known.length / 2; k++) {
-    const step = from[k] === undefined ? 0 : from[k].levelDb - from[k - 1].levelDb;
+    const step = k < known.length ? from[k].levelDb - from[k - 1].levelDb : 0;
     if (step > rise) [start, rise] = [k, step];
   }
   const { levelDb, atLeast } = from[start];
@@ -60,6 +90,17 @@ export function cleanRange({ bandsHz }: Distortion, pass: Distortion['passes'][n
     atLeast,
     ...(start > 0 && { whole: { lowHz: known[0].hz, levelDb: from[0].levelDb, atLeast: from[0].atLeast } }),
   };
+}
+
+/** Bands whose clean level is known, as many in a row as there are; bands that nothing is known of do not part a row. */
+function longestClean(distortion: Distortion, pass: Pass): { hz: number; levelDb: number; atLeast: boolean }[] {
+  const rows: { hz: number; levelDb: number; atLeast: boolean }[][] = [[]];
+  distortion.bandsHz.forEach((hz, band) => {
+    const levelDb = pass.levelDb[band];
+    if (passedFromStart(distortion, pass, band)) rows.push([]);
+    else if (levelDb !== null) rows[rows.length - 1].push({ hz: nominalHz(hz), levelDb, atLeast: !pass.reached[band] });
+  });
+  return rows.reduce((best, row) => (row.length > best.length ? row : best));
 }
 
 /** The loudest run most of whose THD can be trusted and whose capture is not bad; without one, the most trusted; -1 where no THD is known. */

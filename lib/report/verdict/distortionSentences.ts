@@ -12,7 +12,14 @@ import {
   NO_BREAK,
 } from '../format';
 import type { SettingView } from '../session';
-import { type CleanRange, cleanRange, firstPasses, loudestTrustedRung, quotedThd } from './distortionFacts';
+import {
+  type CleanRange,
+  cleanRange,
+  type FirstPass,
+  firstPasses,
+  loudestTrustedRung,
+  quotedThd,
+} from './distortionFacts';
 import { formatDrive } from './drive';
 import { ordinal } from './rangeSentences';
 import { about, cautionOf, type Part, type Sentence } from './sentence';
@@ -31,25 +38,33 @@ export function distortionSentences(view: SettingView, figure?: string): Sentenc
 
 /** The cleanest statement first: the lowest percentage asked for, then where the others are passed. */
 function cleanParts(distortion: Distortion): Part[] {
-  const ranges = distortion.passes
-    .map((pass) => cleanRange(distortion, pass))
-    .filter((range) => range !== undefined)
-    .sort((a, b) => a.percent - b.percent);
+  const passes = [...distortion.passes].sort((a, b) => a.percent - b.percent);
+  const ranges = passes.flatMap((pass) => cleanRange(distortion, pass) ?? []);
+  const first = firstPasses(distortion).sort((a, b) => a.percent - b.percent);
+  const passed = first.length > 0 ? ` It passes ${formatList(first.map(passWords))}.` : '';
   const [cleanest] = ranges;
-  if (!cleanest) return [];
+  if (!cleanest) {
+    if (!passed) return [];
+    return [
+      `THD is above `,
+      { key: `${formatShort(passes[0].percent)}${NO_BREAK}%` },
+      ` wherever it is known.${passed}`,
+    ];
+  }
   const unit = distortion.scale === 'spl' ? '' : ' (relative)';
   const bottom = cleanest.whole ? `, and from ${formatHz(cleanest.whole.lowHz)} ${upTo(cleanest.whole)}` : '';
-  const first = firstPasses(distortion)
-    .sort((a, b) => a.percent - b.percent)
-    .map(({ percent, hz, levelDb, driveDb }, k) => {
-      const level = levelDb === null ? '' : `, at ${formatDb(levelDb)}`;
-      return `${k === 0 ? 'It passes ' : ''}${formatShort(percent)}${NO_BREAK}% first at ${formatHz(hz)}${level} (${formatDrive(Number(driveDb.toFixed(1)))} of drive)`;
-    });
   return [
     'THD stays below ',
     { key: `${formatShort(cleanest.percent)}${NO_BREAK}% ${rangeWords(cleanest)} ${upTo(cleanest)}` },
-    `${unit}${bottom}, as measured in this room.${first.length > 0 ? ` ${formatList(first)}.` : ''}`,
+    `${unit}${bottom}, as measured in this room.${passed}`,
   ];
+}
+
+/** '3 % first at 12.5 Hz, at 82.5 dB (+9 dB of drive)'. */
+function passWords({ percent, hz, levelDb, driveDb, atMost }: FirstPass): string {
+  const level = levelDb === null ? '' : `, at ${formatDb(levelDb)}${atMost ? ' or less' : ''}`;
+  const drive = driveDb > 0 ? `${formatDrive(Number(driveDb.toFixed(1)))} of drive` : 'in the quietest run';
+  return `${formatShort(percent)}${NO_BREAK}% first at ${formatHz(hz)}${level} (${drive})`;
 }
 
 function rangeWords({ lowHz, highHz }: CleanRange): string {
@@ -103,5 +118,7 @@ function highestThd(
 export function cleanText({ distortion }: SettingView, percent: number): string | null {
   const pass = distortion?.passes.find((one) => one.percent === percent);
   const range = distortion && pass ? cleanRange(distortion, pass) : undefined;
-  return range ? `${formatHzRange(range.lowHz, range.highHz)} ${upTo(range)}` : null;
+  if (!distortion || !pass) return null;
+  if (!range) return pass.reached.some(Boolean) ? 'nowhere' : null;
+  return `${range.lowHz === range.highHz ? formatHz(range.lowHz) : formatHzRange(range.lowHz, range.highHz)} ${upTo(range)}`;
 }

@@ -1,8 +1,8 @@
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-import { formatDb, formatHz, formatList, formatNumber, NO_BREAK } from '../format';
+import { formatDb, formatHz, formatHzRange, formatList, formatNumber, NO_BREAK } from '../format';
 import type { SettingView } from '../session';
-import { heldUnits, plainName } from '../text';
+import { plainName } from '../text';
 import { QUOTED_HZ } from './ceilingSentences';
 import { ordinal } from './rangeSentences';
 import { about, cautionOf, type Part, type Sentence } from './sentence';
@@ -19,11 +19,11 @@ export function outputSentences(view: SettingView, figure?: string): Sentence[] 
     const parts = about(view, 'no burst passed the limits for maximum output ', { key: 'at any centre' }, '.');
     return [{ topic: 'Maximum output', figure, warning: true, parts }];
   }
-  const means = averages.flatMap(({ name, peakAt1mDb, rmsAt2mDb }) =>
-    peakAt1mDb === null || rmsAt2mDb === null
-      ? []
-      : [`${formatDb(peakAt1mDb)} peak (${formatDb(rmsAt2mDb)} rms) in the ${heldUnits(plainName(name))}`],
-  );
+  const means = averages.flatMap((one) => {
+    const { peakAt1mDb, rmsAt2mDb } = one;
+    if (peakAt1mDb === null || rmsAt2mDb === null) return [];
+    return [`${formatDb(peakAt1mDb)} peak (${formatDb(rmsAt2mDb)} rms) in the ${averageName(one)}`];
+  });
   const [first, ...rest] = [...means, ...quotedCentres(centres).map(centreWords)];
   const parts: Part[] = [
     'in short bursts it reaches ',
@@ -90,3 +90,9 @@ export function outputText({ maximumOutput }: SettingView, hz: number): string |
 
 /** The bands of which maximum output is told at a glance, Hz. */
 export const GLANCE_HZ = QUOTED_HZ.filter((hz) => [20, 31.5, 63].includes(hz));
+
+/** 'low bass (20–31.5 Hz)'. */
+export function averageName({ name, centresHz }: MaximumOutput['averages'][number]): string {
+  const range = centresHz.length > 0 ? [Math.min(...centresHz), Math.max(...centresHz)].map(nominalHz) : [];
+  return range.length > 0 ? `${plainName(name)} (${formatHzRange(range[0], range[1])})` : plainName(name);
+}
