@@ -111,4 +111,7 @@ export { recogniseSweep } from './signal/recogniseSweep';
 export { biquadResponse, runBiquads } from './signal/runBiquads';
 export type { SweepSpec } from './signal/sweepPlan';
 export { type Weighting, weightingDb } from './signal/weighting';
+export { deconvolve } from './work/deconvolve';
+export { judgeRepeats } from './work/judgeRepeats';
 export { maximumOutput } from './work/maximumOutput';
+export { closeWorkers } from './work/workers';

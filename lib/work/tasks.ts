@@ -1,7 +1,15 @@
+import { type DeconvolveOptions, deconvolveCapture } from '../analysis/deconvolution/deconvolveCapture';
 import { type MaximumOutputOptions, measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
 import type { Recording } from '../model/curve';
 import type { BurstSpec } from '../signal/burstSchedule';
+import type { SweepSpec } from '../signal/sweepPlan';
 import type { Progress } from './progress';
+
+interface DeconvolveInput {
+  capture: Recording;
+  stimulus: Recording | SweepSpec;
+  options: DeconvolveOptions;
+}
 
 interface MaximumOutputInput {
   captures: Recording[];
@@ -14,6 +22,8 @@ interface MaximumOutputInput {
  * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
  */
 export const tasks = {
+  deconvolve: ({ capture, stimulus, options }: DeconvolveInput, progress: Progress) =>
+    deconvolveCapture(capture, stimulus, options, progress),
   maximumOutput: ({ captures, stimulus, options }: MaximumOutputInput, progress: Progress) =>
     measureMaximumOutput(captures, stimulus, options, progress),
 };

@@ -1,0 +1,41 @@
+import type { Measurement, Recording } from '../../lib/model/curve';
+import type { Library } from '../define';
+
+export interface Sorted {
+  captures: Recording[];
+  /** Captures of silence. */
+  noise: Recording[];
+  stimuli: Recording[];
+  /** What deconvolving leaves alone. */
+  rest: Measurement[];
+}
+
+/** Tell captures, captures of silence and stimuli from what is passed on as it is. */
+export function sortOut(lib: Library, measurements: Measurement[]): Sorted {
+  const sorted: Sorted = { captures: [], noise: [], stimuli: [], rest: [] };
+  for (const one of measurements) {
+    if (one.kind === 'recording' && one.role === 'capture') {
+      const isNoise = lib.isNoiseName(one.label) || isOfSilence(one);
+      (isNoise ? sorted.noise : sorted.captures).push(one);
+    } else if (one.kind === 'recording' && one.role === 'stimulus') {
+      if (!isOfSilence(one)) sorted.stimuli.push(one);
+    } else sorted.rest.push(one);
+  }
+  return sorted;
+}
+
+/** The silence that is to be captured for a capture: of its unit, else one of no unit; its own setting and position go first. */
+export function noiseOf({ about, sampleRateHz }: Recording, noise: Recording[]): Recording | undefined {
+  const known = noise.filter(({ about: { device } }) => device === undefined || device === about.device);
+  const likeness = (run: Recording): number =>
+    Number(run.about.device !== undefined) * 8 +
+    Number(run.sampleRateHz === sampleRateHz) * 4 +
+    Number(run.about.position === about.position) * 2 +
+    Number(run.about.setting === about.setting);
+  return known.sort((a, b) => likeness(b) - likeness(a))[0];
+}
+
+/** A muted twin of a sweep, or a capture of one: what made it says so, or its name. */
+function isOfSilence({ label, steps }: Recording): boolean {
+  return steps.some((step) => step.did === 'make muted sweep') || /(^|[\s_-])muted([\s_.-]|$)|, noise$/i.test(label);
+}
