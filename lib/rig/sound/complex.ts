@@ -13,3 +13,8 @@ export function complexOf({ db, deg }: Gain): Complex {
 export function inRow(...gains: Gain[]): Gain {
   return gains.reduce((all, gain) => ({ db: all.db + gain.db, deg: all.deg + gain.deg }));
 }
+
+/** Gain in dB and degrees of a value. */
+export function gainOf([re, im]: Complex): Gain {
+  return { db: 10 * Math.log10(re * re + im * im), deg: (Math.atan2(im, re) * 180) / Math.PI };
+}

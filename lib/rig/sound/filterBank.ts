@@ -15,16 +15,15 @@ export interface Grid {
 /** Part of an impulse response that comes before its time: what fading the top out smears ahead. */
 const AHEAD = 1 / 8;
 
-/** Frequencies of the grid from its first step to its top. */
-export function gridHz({ rateHz, length, topHz }: Grid): number[] {
-  const stepHz = rateHz / length;
+/** 1, 2, 3 ... times a step, none above the top. */
+export function stepsUpTo(stepHz: number, topHz: number): number[] {
   return Array.from({ length: Math.floor(topHz / stepHz) }, (_, k) => (k + 1) * stepHz);
 }
 
 /**
  * Spectrum, in the bins of a longer transform, of the filter that has given gains.
  *
- * @param grid where the gains are given. @param gains at `gridHz(grid)`. @param length of the transform, a power of
+ * @param grid where the gains are given. @param gains at the steps of the grid up to its top. @param length of the transform, a power of
  * two. @param atZero gain at 0 Hz.
  * @returns N/2 + 1 complex bins, faded out by half a Hann window from `bandHz` to `topHz`.
  *

@@ -1,14 +1,25 @@
 import { inverseRealFft } from '../../signal/fourier';
+import { multiplySpectra } from '../../signal/spectrum';
 import type { UnitSpec } from '../rigSpec';
 import { excursionGain, excursionLevelDb } from './driverParts';
 import type { BandLimiterSpec, SoundLimiterSpec } from './soundRigSpec';
 
 /** Slope of the crossover: 24 dB per octave for each 4 of it. */
 const CROSSOVER_POWER = 8;
+/** How far the top band's detector reaches below the crossover, as a ratio of frequencies. */
+const OVERLAP = 1.5;
 
 /** Share of the bottom band at a frequency, 0 to 1; the top band has the rest, and neither turns the phase. */
 export function bottomShare({ crossoverHz }: SoundLimiterSpec, hz: number): number {
   return 1 / (1 + (hz / crossoverHz) ** CROSSOVER_POWER);
+}
+
+/**
+ * What the detector of the top band hears of a frequency, 0 to 1: more of the bottom than its band has, so that a tone
+ * between the bands does not slip through both.
+ */
+function heardByTop(limiter: SoundLimiterSpec, hz: number): number {
+  return 1 - bottomShare(limiter, OVERLAP * hz);
 }
 
 /**
@@ -35,10 +46,10 @@ export function steadyGain(limiter: SoundLimiterSpec, unit: UnitSpec, hz: number
   const { bottom, top } = limiter;
   let [low, high] = [1, 1];
   if (bottom) {
-    const detected = levelDb + 20 * Math.log10(share) + excursionGain(unit, hz).db;
+    const detected = levelDb + excursionGain(unit, hz).db;
     low = gain(bandLossDb(bottom, detected - excursionLevelDb(unit.highPass, bottom.excursionAt20HzDb)));
   }
-  if (top) high = gain(bandLossDb(top, levelDb + 20 * Math.log10(1 - share) - top.amplifierDb));
+  if (top) high = gain(bandLossDb(top, levelDb + 20 * Math.log10(heardByTop(limiter, hz)) - top.amplifierDb));
   return low * share + high * (1 - share);
 }
 
@@ -62,32 +73,29 @@ export function limitSound(
   rateHz: number,
 ): Float64Array {
   const stepHz = rateHz / (bins.length - 2);
-  const low = bins.map((value, i) => value * bottomShare(limiter, (i >> 1) * stepHz));
-  const high = bins.map((value, i) => value - low[i]);
-  const [bottom, top] = [inverseRealFft(low), inverseRealFft(high)];
+  const hzOf = (i: number) => (i >> 1) * stepHz;
+  const low = bins.map((value, i) => value * bottomShare(limiter, hzOf(i)));
+  const [bottom, top] = [inverseRealFft(low), inverseRealFft(bins.map((value, i) => value - low[i]))];
   if (limiter.bottom) {
-    const guarded = low.slice();
-    for (let i = 0; i < guarded.length; i += 2) {
-      guarded[i] = low[i] * excursion[i] - low[i + 1] * excursion[i + 1];
-      guarded[i + 1] = low[i] * excursion[i + 1] + low[i + 1] * excursion[i];
-    }
     const ceiling = excursionLevelDb(unit.highPass, limiter.bottom.excursionAt20HzDb);
-    holdBack(bottom, limiter.bottom, ceiling, inverseRealFft(guarded), guarded, rateHz);
+    holdBack(bottom, limiter.bottom, ceiling, multiplySpectra(bins, excursion), rateHz);
   }
-  if (limiter.top) holdBack(top, limiter.top, limiter.top.amplifierDb, top.slice(), high, rateHz);
+  if (limiter.top) {
+    const heard = bins.map((value, i) => value * heardByTop(limiter, hzOf(i)));
+    holdBack(top, limiter.top, limiter.top.amplifierDb, heard, rateHz);
+  }
   return bottom.map((value, n) => value + top[n]);
 }
 
-/** Turn a band down, in place, by the envelope of its detector. */
+/** Turn a band down, in place, by the envelope of what its detector hears. */
 function holdBack(
   band: Float64Array,
   spec: BandLimiterSpec,
   ceilingDb: number,
-  detector: Float64Array,
-  detectorBins: Float64Array,
+  heard: Float64Array,
   rateHz: number,
 ): void {
-  const quadrature = inverseRealFft(turnedBack(detectorBins));
+  const [detector, quadrature] = [inverseRealFft(heard), inverseRealFft(turnedBack(heard))];
   const attack = 1 - Math.exp(-1 / (spec.attackS * rateHz));
   const release = 1 - Math.exp(-1 / (spec.releaseS * rateHz));
   const kneePower = 10 ** ((ceilingDb - spec.kneeDb / 2) / 10);

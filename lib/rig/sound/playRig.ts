@@ -12,7 +12,7 @@ import { chainGains } from './chain';
 import { digitise } from './digitise';
 import { distortSound } from './distort';
 import { excursionLevelDb } from './driverParts';
-import { filterSpectrum, gridHz } from './filterBank';
+import { filterSpectrum, stepsUpTo } from './filterBank';
 import { limitSound } from './limitSound';
 import { playGrid } from './playGrid';
 import { resample } from './resample';
@@ -81,8 +81,9 @@ function receive(rig: SoundRigSpec, played: Float64Array, stimulus: Recording, r
   const signal = new Float64Array(span.length);
   signal.set(low.samples, before);
 
-  const { gains: path } = pathOnGrid(rig, rateHz / grid.length, grid.topHz);
-  const gains = chainGains(rig, equaliser, gridHz(grid), path, runScatterOf(rig, run));
+  const stepHz = rateHz / grid.length;
+  const path = pathOnGrid(rig, stepHz, grid.topHz);
+  const gains = chainGains(rig, equaliser, stepsUpTo(stepHz, grid.topHz), path, runScatterOf(rig, run));
   const atZero = { equaliser: 10 ** (equalise(equaliser, NEARLY_ZERO_HZ).db / 20), excursion: 1, after: 0 };
   const spectrum = (part: keyof typeof gains) => filterSpectrum(grid, gains[part], span.length, atZero[part]);
   const scale = 10 ** (playLevelDb(rig, run) / 20);

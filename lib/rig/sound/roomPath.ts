@@ -1,8 +1,8 @@
-import { BassloomError } from '../../model/errors';
 import { predictTransfer } from '../../room/predictTransfer';
-import type { Room } from '../../room/room';
 import { speedOfSound } from '../../room/speedOfSound';
 import type { Gain } from '../unitResponse';
+import { complexOf, gainOf } from './complex';
+import { stepsUpTo } from './filterBank';
 import type { SoundRigSpec } from './soundRigSpec';
 
 type Placed = Pick<SoundRigSpec, 'room' | 'distanceM'>;
@@ -25,47 +25,60 @@ export function flightS(rig: Placed): number {
   return distanceOf(rig) / (rig.room ? speedOfSound(rig.room.temperatureC) : FREE_SPEED);
 }
 
+/** Up to here the room is heard; it fades out to the direct sound alone at the second. Lower in large rooms, whose modes are more. */
+const ROOM_HZ = [1000, 1200];
+const LARGE_M3 = 100;
+
 /**
  * What lies between source and microphone: the room by its modal sum, or free field.
  *
  * @param rig its room, or its distance. @param frequencyHz Hz, above 0.
  * @returns level and phase at each, re free field at 1 m; phase with the time of flight.
+ *
+ * Notes: above 1 kHz, where a subwoofer hardly plays and the sum gets slow, the direct sound is left alone; in rooms of
+ * more than 100 m3 from a lower frequency on, by the cube root of the volume.
  */
 export function roomPath(rig: Placed, frequencyHz: number[]): Gain[] {
-  if (!rig.room) {
-    const db = -20 * Math.log10(distanceOf(rig));
-    return frequencyHz.map((hz) => ({ db, deg: -360 * hz * flightS(rig) }));
-  }
-  const { levelDb, phaseDeg } = predictTransfer(rig.room, frequencyHz);
-  return levelDb.map((db, i) => ({ db, deg: phaseDeg[i] }));
+  const direct = directSound(rig, frequencyHz);
+  const { room } = rig;
+  if (!room) return direct;
+  const lower = Math.min(1, Math.cbrt(LARGE_M3 / (room.lengthM * room.widthM * room.heightM)));
+  const [fullHz, noneHz] = ROOM_HZ.map((hz) => hz * lower);
+  const shares = frequencyHz.map((hz) => riseOf((noneHz - hz) / (noneHz - fullHz)));
+  const heard = predictTransfer(
+    room,
+    frequencyHz.filter((_, i) => shares[i] > 0),
+  );
+  let next = 0;
+  return shares.map((share, i) => {
+    if (share === 0) return direct[i];
+    const modes = { db: heard.levelDb[next], deg: heard.phaseDeg[next] };
+    next++;
+    return share === 1 ? modes : mixed(modes, share, direct[i]);
+  });
 }
 
-/**
- * The same at 1, 2, 3 ... times a step, up to a top frequency; above what a sum of modes can give in reasonable time,
- * the direct sound alone.
- *
- * @returns the gains, and up to where they are those of `roomPath`.
- */
-export function pathOnGrid(rig: Placed, stepHz: number, topHz: number): { gains: Gain[]; exactToHz: number } {
-  const all = Array.from({ length: Math.floor(topHz / stepHz) }, (_, k) => (k + 1) * stepHz);
-  if (!rig.room) return { gains: roomPath(rig, all), exactToHz: topHz };
-  const key = JSON.stringify([rig.room, stepHz, topHz]);
-  let room = kept.get(key);
-  for (let top = topHz; !room; top /= 2) room = trySum(rig.room, all, top);
+/** The same at 1, 2, 3 ... times a step, up to a top frequency; what was reckoned for the last rooms is kept. */
+export function pathOnGrid(rig: Placed, stepHz: number, topHz: number): Gain[] {
+  const key = JSON.stringify([rig.room ?? rig.distanceM, stepHz, topHz]);
+  const path = kept.get(key) ?? roomPath(rig, stepsUpTo(stepHz, topHz));
   kept.delete(key);
-  kept.set(key, room);
+  kept.set(key, path);
   if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
-  const delay = flightS(rig);
-  const direct = { db: -20 * Math.log10(distanceOf(rig)), deg: 0 };
-  const rest = all.slice(room.length).map((hz) => ({ ...direct, deg: -360 * hz * delay }));
-  return { gains: [...room, ...rest], exactToHz: room.length * stepHz };
+  return path;
 }
 
-function trySum(room: Room, all: number[], topHz: number): Gain[] | undefined {
-  try {
-    return roomPath({ room }, all.slice(0, all.findLastIndex((hz) => hz <= topHz) + 1));
-  } catch (error) {
-    if (error instanceof BassloomError && error.code === 'too-many-modes' && topHz > 100) return undefined;
-    throw error;
-  }
+function directSound(rig: Placed, frequencyHz: number[]): Gain[] {
+  const [db, delay] = [-20 * Math.log10(distanceOf(rig)), flightS(rig)];
+  return frequencyHz.map((hz) => ({ db, deg: -360 * hz * delay }));
+}
+
+function mixed(a: Gain, share: number, b: Gain): Gain {
+  const [[re, im], [otherRe, otherIm]] = [complexOf(a), complexOf(b)];
+  return gainOf([share * re + (1 - share) * otherRe, share * im + (1 - share) * otherIm]);
+}
+
+/** Rising half of a Hann window over 0 to 1. */
+function riseOf(part: number): number {
+  return (1 - Math.cos(Math.PI * Math.min(1, Math.max(0, part)))) / 2;
 }
