@@ -1,4 +1,5 @@
-import { clippedAt, FEWEST_STEPS, type Samples } from './clippedAt';
+import { clippedAt, FEWEST_STEPS, SINGLE } from './clippedAt';
+import { type Samples, standingAt } from './standingAt';
 
 /** What was found of clipping in a recording. */
 export interface Clipping {
@@ -17,16 +18,17 @@ export interface Clipping {
  * @returns how many samples stand at a rail, where the first one is, and the level of its rail.
  *
  * Notes: what clipped stands at one value, the extreme of the recording, in each polarity by itself. It is taken for a
- * rail where more samples stand at it than crests explain: a crest, a parabola to its last few steps, leaves three
- * times as many samples in the sixteen steps of quantisation below its top as in the top step; a rail leaves next to
- * none. Either three samples in a row, or at least five (three at full scale) in differing surroundings are needed.
- * Once a rail is known, every sample at it counts, also a single one; a sample that reached it just so, without being
- * cut, cannot be told apart. Where dither made the rail toggle, up to two steps below the extreme count as the rail.
+ * rail where more than twice as many samples stand at it as in the six steps of quantisation below it: a crest, a
+ * parabola to its last few steps, leaves more below than at its top, however slow it is, and a rail next to none.
+ * Three samples in a row are needed, or at least five (three at full scale) in differing surroundings. Once a rail is
+ * known, every sample at it counts, also a single one, and so does every sample at its mirror image; a sample that
+ * reached it just so, without being cut, cannot be told apart. Where dither made the rail toggle, up to two steps below
+ * the extreme count as the rail.
  *
- * Limits: not seen is clipping by less than some five steps of quantisation (16 bits: -76 dB re full scale), and of a
- * pure tone with a whole number of samples a cycle in which fewer than three in a row are cut. A signal with less than
- * 64 steps from bottom to top (silence, a pure square wave) is never called clipped. Filtering, resampling or noise
- * after the clipping hide it.
+ * Limits: not seen is clipping by less than some five steps of quantisation (16 bits: -76 dB re full scale) or, in
+ * noise, by much less than the noise; nor that of a pure tone with a whole number of samples a cycle in which fewer than
+ * three in a row are cut. A signal with less than 64 steps from bottom to top (silence, a pure square wave) is never
+ * called clipped. Filtering, resampling or noise after the clipping hide it.
  *
  * @example
  * const tone = Float64Array.from({ length: 4800 }, (_, n) => Math.max(-0.5, Math.min(0.5, Math.sin(n / 77))));
@@ -35,14 +37,18 @@ export interface Clipping {
 export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping {
   const { lowest, highest, smallest } = extremes(samples);
   const step = stepOf(samples, highest, highest - lowest, smallest);
-  const found = [clippedAt(samples, highest, lowest, step), clippedAt(samples, lowest, highest, step)];
-  const clipped = found.filter((rail) => rail !== null);
+  const up = clippedAt(samples, highest, lowest, step);
+  const down = clippedAt(samples, lowest, highest, step);
+  const clipped = [up, down].filter((rail) => rail !== null);
+  // rails of a converter are alike but for a step: where one is known, a few samples at its mirror image are clipped too
+  const alike = Math.abs(highest + lowest) <= 1.01 * Math.max(step, highest * SINGLE);
+  if (alike && clipped.length === 1) clipped.push(standingAt(samples, up ? lowest : highest, !up));
   if (clipped.length === 0) return { samples: 0, atIndex: null, railDbfs: null };
   const first = clipped.reduce((a, b) => (b.atIndex < a.atIndex ? b : a));
   return {
     samples: clipped.reduce((sum, rail) => sum + rail.samples, 0),
     atIndex: first.atIndex,
-    railDbfs: 20 * Math.log10(Math.abs(first.rail)),
+    railDbfs: 20 * Math.log10(Math.abs(samples[first.atIndex])),
   };
 }
 
