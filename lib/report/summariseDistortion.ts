@@ -1,6 +1,7 @@
 import type { Distortion } from '../model/findings';
 import { nominalHz } from '../model/octaves';
 import { formatCount, formatShort } from './format';
+import { SUMMARY_LENGTH } from './summary';
 
 /**
  * Say in at most 32 characters how many rungs there are and where THD passes the first percentage first.
@@ -21,7 +22,9 @@ export function summariseDistortion(found: Distortion[]): string {
   );
   if (crossings.length > 0) {
     const { hz, driveDb } = crossings.reduce((best, one) => (one.driveDb < best.driveDb ? one : best));
-    return `${rungs}, ${percent} at ${nominalHz(hz)} Hz +${driveDb.toFixed(0)} dB`;
+    const where = `${percent} at ${nominalHz(hz)} Hz +${driveDb.toFixed(0)} dB`;
+    const whole = `${rungs}, ${where}`;
+    return whole.length <= SUMMARY_LENGTH ? whole : where;
   }
   const isKnown = found.some(({ passes }) => passes[0].levelDb.some((level) => level !== null));
   return `${rungs}, ${isKnown ? `below ${percent}` : 'THD lost in noise'}`;

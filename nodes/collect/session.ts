@@ -1,3 +1,4 @@
+import { isCalibratorName } from '../../lib/import/isCalibratorName';
 import { isNoiseName } from '../../lib/import/isNoiseName';
 import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
@@ -5,7 +6,7 @@ import { captureOf } from '../../lib/response/captureWarnings';
 
 /** One measurement held, with what was noted when it was read and how good its capture was. */
 export interface Held {
-  /** Null for what belongs to every unit: noise runs, corrections and stimuli of no unit in particular. */
+  /** Null for what belongs to every unit: noise runs, corrections, stimuli and calibrators of no unit in particular. */
   unit: string | null;
   measurement: Measurement;
   notes: string[];
@@ -23,7 +24,8 @@ export interface Store {
 export function unitOf(measurement: Measurement, topic: unknown): string | null {
   if (measurement.about.device) return measurement.about.device;
   if (['noise', 'correction', 'stimulus'].includes(measurement.role)) return null;
-  if (measurement.kind === 'recording' && isNoiseName(measurement.label)) return null;
+  const { kind, label } = measurement;
+  if (kind === 'recording' && (isNoiseName(label) || isCalibratorName(label))) return null;
   return typeof topic === 'string' && topic !== '' ? topic : 'unnamed';
 }
 

@@ -236,7 +236,7 @@ test('runs of no known drive captured anew are known by their names', async () =
   expect(captures(message)).toEqual(['second']);
 });
 
-test('harmonics of no unit go with their response, stimuli and recorded noise of no unit with every one', async () => {
+test('harmonics of no unit go with their response, stimuli, recorded noise and calibrators of no unit with every one', async () => {
   const { give } = await deploy(files, { type, quietS: '60' });
   const bare = captured(0, 'x').payload.map((one) => ({ ...one, about: { driveDb: 0 } }));
   const recording = (role: Recording['role'], label: string) => ({
@@ -247,12 +247,14 @@ test('harmonics of no unit go with their response, stimuli and recorded noise of
     about: {},
     steps: [],
   });
-  await give({ payload: [recording('stimulus', 'sweep'), recording('capture', 'noise')] });
+  await give({
+    payload: [recording('stimulus', 'sweep'), recording('capture', 'noise'), recording('capture', 'calibrator 94 dB')],
+  });
   expect((await give({ flush: true })).sent).toEqual([]);
   await give({ payload: bare, topic: 'box' });
   const [message] = (await give({ flush: true })).sent;
   expect(message.topic).toBe('box');
   expect(message.payload.map(({ role }: Measurement) => role)).toEqual([
-    ...['response', 'harmonic', 'harmonic', 'capture', 'impulse', 'stimulus'],
+    ...['response', 'harmonic', 'harmonic', 'capture', 'capture', 'impulse', 'stimulus'],
   ]);
 });
