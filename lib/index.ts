@@ -83,6 +83,7 @@ export { hingeBelow, type SettingTruth, settingDifferenceDb, settingTruth } from
 export { demoSoundRig } from './rig/sound/demoSoundRig';
 export { drawSoundRig } from './rig/sound/drawSoundRig';
 export { playRig } from './rig/sound/playRig';
+export { type SoundFacts, soundFacts } from './rig/sound/soundFacts';
 export type {
   BandLimiterSpec,
   NonlinearitySpec,
@@ -103,6 +104,7 @@ export { speedOfSound } from './room/speedOfSound';
 export { type Biquad, type BiquadKind, type BiquadSpec, biquad } from './signal/biquad';
 export { type BurstSpec, burstSchedule, type ScheduledBurst } from './signal/burstSchedule';
 export { exposureDose, permittedSeconds } from './signal/exposure';
+export { isBursts } from './signal/isBursts';
 export { makeBursts } from './signal/makeBursts';
 export { makeMutedSweep, makeSweep, type SweepFileOptions } from './signal/makeSweep';
 export { type BurstPlan, planBursts } from './signal/planBursts';
@@ -114,4 +116,5 @@ export { type Weighting, weightingDb } from './signal/weighting';
 export { deconvolve } from './work/deconvolve';
 export { judgeRepeats } from './work/judgeRepeats';
 export { maximumOutput } from './work/maximumOutput';
+export { playThroughRig } from './work/playThroughRig';
 export { closeWorkers } from './work/workers';

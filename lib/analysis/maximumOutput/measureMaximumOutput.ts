@@ -3,10 +3,10 @@ import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
 import type { BurstSpec } from '../../signal/burstSchedule';
 import { averageCentres } from './averageCentres';
-import { burstPlan } from './burstPlan';
+import { burstPlan, type PlannedBurst } from './burstPlan';
 import { judgeCentre } from './judgeCentre';
 import { checkLimits, HARMONIC_LIMITS, type HarmonicLimit } from './limits';
-import { readCapture } from './readCapture';
+import { type CaptureReading, type ReadOptions, readCapture } from './readCapture';
 import { assumptionOf, caveatsOf, toOneMetreDb } from './wording';
 
 export interface MaximumOutputOptions {
@@ -35,8 +35,8 @@ const PEAK_1M_TO_RMS_2M_DB = -10 * Math.log10(2) - 20 * Math.log10(2);
  * @returns peak level at 1 m and rms level at 2 m for each centre; every burst with its level (peak at 1 m) and
  * harmonics (order 2 first, dB re the fundamental, null where the noise prevails); means over the low-bass (20, 25, 31.5 Hz) and
  * upper-bass (40, 50, 63 Hz) centres, of pressures.
- * @throws BassloomError `no-captures`, `not-bursts`, `bursts-not-found`, `capture-rate`, `no-such-channel`,
- * `bad-limits`, `bad-distance`, and those of `burstSchedule` and `decodeWav`.
+ * @throws BassloomError `no-captures`, `not-bursts`, `bursts-not-found` (where no capture holds them), `capture-rate`, `no-such-channel`,
+ * `bad-limits`, `distance`, and those of `planBursts` and `decodeWav`.
  *
  * Notes: the schedule is found in each capture wherever it begins, and its clock followed. The level is the greatest
  * amplitude of the envelope of the fundamental's band, stated as peak pressure: 3.01 dB above the rms of a tone of that
@@ -68,12 +68,7 @@ export function measureMaximumOutput(
   }
   const limits = checkLimits(options.limits ?? HARMONIC_LIMITS);
   const plan = burstPlan(stimulus);
-  const readings = captures.map((capture, i) => {
-    const distanceDb = toOneMetreDb(options.measuredAtM ?? capture.about.distanceM);
-    const { correction, fullScaleDb = 0, channel = 1 } = options;
-    const ofAll = (share: number) => onProgress((i + share) / captures.length);
-    return readCapture(capture, plan, { correction, fullScaleDb, channel, distanceDb }, ofAll);
-  });
+  const { readings, used, left } = readAll(captures, plan, options, onProgress);
   const bursts = readings.flatMap((reading) => reading.bursts);
   const hertz = [...new Set(plan.map(({ centreHz }) => centreHz))].sort((a, b) => a - b);
   const judged = hertz.map((centreHz) =>
@@ -84,18 +79,46 @@ export function measureMaximumOutput(
     ),
   );
   const centres = judged.map(({ centre }) => centre);
-  const { device, setting } = captures[0].about;
-  const distances = new Set(captures.map(({ about }) => options.measuredAtM ?? about.distanceM ?? null));
+  const { device, setting } = used[0].about;
+  const distances = new Set(used.map(({ about }) => options.measuredAtM ?? about.distanceM ?? null));
   return {
     ...(device !== undefined && { device }),
     ...(setting !== undefined && { setting }),
-    recordings: captures.map(({ id }) => id),
+    recordings: used.map(({ id }) => id),
     limits,
     scale: options.fullScaleDb === undefined ? 'relative' : 'spl',
     measuredAtM: distances.size === 1 ? [...distances][0] : null,
     centres,
     averages: averageCentres(centres, PEAK_1M_TO_RMS_2M_DB),
     assumption: assumptionOf([...distances], options.fullScaleDb !== undefined),
-    caveats: [...caveatsOf(captures, readings, centres, options), ...judged.flatMap(({ caveats }) => caveats)],
+    caveats: [...left, ...caveatsOf(used, readings, centres, options), ...judged.flatMap(({ caveats }) => caveats)],
   };
+}
+
+/** Captures that do not hold the bursts are left out and named, as long as any does. */
+function readAll(
+  captures: Recording[],
+  plan: PlannedBurst[],
+  options: MaximumOutputOptions,
+  onProgress: (share: number) => void,
+) {
+  const readings: CaptureReading[] = [];
+  const used: Recording[] = [];
+  const left: string[] = [];
+  let problem: unknown;
+  captures.forEach((capture, i) => {
+    const { correction, fullScaleDb = 0, channel = 1 } = options;
+    const distanceDb = toOneMetreDb(options.measuredAtM ?? capture.about.distanceM);
+    const reading: ReadOptions = { correction, fullScaleDb, channel, distanceDb };
+    try {
+      readings.push(readCapture(capture, plan, reading, (share) => onProgress((i + share) / captures.length)));
+      used.push(capture);
+    } catch (thrown) {
+      if (!(thrown instanceof BassloomError && thrown.code === 'bursts-not-found')) throw thrown;
+      problem ??= thrown;
+      left.push(`${capture.label} was left out: the bursts were not found in it.`);
+    }
+  });
+  if (used.length === 0) throw problem;
+  return { readings, used, left };
 }

@@ -126,7 +126,7 @@ function shareAbove(tone: Float64Array): number {
 function refuse(found: number, plan: PlannedBurst[]): never {
   throw new BassloomError(
     'bursts-not-found',
-    `The capture does not hold this schedule of bursts: ${found} of ${plan.length} were found; check that it was this stimulus that was played, that the right channel is taken, and that the capture is louder than the noise.`,
+    `A capture does not hold this schedule of bursts: ${found} of ${plan.length} were found; check that it was this stimulus that was played, that the right channel is taken, and that the capture is louder than the noise.`,
     { field: 'stimulus' },
   );
 }

@@ -1,24 +1,16 @@
 import type { Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
+import { levelAtDistance } from '../calibration/levelAtDistance';
 import type { MaximumOutputOptions } from './measureMaximumOutput';
 import type { CaptureReading } from './readCapture';
 
 /** Clocks further apart than this are mentioned, parts per million. */
 const NOTABLE_PPM = 200;
 
-/**
- * What brings a level from a distance to 1 m, dB: inverse distance. 0 where the distance is not known.
- *
- * @throws BassloomError `bad-distance`.
- */
+/** What brings a level from a distance to 1 m, dB; 0 where the distance is not known. @throws BassloomError `distance`. */
 export function toOneMetreDb(distanceM: number | undefined): number {
-  if (distanceM === undefined) return 0;
-  if (distanceM > 0 && Number.isFinite(distanceM)) return 20 * Math.log10(distanceM);
-  throw new BassloomError('bad-distance', `The microphone stands at ${distanceM} m; give metres above 0, such as 1.`, {
-    field: 'measuredAtM',
-  });
+  return distanceM === undefined ? 0 : levelAtDistance(0, distanceM, 1);
 }
 
 /** How levels were brought from the microphone to 1 m and 2 m. */

@@ -243,6 +243,14 @@ describe('where the schedule is found', () => {
     );
   });
 
+  it('in some of several captures, the others being named', () => {
+    const noise = { ...playBursts(spec, { unit: () => 0, noise: 0.1 }), label: 'traffic' };
+    const capture = playBursts(spec);
+    const { recordings, caveats } = measureMaximumOutput([noise, capture], spec);
+    expect(recordings).toEqual([capture.id]);
+    expect(caveats[0]).toMatch(/^traffic was left out/);
+  });
+
   it('and not in noise or in other bursts', () => {
     const noise = playBursts(spec, { unit: () => 0, noise: 0.1 });
     const other = playBursts({ ...spec, fromHz: 100, toHz: 125 });
@@ -258,7 +266,7 @@ describe('what is refused', () => {
   const capture = playBursts({ ...spec, highestDbfs: -27 });
   it.each([
     [[], {}, 'no-captures'],
-    [[capture], { measuredAtM: 0 }, 'bad-distance'],
+    [[capture], { measuredAtM: 0 }, 'distance'],
     [[capture], { limits: [] }, 'bad-limits'],
     [[capture], { limits: [{ fromOrder: 1, toOrder: null, limitDb: -10 }] }, 'bad-limits'],
     [[capture], { limits: [{ fromOrder: 3, toOrder: 2, limitDb: -10 }] }, 'bad-limits'],
