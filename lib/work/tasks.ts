@@ -1,6 +1,10 @@
 import { type DeconvolveOptions, deconvolveCapture } from '../analysis/deconvolution/deconvolveCapture';
 import { type MaximumOutputOptions, measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
 import type { Recording } from '../model/curve';
+import type { Run } from '../rig/bench';
+import { playRig } from '../rig/sound/playRig';
+import { soundFacts } from '../rig/sound/soundFacts';
+import type { SoundRigSpec } from '../rig/sound/soundRigSpec';
 import type { BurstSpec } from '../signal/burstSchedule';
 import type { SweepSpec } from '../signal/sweepPlan';
 import type { Progress } from './progress';
@@ -17,6 +21,12 @@ interface MaximumOutputInput {
   options: MaximumOutputOptions;
 }
 
+interface PlayInput {
+  rig: SoundRigSpec;
+  stimulus: Recording;
+  run: Run;
+}
+
 /**
  * What the workers can do, by name. A task is a function of plain data that gives plain data: what `structuredClone`
  * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
@@ -26,6 +36,10 @@ export const tasks = {
     deconvolveCapture(capture, stimulus, options, progress),
   maximumOutput: ({ captures, stimulus, options }: MaximumOutputInput, progress: Progress) =>
     measureMaximumOutput(captures, stimulus, options, progress),
+  playRig: ({ rig, stimulus, run }: PlayInput) => {
+    const { capture, truth } = playRig(rig, stimulus, run);
+    return { capture, facts: soundFacts(truth, stimulus) };
+  },
 };
 
 type Tasks = typeof tasks;
