@@ -1,0 +1,176 @@
+import {
+  appendFileSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { makeMutedSweep, makeSweep } from '../../lib';
+import type { Findings } from '../../lib/model/findings';
+import { findingsSchema } from '../../lib/model/schemas';
+import { until } from '../nodes/bench';
+import { type RunningScript, root, runScript } from './script';
+import { record, type SoundLadder, truthAt } from './soundLadder';
+
+const sweep = { startHz: 8, endHz: 400, seconds: 6, sampleRateHz: 48000, levelDbfs: -12 };
+const ladder: SoundLadder = {
+  stimulus: makeSweep(sweep),
+  ...{ stepDb: 3, topStep: 6, amplitude: 10 ** (-12 / 20), topAmplitude: 0.5, noise: 1e-5 },
+};
+const FULL_SCALE_DB = 120;
+const MICROPHONE_DB = 2;
+
+let running: RunningScript | undefined;
+let folder: string;
+let inbox: string;
+let outbox: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'bassloom-lab-'));
+  [inbox, outbox] = ['inbox', 'outbox'].map((name) => join(folder, name));
+  mkdirSync(inbox);
+});
+afterEach(async () => {
+  await running?.stop();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const put = (name: string, content: string | Buffer | Uint8Array) => writeFileSync(join(inbox, name), content);
+const problems = () => {
+  const log = join(outbox, 'problems.log');
+  return existsSync(log) ? readFileSync(log, 'utf8').trim().split('\n') : [];
+};
+const start = async (nodeRed: string, env: Record<string, string> = {}) => {
+  running = await runScript('lab', nodeRed, { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, ...env });
+  await running.said('Started flows');
+  return running;
+};
+
+/** The findings of a unit as they stand once a report with so many rungs is there. */
+async function foundWith(rungs: number, unit = 'Osmotherby-10'): Promise<Findings> {
+  let found: Findings | undefined;
+  const look = () => {
+    try {
+      found = findingsSchema.parse(JSON.parse(readFileSync(join(outbox, unit, 'findings.json'), 'utf8')));
+    } catch {}
+    return found?.ladder?.[0].rungs.length === rungs;
+  };
+  await until(look, 40).catch(() => {
+    throw new Error(`no report of ${rungs} rungs: ${found?.ladder?.[0].rungs.length}\n${running?.log()}`);
+  });
+  return found as Findings;
+}
+
+describe('the lab flow, given recordings', () => {
+  it('reports the truth behind them in whatever order they come, and names the bad ones', async () => {
+    const stimulusFile = join(inbox, 'played.wav');
+    writeFileSync(stimulusFile, ladder.stimulus.wav);
+    const correction = join(folder, 'microphone.txt');
+    writeFileSync(correction, `5 ${MICROPHONE_DB}\n500 ${MICROPHONE_DB}\n`);
+    put('Osmotherby-10_open_step-4.wav', record(ladder, 4));
+    put('Osmotherby-10_open_step-0.wav', record(ladder, 0));
+    await start('node-red', {
+      BASSLOOM_STIMULUS: stimulusFile,
+      BASSLOOM_FULL_SCALE_DB: String(FULL_SCALE_DB),
+      BASSLOOM_CORRECTION: correction,
+    });
+    await foundWith(2);
+
+    // one written in three goes, one that stays cut off, one twice and under another name, one that is no recording
+    const slow = record(ladder, 6);
+    const last = record(ladder, 5);
+    put('Osmotherby-10_open_step-2.wav', record(ladder, 2));
+    put('Osmotherby-10_open_step-9.wav', 'not a recording at all');
+    put('Osmotherby-10_shut_step-1.wav', record(ladder, 1).subarray(0, 3 * 48000 * 4));
+    for (const third of [0, 1, 2]) {
+      const part = slow.subarray((third * slow.length) / 3, ((third + 1) * slow.length) / 3);
+      appendFileSync(join(inbox, 'Osmotherby-10_open_step-6.wav'), part);
+      if (third === 0) put('Osmotherby-10_open_step-1.wav', record(ladder, 1));
+      await wait(1200);
+    }
+    put('Osmotherby-10_open_step-1.wav', record(ladder, 1));
+    put('Osmotherby-10_open_step-5.wav', last);
+    put('Osmotherby-10_open_step-05.wav', last);
+    put('Osmotherby-10_open_step-3.wav', record(ladder, 3));
+
+    const found = await foundWith(7);
+    const open = found.ladder?.find(({ setting }) => setting === 'open');
+    expect(open?.rungs.map(({ driveDb }) => driveDb)).toEqual([0, 3, 6, 9, 12, 15, 18]);
+    for (const [band, hz] of (open?.bandsHz ?? []).entries()) {
+      if (hz < 16 || hz > 200) continue;
+      for (const [rung, level] of (open?.levelDb ?? []).entries()) {
+        const truth = truthAt(ladder, rung, hz);
+        expect(Math.abs((level[band] as number) - (truth.levelDb + FULL_SCALE_DB - MICROPHONE_DB))).toBeLessThan(0.3);
+        const lostDb = truth.lostDb - truthAt(ladder, 0, hz).lostDb;
+        expect(Math.abs((open?.compressionDb[rung][band] as number) - lostDb)).toBeLessThan(0.3);
+      }
+    }
+    const lowEnd = found.bandFit
+      ?.find(({ about }) => about.setting === 'open')
+      ?.points.find(({ downDb }) => downDb === 3);
+    expect(Math.abs((lowEnd?.lowHz as number) - 25)).toBeLessThan(2);
+
+    const lines = problems();
+    expect(lines.filter((line) => line.includes('Osmotherby-10_open_step-9.wav'))).toHaveLength(1);
+    expect(lines.filter((line) => line.includes('Osmotherby-10_shut_step-1'))).toHaveLength(1);
+    expect(lines).toHaveLength(2);
+    const cutOff = found.captureQuality?.find(({ label }) => label === 'Osmotherby-10_shut_step-1');
+    expect(cutOff?.verdict ?? 'held back').not.toBe('good');
+  });
+
+  it('takes the stimulus from the inbox, and reads all anew when the noise is recorded late', async () => {
+    put('stimulus.wav', ladder.stimulus.wav);
+    for (const step of [0, 1, 2]) put(`Osmotherby-10_open_step-${step}.wav`, record(ladder, step));
+    await start('node-red-4');
+    const before = await foundWith(3);
+    const hiss = { ...ladder, noise: 10 * ladder.noise };
+    put('noise.wav', record({ ...hiss, stimulus: makeMutedSweep(sweep) }, 0));
+    await running?.said('Report of Osmotherby-10', 2);
+    const after = await foundWith(3);
+    const snrAt40Hz = (found: Findings) => {
+      const { bandsHz, snrDb } = (found.ladder ?? [])[0];
+      return snrDb.map((rung) => rung[bandsHz.findIndex((hz) => Math.abs(hz - 40) < 1)] as number);
+    };
+    // the noise run is 20 dB above the silence of the captures, which has its say too
+    for (const [rung, snrDb] of snrAt40Hz(before).entries()) {
+      expect(snrDb - snrAt40Hz(after)[rung]).toBeGreaterThan(10);
+      expect(snrDb - snrAt40Hz(after)[rung]).toBeLessThan(22);
+    }
+    put('Osmotherby-10_open_step-3.wav', record(ladder, 3));
+    const later = await foundWith(4);
+    expect(snrAt40Hz(later).slice(0, 3)).toEqual(snrAt40Hz(after));
+    expect(Math.abs(snrAt40Hz(later)[3] - snrAt40Hz(later)[2] - 3)).toBeLessThan(1);
+  });
+
+  it('reads texts all the same where it does not know what was played, and says what to set', async () => {
+    const session = join(root, 'flows/demo/session');
+    const texts = readdirSync(session).filter((name) => name.includes('flat'));
+    for (const name of texts.slice(0, 3)) copyFileSync(join(session, name), join(inbox, name));
+    put('Osmotherby-10_open_step-0.wav', record(ladder, 0));
+    await start('node-red');
+    await foundWith(3, 'Marrowby-12');
+    put('Osmotherby-10_open_step-1.wav', record(ladder, 1));
+    await until(() => problems().length === 2, 20);
+    for (const [i, line] of problems().entries()) {
+      expect(line).toContain(`Osmotherby-10_open_step-${i}`);
+      expect(line).toContain('BASSLOOM_STIMULUS');
+    }
+  });
+
+  it.each([
+    ['BASSLOOM_STIMULUS', '/nowhere/sweep.wav', 'there is no file'],
+    ['BASSLOOM_STIMULUS', join(root, 'package.json'), 'is no WAV file'],
+    ['BASSLOOM_FULL_SCALE_DB', 'loud', 'is no level'],
+  ])('refuses %s=%s before it starts', async (name, value, message) => {
+    running = await runScript('lab', 'node-red', { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, [name]: value });
+    await running.said(message);
+    expect(running.log()).toContain('npm run lab');
+  });
+});
