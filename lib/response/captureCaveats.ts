@@ -1,23 +1,35 @@
 import type { Curve } from '../model/curve';
-import { sharedMarks } from './captureWarnings';
+import { type CaptureMark, sharedMarks } from './captureWarnings';
+
+/** More captures than this are named in one sentence. */
+const MOST_ALONE = 3;
 
 /**
  * Say which of the captures that some curves come from are bad or doubtful.
  *
- * @param curves what a finding rests on. @returns one sentence for each such capture, however many curves come from it;
- * it says what the first
- * warning says, without what to do about it, and points to the capture quality for that and for the others.
+ * @param curves what a finding rests on. @returns one sentence for each such capture, however many curves come from it:
+ * what its first warning says, without what to do about it, and where to read on. More than three share one sentence.
  *
  * @example
  * captureCaveats([makeCurve({ frequencyHz: [20], levelDb: [80] })]) // []
  */
 export function captureCaveats(curves: readonly Curve[]): string[] {
-  return (sharedMarks(curves).captures ?? []).map(({ label, verdict, warnings }) => {
-    const others = warnings.length - 1;
-    const more = others > 0 ? ` (and ${others} more ${others > 1 ? 'warnings' : 'warning'})` : '';
-    const first = warnings.length > 0 ? `: ${firstClause(warnings[0])}${more}` : '';
-    return `${label}: this capture is ${verdict}${first}; see capture quality.`;
+  const marks = sharedMarks(curves).captures ?? [];
+  if (marks.length <= MOST_ALONE) return marks.map(sentence);
+  const named = (wanted: CaptureMark['verdict']) =>
+    marks.filter(({ verdict }) => verdict === wanted).map(({ label }) => label);
+  const parts = (['bad', 'doubtful'] as const).flatMap((verdict) => {
+    const labels = named(verdict);
+    return labels.length > 0 ? [`${verdict}: ${labels.join(', ')}`] : [];
   });
+  return [`${marks.length} of the captures are not good (${parts.join('; ')}); see capture quality.`];
+}
+
+function sentence({ label, verdict, warnings }: CaptureMark): string {
+  const others = warnings.length - 1;
+  const more = others > 0 ? ` (and ${others} more ${others > 1 ? 'warnings' : 'warning'})` : '';
+  const first = warnings.length > 0 ? `: ${firstClause(warnings[0])}${more}` : '';
+  return `${label}: this capture is ${verdict}${first}; see capture quality.`;
 }
 
 /** What comes before the first full stop or semicolon that ends a clause; the points of numbers end none. */

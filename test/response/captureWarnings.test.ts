@@ -52,6 +52,14 @@ describe('the warnings of captures', () => {
       'step 8: this capture is doubtful: Hum at 50 Hz; see capture quality.',
     ]);
   });
+
+  it('of more than three captures are one sentence that names them all', () => {
+    const doubtful = [1, 2, 3].map((step) => captured(`step ${step}`, 'doubtful', [clipped]));
+    expect(captureCaveats(doubtful)).toHaveLength(3);
+    expect(captureCaveats([...doubtful, bad, good, bad])).toEqual([
+      '4 of the captures are not good (bad: step 7; doubtful: step 1, step 2, step 3); see capture quality.',
+    ]);
+  });
 });
 
 describe('a finding', () => {

@@ -27,12 +27,16 @@ export function distortionCaveats(
       (names) => `Not all orders were measured at ${names}; THD there is 'at least'.`,
     ),
     say(
+      some((cell) => !cell.reached),
+      (names) => `Some rungs do not reach ${names}; nothing is known of them there.`,
+    ),
+    say(
       some(isUnknown),
       (names) =>
         `How strong the noise is in the harmonics of ${names} is not known; THD there is 'at most' and untrusted.`,
     ),
     say(
-      some((cell) => !cell.trusted && !isUnknown(cell)),
+      some((cell) => cell.reached && !cell.trusted && !isUnknown(cell)),
       (names) =>
         `Harmonics or fundamental of some rungs are less than 10 dB above the noise at ${names}; THD there is untrusted.`,
     ),

@@ -19,13 +19,16 @@ export interface DistortionCell {
   trusted: boolean;
   /** Orders of THD that were not measured here. */
   missing: number[];
+  /** Whether any run of the rung reaches the whole band. */
+  reached: boolean;
 }
 
 /** Power ratio of what is 10 dB above the noise. */
 const CLEAR = powerOf(TRUSTED_SNR_DB);
 
 /**
- * Read every band of every rung. Takes of one rung are power-averaged, harmonics and fundamental each on its own.
+ * Read every band of every rung. Takes of one rung that reach the band are power-averaged, harmonics and fundamental each
+ * on its own.
  *
  * @param bandsHz third-octave centres of the fundamental. @param orders all to be read. @param thdOrders those summed up.
  * @returns [rung][band].
@@ -40,7 +43,8 @@ export function distortionCells(
     const readers = takes.map(readTake);
     return bandsHz.map((centre) => {
       const band = bandAround(centre, 3);
-      const read = (order: number) => meanOf(readers.map((reader) => reader(order, band)));
+      const reaching = readers.filter((reader) => [1, thdOrders[0]].every((order) => reader(order, band).power > 0));
+      const read = (order: number) => meanOf(reaching.map((reader) => reader(order, band)));
       const base = read(1);
       const isBaseNoiseKnown = Number.isFinite(base.noise);
       const left = base.power - (isBaseNoiseKnown ? base.noise : 0);
@@ -70,6 +74,7 @@ export function distortionCells(
         // false also where the noise is not known
         trusted: isClear && thd > 0 && thd >= CLEAR * noise,
         missing: thdOrders.filter((order) => !measured.includes(order)),
+        reached: reaching.length > 0,
       };
     });
   });

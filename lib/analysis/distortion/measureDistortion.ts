@@ -1,4 +1,4 @@
-import type { Curve } from '../../model/curve';
+import type { Curve, Interval } from '../../model/curve';
 import { levelOf } from '../../model/decibel';
 import { BassloomError } from '../../model/errors';
 import type { Distortion } from '../../model/findings';
@@ -29,8 +29,8 @@ const HIGHEST_ORDER = 5;
  * `mixed-curves`, `bad-percent`.
  *
  * Notes: THD is the root of the summed power of harmonics 2 to 5 (or those that all runs have) over the fundamental, from
- * power means over the band of the fundamental. Bands are exact base-10 third octaves wholly inside responses and lowest
- * harmonics. Noise power is taken off fundamental and harmonics where it is known; THD is trusted where both stand 10 dB above
+ * power means over the band of the fundamental. Bands are exact base-10 third octaves wholly inside response and lowest
+ * harmonic of any run; rungs that do not reach one have no values there. Noise power is taken off fundamental and harmonics where it is known; THD is trusted where both stand 10 dB above
  * it. THD passes a percentage where straight lines between rungs, log % over drive, first reach it; where it never does,
  * `levelDb` says up to which level at least it stays below, harmonics and noise together.
  *
@@ -104,18 +104,19 @@ function ordersOf(rungs: DistortionRung[]): { orders: number[]; thdOrders: numbe
   });
 }
 
+/** The bands that a run reaches, response and lowest harmonic alike, of all runs. */
 function bandsOf(rungs: DistortionRung[], lowestOrder: number): number[] {
-  const grids = rungs
+  const ranges = rungs
     .flatMap((rung) => rung.takes)
-    .flatMap((take) => [...take.responses, ...(take.harmonics.get(lowestOrder) ?? [])])
-    .map(({ frequencyHz }) => frequencyHz);
-  const lowHz = Math.max(...grids.map((grid) => grid[0]));
-  const highHz = Math.min(...grids.map((grid) => grid[grid.length - 1]));
-  const bandsHz = thirdOctaveCentres(lowHz, highHz);
+    .map(({ responses, harmonics }): Interval => {
+      const grids = [...responses, ...(harmonics.get(lowestOrder) ?? [])].map(({ frequencyHz }) => frequencyHz);
+      return [Math.max(...grids.map((grid) => grid[0])), Math.min(...grids.map((grid) => grid[grid.length - 1]))];
+    });
+  const bandsHz = [...new Set(ranges.flatMap((range) => thirdOctaveCentres(...range)))].sort((a, b) => a - b);
   if (bandsHz.length > 0) return bandsHz;
   throw new BassloomError(
     'no-whole-band',
-    `No third-octave band lies wholly in the range that responses and harmonics have in common (${lowHz} to ${highHz} Hz).`,
+    `No third-octave band lies wholly in the range of a response and its harmonics (${ranges.map(([low, high]) => `${low} to ${high} Hz`).join(', ')}).`,
     { field: 'frequencyHz' },
   );
 }

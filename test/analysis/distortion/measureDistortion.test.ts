@@ -233,6 +233,21 @@ it('says which orders were not measured, in all runs and in some bands', () => {
   expect(got.harmonics[1].levelDb[1][8]).toBeNull();
 });
 
+it('a run that ends early takes no bands from the others', () => {
+  const whole = run({ about: { driveDb: 0 }, capture: 'whole' });
+  const early = run({ about: { driveDb: 3 }, capture: 'early', frequencyHz: logGrid().filter((hz) => hz < 40) });
+  const got = measureDistortion([...whole, ...early]);
+  expect(got.bandsHz).toEqual(measureDistortion(whole).bandsHz);
+  expect(got.thdPercent[1].map((thd) => thd === null)).toEqual(got.bandsHz.map((hz) => hz > 35));
+  expect(got.levelDb[1][10]).toBeNull();
+  expect(got.caveats).toContain('Some rungs do not reach 40-100 Hz; nothing is known of them there.');
+  expect(got.caveats.join()).not.toContain('10 dB above the noise');
+  const repeat = run({ about: { driveDb: 3 }, capture: 'repeat', level: 93 });
+  const mended = measureDistortion([...whole, ...early, ...repeat]);
+  expect(mended.levelDb[1][10]).toBeCloseTo(93, 6);
+  allNear(mended.thdPercent[1], 1, 3);
+});
+
 it('counts runs of no known drive as one rung at 0 dB', () => {
   const got = measureDistortion([...run({ capture: 'a' }), ...run({ capture: 'b', level: 92 })]);
   expect(got.rungs).toMatchObject([{ driveDb: 0 }]);
