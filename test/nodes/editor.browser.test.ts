@@ -169,6 +169,31 @@ describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
     expect(problems).toEqual([]);
   });
 
+  test('tells how many bursts there are, and keeps a changed table of limits as text', async () => {
+    const says = (id: string, text: string) =>
+      page.waitForFunction(([id, text]) => document.querySelector(id)?.textContent?.includes(text), [id, text]);
+    await open('bassloom-tone-burst');
+    // 20 to 160 Hz are ten third octaves, -30 to -6 dB in steps of 3 dB nine levels.
+    await says('#bassloom-burst-plan', '90 bursts at 9 levels');
+    await page.locator('#node-input-toHz').fill('10');
+    await says('.form-row:has(#node-input-toHz) + .bassloom-refusal', 'does not rise');
+    await page.locator('#node-input-toHz').fill('20');
+    await says('#bassloom-burst-plan', '9 bursts at 9 levels');
+    await close();
+    await open('bassloom-maximum-output');
+    const kept = () => page.locator('#node-input-limits').inputValue();
+    expect(await page.locator('#bassloom-limits tbody tr').count()).toBe(5);
+    expect(await kept()).toBe('');
+    await page.locator('#bassloom-limits tbody input').nth(2).fill('-12');
+    expect(await kept()).toBe('2: -12; 3: -15; 4-5: -20; 6-8: -30; 9-: -40');
+    await page.locator('#bassloom-limits tbody button').nth(4).click();
+    expect(await kept()).toBe('2: -12; 3: -15; 4-5: -20; 6-8: -30');
+    await page.locator('#bassloom-limits-reset').click();
+    expect(await kept()).toBe('');
+    await close();
+    expect(problems).toEqual([]);
+  });
+
   test('shows the help of every node', async () => {
     for (const type of types) {
       const help = await page.evaluate(async (name) => {
