@@ -70,3 +70,8 @@ export function badRuns(about: Pick<About, 'device' | 'setting'>, curves: Curve[
 export function isBadRung({ curves, drivesDb }: BadRuns, id: string, driveDb: number): boolean {
   return curves.has(id) || drivesDb.has(driveDb);
 }
+
+/** Verdict in a caveat that only tells of a capture, as findings carry it; undefined of any other. */
+export function captureVerdictIn(caveat: string): string | undefined {
+  return /: this capture is (bad|doubtful)\b.*; see capture quality\.$/.exec(caveat)?.[1];
+}

@@ -31,7 +31,7 @@ export function plainSentence(text: string): string {
 
 /** Hold units to their numbers in a text that an analysis wrote with plain blanks. */
 export function heldUnits(text: string): string {
-  return text.replace(/(\d) (?=(Hz|dB|dBA|m|ms|s|%)(?![\w%]))/g, '$1\u00a0');
+  return text.replace(/(\d) (?=(Hz|dB|dBA|h|min|m|ms|s|%)(?![\w%]))/g, '$1\u00a0');
 }
 
 /** Up to the end of the first sentence. */

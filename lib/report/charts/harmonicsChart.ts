@@ -1,15 +1,7 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import { ratioDb } from '../format';
-import {
-  type DrawnLine,
-  endLabelMargin,
-  endLabels,
-  type LineStyle,
-  lineSeries,
-  SETTING_DASHES,
-  untrustedKey,
-} from './drawnLine';
+import { type DrawnLine, type LineStyle, lineKey, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { discMark, lineMark, type Mark, textMark } from './marks';
@@ -38,27 +30,25 @@ export interface HarmonicsChartParts {
 export function harmonicsChart(parts: HarmonicsChartParts): ChartBuilder {
   return (layout, palette) => {
     const lines = [
-      { line: parts.noise, style: { colour: palette.axis, width: 1 }, ink: palette.muted },
-      ...parts.harmonics.map((line, k) => {
-        const style = { colour: palette.lines[k % 6], width: 1.5, dash: SETTING_DASHES[k % 6] };
-        return { line, style, ink: style.colour };
-      }),
-      { line: parts.thd, style: { colour: palette.ink, width: 2.8 }, ink: palette.ink },
+      { line: parts.noise, style: { colour: palette.axis, width: 1 } },
+      // The lowest order on top, and first in the key.
+      ...parts.harmonics
+        .map((line, k) => ({ line, style: { colour: palette.lines[k % 6], width: 1.5, dash: SETTING_DASHES[k % 6] } }))
+        .reverse(),
+      { line: parts.thd, style: { colour: palette.ink, width: 2.8 } },
     ].filter(({ line }) => line.pieces.length > 0);
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: 'Level in dB re the fundamental',
       marginLeft: Math.round(layout.fontSize * 3.2), // levels may lie below −99 dB
-      key: untrustedKey(
-        lines.flatMap(({ line }) => line.pieces),
-        palette.muted,
-      ),
-      marginRight: endLabelMargin(
-        lines.map(({ line }) => line.label),
-        layout.fontSize,
-        layout.width / 4,
-      ),
+      key: [
+        ...[...lines].reverse().map(({ line, style }) => lineKey(line.label, style)),
+        ...untrustedKey(
+          lines.flatMap(({ line }) => line.pieces),
+          palette.muted,
+        ),
+      ],
     });
     const option: EChartsOption = {
       ...frameOption(frame),
@@ -72,25 +62,11 @@ export function harmonicsChart(parts: HarmonicsChartParts): ChartBuilder {
           ...lines
             .filter(({ line }) => line !== parts.noise)
             .flatMap(({ line, style }) => bandMarks(frame, line, style, palette)),
-          ...endLabels(
-            frame,
-            lines.map(({ line, ink }) => ({
-              text: line.label,
-              colour: ink,
-              value: lastValue(line),
-              bold: line === parts.thd,
-            })),
-          ),
         ] as never,
       },
     };
     return { option, height: frame.height };
   };
-}
-
-function lastValue({ pieces }: PartedLine): number {
-  const { points } = pieces[pieces.length - 1];
-  return points[points.length - 1].value;
 }
 
 /** A small disc at each band, an open one where it cannot be trusted, so that a band alone is seen too. */

@@ -31,8 +31,8 @@ export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, ind
   const thd = distortion.thdPercent[rung].map(levelOfPercent);
   const noise = distortion.noisePercent[rung].map(levelOfPercent);
   const drawnOrders = distortion.harmonics.filter(({ order }) => order <= DRAWN_TO_ORDER);
-  const harmonics = drawnOrders.map(({ order, levelDb }) => line(ordinal(order), levelDb[rung]));
-  const parts = { thd: line('THD', thd), noise: firm(line('noise', noise)), harmonics };
+  const harmonics = drawnOrders.map(({ order, levelDb }) => line(`${ordinal(order)} harmonic`, levelDb[rung]));
+  const parts = { thd: line('THD', thd), noise: firm(line('noise alone', noise)), harmonics };
   const levels = [parts.thd, ...harmonics].flatMap(valuesOf);
   if (levels.length === 0) return undefined;
   const percents = distortion.passes.map(({ percent }) => percent);

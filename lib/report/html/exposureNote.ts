@@ -1,7 +1,7 @@
 import type { Exposure } from '../../model/findings';
 import { formatDuration } from '../format';
 import { escapeHtml, heldUnits, plainSentence } from '../text';
-import { formatDba, permittedWords } from '../verdict/exposureSentences';
+import { formatDba, permittedWords, sourceOf } from '../verdict/exposureSentences';
 import { ended } from '../verdict/sentence';
 
 /** C-weighted levels this much above the A-weighted ones tell that much of the sound is low bass, dB. */
@@ -56,8 +56,4 @@ function unknownLevel({ levelDbc, from }: Exposure, told: string): string[] {
     `The A-weighted level at the ear is not known${c}, nor is the time that would be permitted.`,
     ...(/meter/.test(told) ? [] : [HOW_TO_KNOW]),
   ];
-}
-
-function sourceOf(from: string): string {
-  return heldUnits(plainSentence(from)).replace(/[.!?]$/, '');
 }

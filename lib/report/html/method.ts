@@ -1,3 +1,4 @@
+import { captureVerdictIn } from '../captures';
 import { formatCount, formatHzRange } from '../format';
 import type { Session } from '../session';
 import { escapeHtml, plainName, plainSentence } from '../text';
@@ -25,7 +26,7 @@ function labelsOf({ responses, noise, corrections, harmonics, recordings }: Sess
   return [...responses, ...noise, ...corrections, ...harmonics, ...recordings].map(({ label }) => label);
 }
 
-function caveatsOf({ findings }: Session): string[] {
+function caveatsOf({ findings, captures }: Session): string[] {
   const all = [
     ...(findings.bandFit ?? []),
     ...(findings.rollOff ?? []),
@@ -34,7 +35,10 @@ function caveatsOf({ findings }: Session): string[] {
     ...(findings.roomFeatures ?? []),
     ...(findings.distortion ?? []),
     ...(findings.maximumOutput ?? []),
-  ].flatMap((finding) => finding.caveats ?? []);
+  ]
+    .flatMap((finding) => finding.caveats ?? [])
+    // What is wrong with captures has a section of its own.
+    .filter((text) => captures.length === 0 || !captureVerdictIn(text));
   return unique(all.map(plainSentence)).map(([text, count]) => repeated(text, count, 'finding'));
 }
 

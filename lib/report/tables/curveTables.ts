@@ -29,12 +29,24 @@ export const HARMONICS_FILE = 'harmonic-curves.csv';
 /** The same for curves of harmonics, in files of their own: levels are dB re the fundamental over its frequency. */
 export function harmonicTables(harmonics: Curve[]): CsvTable[] {
   if (harmonics.length === 0) return [];
-  const head = [...RUN_HEAD, 'order', 'capture'];
-  const rows = harmonics.map((curve) => [...runRow(curve), curve.order, captureOf(curve)]);
+  const head = ['number', ...RUN_HEAD, 'order', 'capture'];
+  const rows = harmonics.map((curve, k) => [k + 1, ...runRow(curve), curve.order, captureOf(curve)]);
   const tables = [{ name: 'harmonic-runs.csv', csv: csvRows([head, ...rows]) }];
   const points = harmonics.reduce((sum, curve) => sum + curve.frequencyHz.length, 0);
-  if (points <= MOST_HARMONIC_POINTS) tables.push({ name: HARMONICS_FILE, csv: curveText(harmonics) });
+  if (points <= MOST_HARMONIC_POINTS) tables.push({ name: HARMONICS_FILE, csv: harmonicText(harmonics) });
   return tables;
+}
+
+/** By number instead of identity, levels to 2 decimals: there are several such curves to each response. */
+function harmonicText(harmonics: Curve[]): string {
+  const lines = ['number,frequency (Hz),level re fundamental (dB),noise re fundamental (dB)\r\n'];
+  harmonics.forEach(({ frequencyHz, levelDb, noiseDb }, k) => {
+    for (let i = 0; i < frequencyHz.length; i++) {
+      const noise = noiseDb ? round(noiseDb[i], 10) : '';
+      lines.push(`${k + 1},${round(frequencyHz[i], 1000)},${round(levelDb[i], 100)},${noise}\r\n`);
+    }
+  });
+  return lines.join('');
 }
 
 const RUN_HEAD = [

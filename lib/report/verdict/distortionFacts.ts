@@ -49,52 +49,54 @@ export function firstPasses(distortion: Distortion): FirstPass[] {
   });
 }
 
-/** A rise of the clean level of this much, dB, parts the dirty bottom from the clean rest. */
-const KNEE_DB = 3;
+/** Each band left out at an end must raise the level by this much, dB, for the others to be told apart from it. */
+const WORTH_DB = 3;
 
 /** Range and level up to which every band stays below a percentage. */
 export interface CleanRange {
-  percent: number;
   lowHz: number;
   highHz: number;
   levelDb: number;
   /** No band of the range passed at that level: it may be higher. */
   atLeast: boolean;
-  /** The level that holds with the bands below the range counted too, where there are any. */
-  whole?: { lowHz: number; levelDb: number; atLeast: boolean };
 }
 
 /**
- * Say in one range and one level how clean the unit stays: the range begins where the level, counted as the lowest of
- * all bands from there up, rises most from one band to the next. Bands that are dirty from the start end a range; of
- * several ranges the one of most bands counts.
+ * Say in one range and one level how clean the unit stays. Bands at either end are left out where that raises the level
+ * by 3 dB a band, at most half of them. Bands that are dirty from the start end a range; of several the one of most bands counts.
  *
- * @returns undefined where no band is known to be clean at any level.
+ * @returns undefined where no band is known to be clean at any level; `whole` holds for all bands, where some were left out.
  */
-export function cleanRange(distortion: Distortion, pass: Pass): CleanRange | undefined {
+export function cleanRange(distortion: Distortion, pass: Pass): { best: CleanRange; whole?: CleanRange } | undefined {
   const known = longestClean(distortion, pass);
   if (known.length === 0) return undefined;
-  const from = known.map((_, k) => known.slice(k).reduce((a, b) => (b.levelDb < a.levelDb ? b : a)));
-  let start = 0;
-  let rise = KNEE_DB;
-  for (let k = 1; k <= known.length / 2; k++) {
-    const step = k < known.length ? from[k].levelDb - from[k - 1].levelDb : 0;
-    if (step > rise) [start, rise] = [k, step];
+  const whole = rangeOf(known);
+  let best = { range: whole, worth: whole.levelDb };
+  const least = Math.ceil(known.length / 2);
+  for (let from = 0; from <= known.length - least; from++) {
+    for (let to = from + least; to <= known.length; to++) {
+      const range = rangeOf(known.slice(from, to));
+      const worth = range.levelDb - WORTH_DB * (known.length - (to - from));
+      if (worth > best.worth) best = { range, worth };
+    }
   }
-  const { levelDb, atLeast } = from[start];
-  return {
-    percent: pass.percent,
-    lowHz: known[start].hz,
-    highHz: known[known.length - 1].hz,
-    levelDb,
-    atLeast,
-    ...(start > 0 && { whole: { lowHz: known[0].hz, levelDb: from[0].levelDb, atLeast: from[0].atLeast } }),
-  };
+  return { best: best.range, ...(best.range !== whole && { whole }) };
+}
+
+interface CleanBand {
+  hz: number;
+  levelDb: number;
+  atLeast: boolean;
+}
+
+function rangeOf(bands: CleanBand[]): CleanRange {
+  const { levelDb, atLeast } = bands.reduce((a, b) => (b.levelDb < a.levelDb ? b : a));
+  return { lowHz: bands[0].hz, highHz: bands[bands.length - 1].hz, levelDb, atLeast };
 }
 
 /** Bands whose clean level is known, as many in a row as there are; bands that nothing is known of do not part a row. */
-function longestClean(distortion: Distortion, pass: Pass): { hz: number; levelDb: number; atLeast: boolean }[] {
-  const rows: { hz: number; levelDb: number; atLeast: boolean }[][] = [[]];
+function longestClean(distortion: Distortion, pass: Pass): CleanBand[] {
+  const rows: CleanBand[][] = [[]];
   distortion.bandsHz.forEach((hz, band) => {
     const levelDb = pass.levelDb[band];
     if (passedFromStart(distortion, pass, band)) rows.push([]);

@@ -39,11 +39,11 @@ export function distortionSentences(view: SettingView, figure?: string): Sentenc
 /** The cleanest statement first: the lowest percentage asked for, then where the others are passed. */
 function cleanParts(distortion: Distortion): Part[] {
   const passes = [...distortion.passes].sort((a, b) => a.percent - b.percent);
-  const ranges = passes.flatMap((pass) => cleanRange(distortion, pass) ?? []);
+  const pass = passes.find((one) => cleanRange(distortion, one));
+  const clean = pass && cleanRange(distortion, pass);
   const first = firstPasses(distortion).sort((a, b) => a.percent - b.percent);
   const passed = first.length > 0 ? ` It passes ${formatList(first.map(passWords))}.` : '';
-  const [cleanest] = ranges;
-  if (!cleanest) {
+  if (!clean) {
     if (!passed) return [];
     return [
       `THD is above `,
@@ -52,11 +52,11 @@ function cleanParts(distortion: Distortion): Part[] {
     ];
   }
   const unit = distortion.scale === 'spl' ? '' : ' (relative)';
-  const bottom = cleanest.whole ? `, and from ${formatHz(cleanest.whole.lowHz)} ${upTo(cleanest.whole)}` : '';
+  const { best, whole } = clean;
   return [
     'THD stays below ',
-    { key: `${formatShort(cleanest.percent)}${NO_BREAK}% ${rangeWords(cleanest)} ${upTo(cleanest)}` },
-    `${unit}${bottom}, as measured in this room.${passed}`,
+    { key: `${formatShort(pass.percent)}${NO_BREAK}% ${rangeWords(best)} ${upTo(best)}` },
+    `${unit}${whole ? `, and ${rangeWords(whole)} ${upTo(whole)}` : ''}, as measured in this room.${passed}`,
   ];
 }
 
@@ -117,8 +117,9 @@ function highestThd(
 /** THD that stays below a percentage, for the table at a glance. */
 export function cleanText({ distortion }: SettingView, percent: number): string | null {
   const pass = distortion?.passes.find((one) => one.percent === percent);
-  const range = distortion && pass ? cleanRange(distortion, pass) : undefined;
+  const clean = distortion && pass ? cleanRange(distortion, pass) : undefined;
   if (!distortion || !pass) return null;
-  if (!range) return pass.reached.some(Boolean) ? 'nowhere' : null;
-  return `${range.lowHz === range.highHz ? formatHz(range.lowHz) : formatHzRange(range.lowHz, range.highHz)} ${upTo(range)}`;
+  if (!clean) return pass.reached.some(Boolean) ? 'nowhere' : null;
+  const { lowHz, highHz } = clean.best;
+  return `${lowHz === highHz ? formatHz(lowHz) : formatHzRange(lowHz, highHz)} ${upTo(clean.best)}`;
 }

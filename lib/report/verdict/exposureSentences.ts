@@ -1,5 +1,6 @@
 import type { Exposure } from '../../model/findings';
 import { formatDuration, formatNumber, NO_BREAK } from '../format';
+import { heldUnits, plainSentence } from '../text';
 import type { Sentence } from './sentence';
 
 /** How long ears may stay at that level; a warning where the measuring itself took longer. */
@@ -13,9 +14,9 @@ export function exposureSentences(exposure: Exposure | undefined, figure: string
       figure,
       warning: over,
       parts: [
-        'At the ear it was ',
+        'The level at the ear is taken as ',
         { key: formatDba(levelDba) },
-        `; ${permittedWords(permittedSeconds)} by NIOSH 98-126.${over ? ` The measuring took longer: ${formatDuration(measuredSeconds)}.` : ''} Low bass can harm at levels that A-weighting hides.`,
+        ` (${sourceOf(exposure.from)}); ${permittedWords(permittedSeconds)} by NIOSH 98-126.${over ? ` The measuring took longer: ${formatDuration(measuredSeconds)}.` : ''} Low bass can harm at levels that A-weighting hides.`,
       ],
     },
   ];
@@ -30,4 +31,9 @@ export function formatDba(level: number, letter: 'A' | 'C' = 'A'): string {
 export function permittedWords(seconds: number): string {
   if (seconds <= 0) return 'no stay at all is permitted';
   return seconds > 86_400 ? 'a whole day is permitted' : `${formatDuration(seconds)} a day is permitted`;
+}
+
+/** Where a level comes from, fit to stand in brackets. */
+export function sourceOf(from: string): string {
+  return heldUnits(plainSentence(from)).replace(/[.!?]$/, '');
 }

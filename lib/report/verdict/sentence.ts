@@ -1,3 +1,4 @@
+import { captureVerdictIn } from '../captures';
 import type { SettingView } from '../session';
 import { plainSentence } from '../text';
 
@@ -38,9 +39,17 @@ export function about(view: SettingView, ...parts: Part[]): Part[] {
   return [typeof first === 'string' ? capital(first) : first, ...rest];
 }
 
-/** What speaks against a finding, to be put behind its sentence. */
+/**
+ * What speaks against a finding, to be put behind its sentence: the first thing that is its own; what is wrong with the
+ * captures it rests on is told in a section of its own.
+ */
 export function cautionOf(finding: { caveats: string[] }): string {
-  return finding.caveats.length === 0 ? '' : ` To be taken with care: ${ended(plainSentence(finding.caveats[0]))}`;
+  const [own] = finding.caveats.filter((text) => !captureVerdictIn(text));
+  if (own !== undefined) return ` To be taken with care: ${ended(plainSentence(own))}`;
+  const verdicts = finding.caveats.map(captureVerdictIn);
+  if (verdicts.length === 0) return '';
+  const count = verdicts.length === 1 ? 'a capture that is' : `${verdicts.length} captures that are`;
+  return ` To be taken with care: it rests on ${count} ${verdicts.includes('bad') ? 'bad' : 'doubtful'}${verdicts.includes('bad') && verdicts.includes('doubtful') ? ' or doubtful' : ''}; see captures.`;
 }
 
 /** With a full stop at its end. */
