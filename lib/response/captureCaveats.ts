@@ -1,14 +1,14 @@
 import type { Curve } from '../model/curve';
 import { type CaptureMark, sharedMarks } from './captureWarnings';
 
-/** More captures than this are named in one sentence. */
+/** More captures than this share one sentence, and so many of a kind are named in it. */
 const MOST_ALONE = 3;
 
 /**
  * Say which of the captures that some curves come from are bad or doubtful.
  *
  * @param curves what a finding rests on. @returns one sentence for each such capture, however many curves come from it:
- * what its first warning says, without what to do about it, and where to read on. More than three share one sentence.
+ * what its first warning says, without what to do about it, and where to read on. More than three share one sentence, which names three of a kind and counts the others.
  *
  * @example
  * captureCaveats([makeCurve({ frequencyHz: [20], levelDb: [80] })]) // []
@@ -20,7 +20,9 @@ export function captureCaveats(curves: readonly Curve[]): string[] {
     marks.filter(({ verdict }) => verdict === wanted).map(({ label }) => label);
   const parts = (['bad', 'doubtful'] as const).flatMap((verdict) => {
     const labels = named(verdict);
-    return labels.length > 0 ? [`${verdict}: ${labels.join(', ')}`] : [];
+    const rest = labels.length - MOST_ALONE;
+    const more = rest > 0 ? ` and ${rest} more` : '';
+    return labels.length > 0 ? [`${verdict}: ${labels.slice(0, MOST_ALONE).join(', ')}${more}`] : [];
   });
   return [`${marks.length} of the captures are not good (${parts.join('; ')}); see capture quality.`];
 }
