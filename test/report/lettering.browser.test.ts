@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildReport } from '../../lib/report/buildReport';
 import { textWidth } from '../../lib/report/charts/layout';
 import { openPage, startBrowser } from './browser';
+import { lettersAmiss } from './lettersAmiss';
 import { sampleInput } from './sampleSession';
 
 describe('lettering drawn in a browser', () => {
@@ -24,33 +25,7 @@ describe('lettering drawn in a browser', () => {
   ])('no lettering covers another: %s', async (_, width, options) => {
     const { html } = buildReport(sampleInput({ points: 80, ...options }));
     const { page } = await openPage(browser, html, { viewport: { width: width as number, height: 900 } });
-    const overlaps = await page.evaluate(() =>
-      [...document.querySelectorAll('svg.chart')]
-        .filter((svg) => svg.getClientRects().length > 0)
-        .flatMap((svg) => {
-          const frame = svg.getBoundingClientRect();
-          const boxes = [...svg.querySelectorAll('text')].map((text) => ({
-            text: text.textContent,
-            box: text.getBoundingClientRect(),
-          }));
-          const cut = boxes
-            .filter(
-              ({ box }) => box.left < frame.left - 2 || box.right > frame.right + 2 || box.bottom > frame.bottom + 2,
-            )
-            .map(({ text }) => `${svg.id} cut: ${text}`);
-          const covered = boxes.flatMap((a, i) =>
-            boxes.slice(i + 1).flatMap((b) => {
-              const across = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
-              // A line box is taller than its letters: a fifth of it is air.
-              const down = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top) - 0.2 * a.box.height;
-              return across > 1 && down > 1
-                ? [`${svg.querySelector('title')?.textContent}: ${a.text} / ${b.text}`]
-                : [];
-            }),
-          );
-          return [...cut, ...covered];
-        }),
-    );
+    const overlaps = await page.evaluate(lettersAmiss);
     expect(overlaps).toEqual([]);
     await page.context().close();
   });
