@@ -24,8 +24,8 @@ export = define({
       return undefined;
     }
     if (!played) {
-      const what =
-        'It is not known what was played: send the stimulus with the captures or before them, or name its file.';
+      const names = captures.map(({ label }) => label).join(', ');
+      const what = `It is not known what was played for ${names}: send the stimulus along or before, or name its file.`;
       throw new BassloomError('no-stimulus', what, { field: 'stimulus' });
     }
     const { found, refused, notes } = await deconvolveAll(work, captures, noise, played.stimulus);

@@ -112,6 +112,18 @@ describe('the lab flow, given recordings', () => {
         expect(Math.abs((open?.compressionDb[rung][band] as number) - lostDb)).toBeLessThan(0.3);
       }
     }
+    const distortion = found.distortion?.find(({ setting }) => setting === 'open');
+    let checked = 0;
+    for (const [band, hz] of (distortion?.bandsHz ?? []).entries()) {
+      if (hz < 18 || hz > 70) continue;
+      for (const rung of [3, 4, 5, 6]) {
+        const percent = distortion?.thdPercent[rung][band] as number;
+        const truth = truthAt(ladder, rung, hz).thdPercent;
+        expect(Math.abs(20 * Math.log10(percent / truth))).toBeLessThan(0.4);
+        checked++;
+      }
+    }
+    expect(checked).toBe(6 * 4);
     const lowEnd = found.bandFit
       ?.find(({ about }) => about.setting === 'open')
       ?.points.find(({ downDb }) => downDb === 3);
