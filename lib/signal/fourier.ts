@@ -3,8 +3,9 @@ import { BassloomError } from '../model/errors';
 
 /** Shortest length that can be transformed. */
 const SHORTEST = 4;
-/** Tables of 2^21 samples take 24 MB, so only the last few lengths are kept. */
+/** Tables of 2^21 samples take 24 MB, so only the last few lengths are kept; short ones together take 2 MB. */
 const KEPT_PLANS = 2;
+const SHORT = 2 ** 16;
 
 interface Plan {
   half: FFT;
@@ -88,7 +89,8 @@ function planFor(length: number): Plan {
   }
   const plan = { half: new FFT(length / 2), turns };
   plans.set(length, plan);
-  if (plans.size > KEPT_PLANS) plans.delete(plans.keys().next().value!);
+  const long = [...plans.keys()].filter((known) => known > SHORT);
+  if (long.length > KEPT_PLANS) plans.delete(long[0]);
   return plan;
 }
 

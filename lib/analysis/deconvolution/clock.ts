@@ -1,18 +1,4 @@
-import type { Fundamental, Transfer } from './fundamental';
 import { type Law, sweepTime } from './reference';
-
-/** Difference between the clocks of recorder and player. */
-export interface Clock {
-  /** How much faster the recorder's ran, parts per million, and its uncertainty (95 %). */
-  ppm: number;
-  uncertaintyPpm: number;
-  /** Whether it stands out of its uncertainty, and was taken out. */
-  isUsed: boolean;
-}
-
-export function findClock(_transfer: Transfer, _fundamental: Fundamental, _law: Law): Clock | undefined {
-  return undefined;
-}
 
 /**
  * Take a clock's difference out of a transfer: it made every frequency late by its time in the sweep.

@@ -107,7 +107,7 @@ function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): 
     );
   }
   const { samples, rateHz } = reduceRate(channel.samples, channel.sampleRateHz, bandHz);
-  const found = noiseSpectrum(samples, rateHz, 1.4, () => true);
+  const found = noiseSpectrum(samples, rateHz, 1.4, () => ({ until: Number.POSITIVE_INFINITY, since: 0 }));
   // the same noise in more samples a second has more in each bin
   const ratio = reduced.rateHz / rateHz;
   return found && { ...found, power: (hz, sums) => found.power(hz, { ...sums, squares: sums.squares * ratio }) };

@@ -7,7 +7,7 @@ import { findClipping } from '../capture/findClipping';
 import { findHum } from '../capture/findHum';
 import { judgeCapture } from '../capture/judgeCapture';
 import type { Channel } from './capture';
-import type { Clock } from './clock';
+import type { Clock } from './delay';
 import type { Extent } from './extent';
 
 /** What a capture's quality is judged by. */
@@ -29,7 +29,8 @@ export function judge(evidence: Evidence): CaptureQuality {
   const { channel, extent, clock, stimulusRateHz, fullScaleDb } = evidence;
   const clipping = findClipping(channel.samples, channel.sampleRateHz);
   let peak = 0;
-  for (const x of channel.samples) peak = Math.max(peak, Math.abs(x));
+  const { samples } = channel;
+  for (let n = 0; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]));
   const facts: CaptureFacts = {
     ...evidence.recording,
     clippedSamples: clipping.samples,

@@ -35,7 +35,7 @@ export interface Transfer {
 export interface Fundamental {
   read(frequencyHz: ArrayLike<number>): Float64Array;
   /** The same on the bins. */
-  bins: Float64Array;
+  onBins(): Float64Array;
   noisePower(hz: number): number;
   /** Length of the window, s. */
   lengthS(hz: number): number;
@@ -87,14 +87,17 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
     });
     return out;
   };
-  const bins = new Float64Array(transfer.bins.length);
-  const last = Math.min(bins.length / 2 - 1, Math.ceil(transfer.band.to / binHz));
-  for (let k = Math.floor(transfer.band.from / binHz); k <= last; k++) {
-    const { index, t } = blend(Math.max(k, 1) * binHz);
-    const [a, b] = [spectrum(index), t > 0 ? spectrum(index + 1) : spectrum(index)];
-    bins[2 * k] = a[2 * k] + t * (b[2 * k] - a[2 * k]);
-    bins[2 * k + 1] = a[2 * k + 1] + t * (b[2 * k + 1] - a[2 * k + 1]);
-  }
+  const onBins = () => {
+    const bins = new Float64Array(transfer.bins.length);
+    const last = Math.min(bins.length / 2 - 1, Math.ceil(transfer.band.to / binHz));
+    for (let k = Math.floor(transfer.band.from / binHz); k <= last; k++) {
+      const { index, t } = blend(Math.max(k, 1) * binHz);
+      const [a, b] = [spectrum(index), t > 0 ? spectrum(index + 1) : spectrum(index)];
+      bins[2 * k] = a[2 * k] + t * (b[2 * k] - a[2 * k]);
+      bins[2 * k + 1] = a[2 * k + 1] + t * (b[2 * k + 1] - a[2 * k + 1]);
+    }
+    return bins;
+  };
   const noisePower = (hz: number) => {
     if (!noise) return 0;
     const { index, t } = blend(hz);
@@ -103,7 +106,7 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
       meanGain(transfer, hz)
     );
   };
-  return { read, bins, noisePower, lengthS };
+  return { read, onBins, noisePower, lengthS };
 }
 
 function windowOf(length: number, clearBeforeS: number): TimeWindow {

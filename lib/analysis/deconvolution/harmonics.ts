@@ -3,7 +3,7 @@ import type { Fundamental, Transfer } from './fundamental';
 import type { NoiseSpectrum } from './noiseSpectrum';
 import { readBins } from './readBins';
 import type { Law } from './reference';
-import { spectrumThrough, type TimeWindow, windowSums } from './timeWindow';
+import { stretchSpectrum, type TimeWindow, windowSums } from './timeWindow';
 
 /** What harmonics are found from. */
 export interface HarmonicInput {
@@ -52,8 +52,9 @@ const FILL = 0.02;
  */
 export function findHarmonics(input: HarmonicInput, highest: number, frequencyHz: number[]): Harmonic[] {
   const { transfer, fundamental, law, bandHz, topHz } = input;
-  const rest = restOf(input);
-  const shared = withoutRoom(input, rest);
+  const h = fundamental.onBins();
+  const rest = restOf(input, h);
+  const shared = withoutRoom(input, rest, h);
   const plain = { impulse: inverseRealFft(rest), rateHz: input.rateHz };
   const base = fundamental.read(frequencyHz);
   const found: Harmonic[] = [];
@@ -93,9 +94,9 @@ function windowFor(up: number, down: number, most: number, mostAfter: number): T
 }
 
 /** (Y - X H) times the closed inverse, faded above what the grid holds. */
-function restOf({ capture, stimulus, inverse, turn, transfer, fundamental, bandHz }: HarmonicInput): Float64Array {
+function restOf(input: HarmonicInput, h: Float64Array): Float64Array {
+  const { capture, stimulus, inverse, turn, transfer, bandHz } = input;
   let rest: Float64Array = new Float64Array(capture.length);
-  const h = fundamental.bins;
   const last = Math.min(capture.length / 2 - 1, Math.ceil((bandHz * 1.1) / transfer.binHz));
   const x = new Float64Array(Math.min(h.length, capture.length));
   for (let i = 0; i < x.length; i += 2) {
@@ -126,9 +127,8 @@ interface Shared {
 }
 
 /** The rest divided by the response, up to the sweep's end. */
-function withoutRoom({ transfer, fundamental, topHz, law }: HarmonicInput, rest: Float64Array): Shared {
+function withoutRoom({ transfer, topHz, law }: HarmonicInput, rest: Float64Array, h: Float64Array): Shared {
   const { binHz, impulse } = transfer;
-  const h = fundamental.bins;
   const bins = new Float64Array(impulse.length + 2);
   const divisor = new Float64Array(bins.length / 2);
   const around = aroundOf(h);
@@ -168,15 +168,18 @@ interface Reading {
 
 function readShared(input: HarmonicInput, shared: Shared, window: TimeWindow, at: number, hz: number[]): Reading {
   const { binHz } = input.transfer;
-  const spectrum = spectrumThrough(shared.impulse, shared.rateHz, at, window);
-  const values = readBins(spectrum, binHz, at + 0.1 * window.after, hz);
+  const spectrum = stretchSpectrum(shared.impulse, shared.rateHz, at, window);
+  const values = readBins(spectrum.bins, spectrum.binHz, 0.1 * window.after, hz);
   const sums = windowSums(window, input.rateHz);
   const spread = Math.max(1, Math.round(0.5 / (window.before + window.after) / binHz));
   const power: number[] = [];
   const noise: number[] = [];
   hz.forEach((f, m) => {
     const k = Math.min(Math.round(f / binHz), shared.divisor.length - 1);
-    power.push((values[2 * m] ** 2 + values[2 * m + 1] ** 2) * shared.divisor[k]);
+    const below = Math.min(Math.floor(f / binHz), shared.divisor.length - 2);
+    const t = f / binHz - below;
+    const divisor = shared.divisor[below] * (1 - t) + shared.divisor[below + 1] * t;
+    power.push((values[2 * m] ** 2 + values[2 * m + 1] ** 2) * divisor);
     // noise in dips of the response was raised, and the window spreads it to its neighbours
     let [raised, count] = [0, 0];
     for (let i = Math.max(1, k - spread); i <= Math.min(shared.divisor.length - 1, k + spread); i++) {
@@ -196,8 +199,8 @@ function readPlain(
   at: number,
   hz: number[],
 ): Reading {
-  const spectrum = spectrumThrough(plain.impulse, plain.rateHz, at, window);
-  const values = readBins(spectrum, input.transfer.binHz, at + 0.1 * window.after, hz);
+  const spectrum = stretchSpectrum(plain.impulse, plain.rateHz, at, window);
+  const values = readBins(spectrum.bins, spectrum.binHz, 0.1 * window.after, hz);
   const sums = windowSums(window, input.rateHz);
   return {
     power: hz.map((_, m) => values[2 * m] ** 2 + values[2 * m + 1] ** 2),

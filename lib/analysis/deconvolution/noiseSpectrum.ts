@@ -1,5 +1,6 @@
 import { nextFastLength, realFft } from '../../signal/fourier';
 import { hann } from '../../signal/windows';
+import type { QuietTimes } from './quiet';
 
 /** Power density of a noise: per bin of a transform, divided by the sum of its squared window. */
 export interface NoiseSpectrum {
@@ -15,9 +16,6 @@ export interface WindowSums {
   sumSquared: number;
 }
 
-/** Whether a block of sound, from its first to its last second, holds only noise at a frequency. */
-export type IsQuiet = (fromS: number, toS: number, hz: number) => boolean;
-
 /** A bin stands out as a tone by that factor over its neighbours' median. */
 const STANDS_OUT = 5;
 
@@ -25,7 +23,7 @@ const STANDS_OUT = 5;
  * Power density of what a capture holds where and when the stimulus is not.
  *
  * @param samples the capture. @param rateHz its rate, Hz. @param blockS length of the blocks, s.
- * @param isQuiet which blocks count at which frequency.
+ * @param quietAt until when, and from when on again, a frequency holds only noise.
  * @returns undefined where no block is quiet at any frequency.
  *
  * Notes: averaged periodograms under a Hann window, overlapping by two thirds (Welch's method); where at some
@@ -38,7 +36,7 @@ export function noiseSpectrum(
   samples: Float64Array,
   rateHz: number,
   blockS: number,
-  isQuiet: IsQuiet,
+  quietAt: (hz: number) => QuietTimes,
 ): NoiseSpectrum | undefined {
   const length = Math.min(nextFastLength(Math.round(blockS * rateHz * 0.75)), floorPower(samples.length));
   if (length < 16) return undefined;
@@ -49,14 +47,15 @@ export function noiseSpectrum(
   const counts = new Float64Array(length / 2 + 1);
   const block = new Float64Array(length);
   const step = Math.max(1, Math.floor(length / 3));
+  const times = Array.from(sums, (_, k) => quietAt(k * binHz));
   for (let start = 0; start + length <= samples.length; start += step) {
     const [from, to] = [start / rateHz, (start + length) / rateHz];
-    const quiet = Uint8Array.from(sums, (_, k) => (isQuiet(from, to, k * binHz) ? 1 : 0));
-    if (!quiet.includes(1)) continue;
+    if (!times.some(({ until, since }) => to < until || from > since)) continue;
     for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
     const bins = realFft(block, length);
     for (let k = 0; k < sums.length; k++) {
-      if (quiet[k] === 0) continue;
+      const { until, since } = times[k];
+      if (!(to < until || from > since)) continue;
       sums[k] += (bins[2 * k] ** 2 + bins[2 * k + 1] ** 2) / squares;
       counts[k]++;
     }

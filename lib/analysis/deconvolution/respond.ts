@@ -1,8 +1,9 @@
 import { realFft } from '../../signal/fourier';
 import type { Channel } from './capture';
-import { type Clock, findClock, turnClock } from './clock';
-import { findDelay } from './delay';
+import { turnClock } from './clock';
+import { type Clock, findDelay } from './delay';
 import { type Divisor, divisorFor } from './division';
+import { excessPhase } from './excessPhase';
 import { type Extent, extentOf, fadeTorn, heldSamples } from './extent';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
 import { bandGain } from './grid';
@@ -82,9 +83,12 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
-  const clock = law && findClock(found.transfer, found.fundamental, law);
+  const excess = excessPhase(found.transfer, found.fundamental);
+  const { delayS, clock } = excess
+    ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
+    : { delayS: arrivalS, clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, quiet, noise, ...found, clock, delayS: findDelay(found.transfer, found.fundamental) };
+  return { spectrum, extent, quiet, noise, ...found, clock, delayS };
 }
 
 function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {
@@ -116,7 +120,7 @@ function squared(gain: Float64Array): Float64Array {
 }
 
 function findNoise(samples: Float64Array, rateHz: number, quiet: Quiet): NoiseSpectrum | undefined {
-  const strict = noiseSpectrum(samples, rateHz, quiet.blockS, quiet.isQuiet);
+  const strict = noiseSpectrum(samples, rateHz, quiet.blockS, quiet.at);
   if (strict && strict.looks >= FEWEST_LOOKS) return strict;
-  return noiseSpectrum(samples, rateHz, quiet.blockS, quiet.isNearlyQuiet) ?? strict;
+  return noiseSpectrum(samples, rateHz, quiet.blockS, quiet.nearlyAt) ?? strict;
 }

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { decodeWav } from '../../import/decodeWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
@@ -34,7 +33,7 @@ let latest: Stimulus | undefined;
 export function readStimulus(source: Recording | SweepSpec): Stimulus {
   const isRecording = 'kind' in source;
   const key = isRecording
-    ? createHash('sha256').update(source.wav).digest('hex')
+    ? `${source.id} ${source.wav.byteLength} ${source.steps.length}`
     : JSON.stringify([source.startHz, source.endHz, source.seconds, source.sampleRateHz, source.levelDbfs]);
   if (latest?.key === key) return latest;
   latest = isRecording ? fromRecording(source, key) : fromSpec(source, key);
@@ -56,7 +55,7 @@ function fromRecording(recording: Recording, key: string): Stimulus {
   const { channels, sampleRateHz } = decodeWav(recording);
   const samples = channels[0];
   let power = 0;
-  for (const x of samples) power += (x * x) / samples.length;
+  for (let n = 0; n < samples.length; n++) power += samples[n] ** 2 / samples.length;
   if (power === 0) {
     throw new BassloomError(
       'stimulus-silent',

@@ -1,4 +1,4 @@
-import { realFft } from '../../signal/fourier';
+import { nextFastLength, realFft } from '../../signal/fourier';
 import type { WindowSums } from './noiseSpectrum';
 
 /** A window over an impulse response: half-Hann ends, seconds from its centre. */
@@ -10,6 +10,9 @@ export interface TimeWindow {
   wholeAfter: number;
   after: number;
 }
+
+/** Length of a transform over that of a stretch. */
+const TO_STRETCH = 5;
 
 /** Gain of a window at a time from its centre, s. */
 export function windowGain({ before, wholeBefore, wholeAfter, after }: TimeWindow, seconds: number): number {
@@ -51,4 +54,36 @@ export function spectrumThrough(
   window: TimeWindow,
 ): Float64Array {
   return realFft(cut(impulse, rateHz, centreS, window), impulse.length);
+}
+
+/** Spectrum of a short stretch, as if its centre stood at 0, on bins of its own. */
+export interface StretchSpectrum {
+  bins: Float64Array;
+  binHz: number;
+}
+
+/**
+ * Spectrum of what a window lets through, on bins just close enough to be read between.
+ *
+ * @param impulse samples, going round. @param rateHz their rate. @param centreS where the window's centre is put, s.
+ */
+export function stretchSpectrum(
+  impulse: Float64Array,
+  rateHz: number,
+  centreS: number,
+  window: TimeWindow,
+): StretchSpectrum {
+  const count = impulse.length;
+  const length = Math.min(nextFastLength(TO_STRETCH * (window.before + window.after) * rateHz), count);
+  const stretch = new Float64Array(length);
+  const centre = Math.round(centreS * rateHz);
+  const off = centreS - centre / rateHz;
+  const half = length >> 1;
+  const first = Math.max(Math.ceil(-window.before * rateHz), -half);
+  const last = Math.min(Math.floor(window.after * rateHz), half - 1);
+  for (let n = first; n <= last; n++) {
+    const at = (((centre + n) % count) + count) % count;
+    stretch[(n + length) % length] = impulse[at] * windowGain(window, n / rateHz - off);
+  }
+  return { bins: realFft(stretch, length), binHz: rateHz / length };
 }

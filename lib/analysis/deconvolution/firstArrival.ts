@@ -1,0 +1,128 @@
+import { type ExcessPhase, POINTS_PER_OCTAVE } from './excessPhase';
+import { minimumPhaseOf } from './logPhase';
+
+/** An arrival that strong against the strongest is the first. */
+const FIRST = 0.35;
+/** Time before and after the rough arrival that is searched, s. */
+const BEFORE_S = 0.05;
+const AFTER_S = 0.05;
+/** Pulses that are told apart, and rounds of mending them. */
+const PULSES = 16;
+const ROUNDS = 6;
+const STEP = Math.LN2 / POINTS_PER_OCTAVE;
+/** Points of a pulse to a period of the highest frequency. */
+const FINE = 8;
+/** Every how many points of the response are used. */
+const EVERY = 2;
+
+interface Pulse {
+  at: number;
+  gain: number;
+}
+
+/**
+ * Arrival of the direct sound where a room adds to it: the first strong of the pulses that a response falls apart into
+ * when its broad shape is taken out.
+ *
+ * @param excess of the response. @param roll how its level goes on above its range, nepers.
+ * @returns seconds.
+ *
+ * Notes: the broad shape is the level over an octave, with the phase that goes with it. What is left is a train of
+ * pulses of the width of the band; they are found one by one, strongest first, and each is then put right with the
+ * others taken away. Pulses closer than about half a period of the highest frequency are one.
+ */
+export function firstArrival({ hz, level, rawPhase, aroundS }: ExcessPhase, roll: (hz: number) => number): number {
+  const { smooth, phase } = broadShape(level, hz, roll);
+  const top = hz[hz.length - 1];
+  const weights = hz.map((f) => f * Math.sin((Math.PI * (f - hz[0])) / (top - hz[0])));
+  const total = weights.reduce((sum, w, i) => (i % EVERY === 0 ? sum + w : sum), 0);
+  const dt = 1 / (FINE * top);
+  const count = Math.ceil((BEFORE_S + AFTER_S) / dt);
+  const train = new Float64Array(count);
+  const shape = new Float64Array(count);
+  for (let i = 0; i < hz.length; i += EVERY) {
+    const gain = (weights[i] / total) * Math.exp(level[i] - smooth[i]);
+    const turn = 2 * Math.PI * hz[i];
+    const start = rawPhase[i] - phase[i] - turn * BEFORE_S;
+    // a rotation a step instead of a cosine
+    let [re, im] = [Math.cos(start), Math.sin(start)];
+    let [one, two] = [1, 0];
+    const [c, s] = [Math.cos(turn * dt), Math.sin(turn * dt)];
+    for (let n = 0; n < count; n++) {
+      train[n] += gain * re;
+      shape[n] += (weights[i] / total) * one;
+      [re, im] = [re * c - im * s, re * s + im * c];
+      [one, two] = [one * c - two * s, one * s + two * c];
+    }
+  }
+  const pulses = takeApart(train, shape);
+  const strongest = Math.max(...pulses.map(({ gain }) => Math.abs(gain)));
+  const first = pulses.filter(({ gain }) => Math.abs(gain) > FIRST * strongest).reduce((a, b) => (b.at < a.at ? b : a));
+  return aroundS + first.at * dt - BEFORE_S;
+}
+
+/** Level over an octave, carried on above the range, and its phase. */
+function broadShape(level: Float64Array, hz: Float64Array, roll: (hz: number) => number) {
+  const flat = level.map((l, i) => l - roll(hz[i]));
+  const half = POINTS_PER_OCTAVE / 2;
+  const count = level.length;
+  const above = 5 * POINTS_PER_OCTAVE;
+  const sums = new Float64Array(count + 1);
+  for (let i = 0; i < count; i++) sums[i + 1] = sums[i] + flat[i];
+  const smooth = level.map((_, i) => {
+    const reach = Math.min(half, i, count - 1 - i);
+    return (sums[i + reach + 1] - sums[i - reach]) / (2 * reach + 1) + roll(hz[i]);
+  });
+  const below = 3 * POINTS_PER_OCTAVE;
+  const slope = Math.min(Math.max((smooth[half] - smooth[0]) / half, 0), 6 * STEP);
+  const long = new Float64Array(below + count + above);
+  const end = smooth[count - 1] - roll(hz[count - 1]);
+  for (let k = 0; k < long.length; k++) {
+    const i = k - below;
+    if (i < 0) long[k] = smooth[0] + slope * i;
+    else if (i < count) long[k] = smooth[i];
+    else long[k] = end + roll(hz[count - 1] * Math.exp((i - count + 1) * STEP));
+  }
+  return { smooth, phase: minimumPhaseOf(long, STEP).subarray(below, below + count) };
+}
+
+/** Strongest first; then each is mended with all others taken away. */
+function takeApart(train: Float64Array, shape: Float64Array): Pulse[] {
+  const left = train.slice();
+  const pulses: Pulse[] = [];
+  for (let i = 0; i < PULSES; i++) {
+    const pulse = strongestOf(left);
+    pulses.push(pulse);
+    add(left, shape, pulse, -1);
+  }
+  for (let round = 0; round < ROUNDS; round++) {
+    for (const pulse of pulses) {
+      add(left, shape, pulse, 1);
+      const near = strongestOf(left, pulse.at - FINE / 2, pulse.at + FINE / 2);
+      pulse.at = near.at;
+      pulse.gain = near.gain;
+      add(left, shape, pulse, -1);
+    }
+  }
+  return pulses;
+}
+
+function strongestOf(train: Float64Array, from = 1, to = train.length - 2): Pulse {
+  const [low, high] = [Math.max(1, Math.round(from)), Math.min(train.length - 2, Math.round(to))];
+  let at = low;
+  for (let n = low; n <= high; n++) if (Math.abs(train[n]) > Math.abs(train[at])) at = n;
+  const [a, b, c] = [train[at - 1], train[at], train[at + 1]];
+  const bend = a - 2 * b + c;
+  const off = Math.abs(bend) > 1e-15 ? (0.5 * (a - c)) / bend : 0;
+  const shift = Math.min(Math.max(off, -1), 1);
+  return { at: at + shift, gain: b - 0.25 * (a - c) * shift };
+}
+
+function add(train: Float64Array, shape: Float64Array, { at, gain }: Pulse, sign: number): void {
+  for (let n = 0; n < train.length; n++) {
+    const d = Math.abs(n - at);
+    const k = Math.floor(d);
+    if (k + 1 >= shape.length) continue;
+    train[n] += sign * gain * (shape[k] + (d - k) * (shape[k + 1] - shape[k]));
+  }
+}

@@ -1,0 +1,92 @@
+import { type ExcessPhase, POINTS_PER_OCTAVE } from './excessPhase';
+import { fitLine, type LineFit } from './fitLine';
+import { phasesFromAbove } from './logPhase';
+
+/** Delay, and the clocks' difference, that explain an excess phase. */
+export interface DelayFit {
+  /** With the clocks taken to be equal: delay, s, and what is left of the phase, root mean square, radians. */
+  equal: LineFit;
+  /** With their difference fitted as well. */
+  differing: LineFit;
+  /** How the level goes on above its range by level and phase, and by the level alone, nepers at a frequency. */
+  levelRoll: Roll;
+}
+
+/** Roll-off at a frequency, nepers. */
+export type Roll = (hz: number) => number;
+
+const STEP = Math.LN2 / POINTS_PER_OCTAVE;
+/** Low-passes tried above the range: orders, and corners against its end. */
+const ORDERS = [1, 2, 3, 4, 6, 8];
+const CORNERS = Array.from({ length: 32 }, (_, i) => 0.12 * 1.085 ** i);
+/** Of them, those that are looked at closely are not so much worse than the best. */
+const CLOSE = 1.6;
+/** Upper part of the range that is fitted, octaves, and every how many points. */
+const FITTED_OCTAVES = 3;
+const EVERY = 6;
+/** Octaves that a roll-off is followed above the range, and steps of the grid taken as one. */
+const ABOVE = 6;
+const WIDE = 10;
+/** Misfits below these are as good as none: radians, nepers. */
+const GOOD_RAD = 0.003;
+const GOOD_NEPERS = 0.01;
+
+/**
+ * Fit delay and clock to an excess phase.
+ *
+ * @param excess of the response. @param sweepTimeS time of a frequency in the sweep.
+ *
+ * Notes: how the level goes on above the measured range is not known, but its phase reaches down into it. So low-passes
+ * of several orders and corners are tried, and the one is taken that makes both the level below it straight and the
+ * phase that of a delay. Single points that a room delays further are weighed down.
+ */
+export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number): DelayFit {
+  const points = Math.min(excess.hz.length, FITTED_OCTAVES * POINTS_PER_OCTAVE);
+  const from = excess.hz.length - points;
+  const count = Math.ceil(points / EVERY);
+  const pick = (column: Float64Array) => Float64Array.from({ length: count }, (_, m) => column[from + m * EVERY]);
+  const [hz, level, phase] = [pick(excess.hz), pick(excess.level), pick(excess.phase)];
+  const time = hz.map(sweepTimeS);
+  const top = excess.hz[excess.hz.length - 1];
+  const wides = (ABOVE * POINTS_PER_OCTAVE) / WIDE;
+  const tops = Float64Array.from({ length: wides + 1 }, (_, k) => top * Math.exp(k * WIDE * STEP));
+  const weights = phasesFromAbove(STEP, points, EVERY, WIDE, wides);
+  const tried = rolls(top).map((roll) => ({ roll, bend: bendOf(level, hz, roll) }));
+  const straightest = tried.reduce((a, b) => (b.bend < a.bend * 0.98 ? b : a));
+  const found: Partial<Record<'equal' | 'differing', LineFit & { cost: number }>> = {};
+  for (const { roll, bend } of tried) {
+    if (bend > CLOSE * straightest.bend + GOOD_NEPERS) continue;
+    const above = tops.map(roll);
+    const straight = phase.map((p, m) => {
+      let more = 0;
+      for (let k = 0; k < wides; k++) more += weights[m][k] * (above[k + 1] - above[k]);
+      return p - more;
+    });
+    for (const kind of ['equal', 'differing'] as const) {
+      const line = fitLine(hz, straight, kind === 'differing' ? time : undefined);
+      const cost = Math.log(line.leftRad ** 2 + GOOD_RAD ** 2) + Math.log(bend ** 2 + GOOD_NEPERS ** 2);
+      if (cost < (found[kind]?.cost ?? Number.POSITIVE_INFINITY)) {
+        found[kind] = { ...line, delayS: excess.aroundS + line.delayS, cost };
+      }
+    }
+  }
+  return { equal: found.equal!, differing: found.differing!, levelRoll: straightest.roll };
+}
+
+function rolls(top: number): Roll[] {
+  const lowPasses = ORDERS.flatMap((order) =>
+    CORNERS.map((share) => (hz: number) => -0.5 * Math.log1p((hz / (share * top)) ** (2 * order))),
+  );
+  return [() => 0, ...lowPasses];
+}
+
+/** How far a level is from a roll-off, root mean square, nepers. */
+function bendOf(level: Float64Array, hz: Float64Array, roll: Roll): number {
+  let [sum, squares] = [0, 0];
+  for (let i = 0; i < hz.length; i++) {
+    const d = level[i] - roll(hz[i]);
+    sum += d;
+    squares += d * d;
+  }
+  return Math.sqrt(Math.max(0, squares / hz.length - (sum / hz.length) ** 2));
+}

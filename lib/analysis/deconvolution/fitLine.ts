@@ -1,0 +1,77 @@
+/** A delay, and a difference of clocks, fitted to a phase. */
+export interface LineFit {
+  delayS: number;
+  /** What is left, root mean square, radians. */
+  leftRad: number;
+  /** As a ratio, with its standard deviation; 0 where it was not fitted. */
+  clock: number;
+  clockDeviation: number;
+}
+
+/** Rounds of weighing down, and from how many root mean squares on. */
+const ROUNDS = 3;
+const FAR = 2.5;
+
+/**
+ * Least squares of phase = c - 2 pi f (delay + clock * time), weighed by frequency, points far off weighed down.
+ *
+ * @param hz frequencies. @param phase radians. @param timeS time of each in the sweep; left out, clocks are equal.
+ *
+ * Notes: neighbours are not independent; for the deviation, as many points count as what is left changes its sign.
+ */
+export function fitLine(hz: Float64Array, phase: Float64Array, timeS?: Float64Array): LineFit {
+  const n = timeS ? 3 : 2;
+  // the end of the sweep is taken out of the times, to keep the columns apart
+  const end = timeS ? timeS[timeS.length - 1] : 0;
+  const column = (k: number, i: number) => (k === 0 ? 1 : -2 * Math.PI * hz[i] * (k === 1 ? 1 : timeS![i] - end));
+  const columns = Array.from({ length: n }, (_, k) => hz.map((_, i) => column(k, i)));
+  const weights = Float64Array.from(hz);
+  let solved = solve(columns, phase, weights);
+  for (let round = 0; round < ROUNDS; round++) {
+    const bound = FAR * solved.leftRad + 1e-6;
+    for (let i = 0; i < hz.length; i++) {
+      weights[i] = hz[i] * Math.min(1, bound / Math.max(Math.abs(solved.left[i]), 1e-9));
+    }
+    solved = solve(columns, phase, weights);
+  }
+  const { found, left, leftRad, inverse, total } = solved;
+  let turns = 1;
+  for (let i = 1; i < left.length; i++) if (left[i] * left[i - 1] < 0) turns++;
+  const clock = timeS ? found[2] : 0;
+  const clockDeviation = timeS ? Math.sqrt(inverse[2][2] * total) * (leftRad / Math.sqrt(Math.max(1, turns - n))) : 0;
+  return { delayS: found[1] - clock * end, leftRad, clock, clockDeviation };
+}
+
+function solve(columns: Float64Array[], phase: Float64Array, weights: Float64Array) {
+  const dot = (a: Float64Array, b: Float64Array) => {
+    let sum = 0;
+    for (let i = 0; i < a.length; i++) sum += weights[i] * a[i] * b[i];
+    return sum;
+  };
+  const inverse = invert(columns.map((a) => columns.map((b) => dot(a, b))));
+  const right = columns.map((a) => dot(a, phase));
+  const found = inverse.map((row) => row.reduce((sum, x, j) => sum + x * right[j], 0));
+  const left = phase.map((p, i) => columns.reduce((rest, column, j) => rest - column[i] * found[j], p));
+  const total = weights.reduce((a, b) => a + b, 0);
+  return { found, left, inverse, total, leftRad: Math.sqrt(dot(left, left) / total) };
+}
+
+/** Inverse of a small symmetric matrix, by Gauss and Jordan, its diagonal brought to one first. */
+function invert(matrix: number[][]): number[][] {
+  const n = matrix.length;
+  const scale = matrix.map((row, i) => 1 / Math.sqrt(row[i]));
+  const work = matrix.map((row, i) => [
+    ...row.map((x, j) => x * scale[i] * scale[j]),
+    ...scale.map((_, j) => (i === j ? 1 : 0)),
+  ]);
+  for (let i = 0; i < n; i++) {
+    const pivot = work[i][i];
+    for (let j = 0; j < 2 * n; j++) work[i][j] /= pivot;
+    for (let k = 0; k < n; k++) {
+      if (k === i) continue;
+      const factor = work[k][i];
+      for (let j = 0; j < 2 * n; j++) work[k][j] -= factor * work[i][j];
+    }
+  }
+  return work.map((row, i) => row.slice(n).map((x, j) => x * scale[i] * scale[j]));
+}
