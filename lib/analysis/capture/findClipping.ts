@@ -11,6 +11,9 @@ export interface Clipping {
   railDbfs: number | null;
 }
 
+/** A signal with a larger share of its samples at its extremes is a square wave. */
+const SQUARE = 0.98;
+
 /**
  * Count the clipped samples of a recording, also of one that was made quieter after it clipped.
  *
@@ -27,8 +30,8 @@ export interface Clipping {
  *
  * Limits: not seen is clipping by less than some five steps of quantisation (16 bits: -76 dB re full scale) or, in
  * noise, by much less than the noise; nor that of a pure tone with a whole number of samples a cycle in which fewer than
- * three in a row are cut. A signal with less than 64 steps from bottom to top (silence, a pure square wave) is never
- * called clipped. Filtering, resampling or noise after the clipping hide it.
+ * three in a row are cut. A signal with less than 64 steps from bottom to top (silence), or with 98 % of
+ * its samples at its extremes (a square wave), is never called clipped. Filtering, resampling or noise after the clipping hide it.
  *
  * @example
  * const tone = Float64Array.from({ length: 4800 }, (_, n) => Math.max(-0.5, Math.min(0.5, Math.sin(n / 77))));
@@ -43,10 +46,11 @@ export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping
   // rails of a converter are alike but for a step: where one is known, a few samples at its mirror image are clipped too
   const alike = Math.abs(highest + lowest) <= 1.01 * Math.max(step, highest * SINGLE);
   if (alike && clipped.length === 1) clipped.push(standingAt(samples, up ? lowest : highest, !up));
-  if (clipped.length === 0) return { samples: 0, atIndex: null, railDbfs: null };
+  const count = clipped.reduce((sum, rail) => sum + rail.samples, 0);
+  if (count === 0 || count > SQUARE * samples.length) return { samples: 0, atIndex: null, railDbfs: null };
   const first = clipped.reduce((a, b) => (b.atIndex < a.atIndex ? b : a));
   return {
-    samples: clipped.reduce((sum, rail) => sum + rail.samples, 0),
+    samples: count,
     atIndex: first.atIndex,
     railDbfs: 20 * Math.log10(Math.abs(samples[first.atIndex])),
   };

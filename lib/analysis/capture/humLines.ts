@@ -19,12 +19,13 @@ interface Line {
 }
 
 const MAINS_HZ = [50, 60];
-/** How far mains may be off, Hz, and how far where a single multiple is all there is. */
+/** How far mains may be off, Hz. */
 const MOST_OFF_HZ = 0.5;
-const ALONE_OFF_HZ = 0.2;
+/** How far mains, and a multiple itself, may be off where that multiple is all there is, Hz. */
+const ALONE_OFF_HZ = { mains: 0.25, line: 0.75 };
 /** How far a peak of one stretch, and of four or more, stands above the noise before it counts, dB. */
-const ABOVE_DB = 15;
-const ABOVE_AVERAGED_DB = 11;
+const ABOVE_DB = 16;
+const ABOVE_AVERAGED_DB = 13;
 
 /**
  * Lines of hum in a spectrum of silence: see `findHum`.
@@ -65,8 +66,9 @@ function agreeing(lines: Line[], mains: number, slackHz: number): Line[] {
     if (weight(together) > weight(best)) best = together;
   }
   const [only] = best;
-  const alone = best.length === 1 && only.order > 1;
-  return alone && Math.abs(only.frequencyHz / only.order - mains) * only.order > ALONE_OFF_HZ ? [] : best;
+  if (best.length !== 1 || only.order === 1) return best;
+  const off = Math.abs(only.frequencyHz - only.order * mains);
+  return off <= Math.min(ALONE_OFF_HZ.mains * only.order, ALONE_OFF_HZ.line) ? best : [];
 }
 
 /** The largest peak within some hertz of a frequency, and how far it stands out. */
