@@ -13,7 +13,7 @@ import { runTask, type TaskOptions } from './runTask';
  * @throws BassloomError as `deconvolveCapture` does, and as `runTask` does; the signal's reason where it was aborted.
  *
  * Notes: of several captures at once, as many are worked on as there are worker threads (at most two). The recordings
- * are copied to the worker, 1 to 2 ms for 3 MB, and stay usable; the impulse response is handed over without a copy.
+ * are copied for the worker in slices of a third of a millisecond, and stay usable.
  *
  * @example
  * const { response, harmonics, quality } = await deconvolve(capture, makeSweep({ startHz: 5, endHz: 400, seconds: 20, sampleRateHz: 48000 }));

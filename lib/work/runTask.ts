@@ -1,6 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import { BassloomError } from '../model/errors';
-import { asBuffers, toSend } from './portable';
+import { asBuffers, copySounds, memoryOf } from './portable';
 import type { Progress } from './progress';
 import { enter } from './queue';
 import { type AnyTask, type TaskInput, type TaskName, type TaskResult, tasks } from './tasks';
@@ -19,7 +19,8 @@ const enterQueue = enter(THREADS);
 /**
  * Do heavy work beside the event loop, in one of the process's few worker threads.
  *
- * @param name which of `tasks`. @param input what it works on: copied, never changed and never taken away.
+ * @param name which of `tasks`. @param input what it works on: copied, never changed and never taken
+ * away, and not to be changed by others before the task is done.
  * @returns what the task gives; sounds in it are Buffers.
  * @throws BassloomError of the task itself, with its code, line and field; `worker-failed` where the thread died; the
  * signal's reason where it was aborted.
@@ -50,10 +51,12 @@ export async function runTask<N extends TaskName>(
 
 async function runThere(pool: NonNullable<ReturnType<typeof workers>>, given: Assignment, options: TaskOptions) {
   const { signal, onProgress } = options;
+  const input = await copySounds(given.input);
   const ports = onProgress && listen(onProgress);
-  const assignment: Assignment = { ...given, input: toSend(given.input), ...(ports && { port: ports.far }) };
+  const assignment: Assignment = { ...given, input, ...(ports && { port: ports.far }) };
   try {
-    const answer: Answer = await pool.run(assignment, { signal, transferList: ports && [ports.far] });
+    const transferList = [...memoryOf(input), ...(ports ? [ports.far] : [])];
+    const answer: Answer = await pool.run(assignment, { signal, transferList });
     if ('problem' in answer) throw openProblem(answer.problem);
     return asBuffers(answer.value);
   } catch (problem) {

@@ -15,5 +15,5 @@ export const fields = {
   correctionFile: text(),
   fullScaleDb: number({ min: 0, max: 300, procedure: 'fullScaleDb' }),
   bad: choice(['mark', 'holdBack'], { otherwise: 'mark' }),
-  impulses: flag(false),
+  impulses: flag(true),
 };
