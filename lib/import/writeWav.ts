@@ -1,4 +1,5 @@
 import { BassloomError } from '../model/errors';
+import { encodeColumn } from './wav/encodeColumn';
 import type { WavFormat } from './wav/wavFormat';
 import { wavHeader } from './wav/wavHeader';
 
@@ -44,15 +45,10 @@ export function writeWav(
   const dataBytes = frames * bytesPerSample * channels.length;
   const file = Buffer.alloc(head.length + dataBytes + (dataBytes % 2));
   file.set(head);
-  const write = sampleWriter(file, encoding, bits);
   for (const [c, column] of channels.entries()) {
-    for (let i = 0; i < frames; i++) {
-      const sample = column[i];
-      if (!Number.isFinite(sample)) refuseSample('not-a-number', c, i, `is ${sample}, not a number`);
-      if (!write(sample, head.length + (i * channels.length + c) * bytesPerSample)) {
-        refuseSample('over-full-scale', c, i, `is ${sample}, beyond full scale; lower the level or write float`);
-      }
-    }
+    const at = head.length + c * bytesPerSample;
+    const bad = encodeColumn(file, column, at, bytesPerSample * channels.length, format);
+    if (bad >= 0) refuseSample(c, bad, column[bad]);
   }
   return file;
 }
@@ -72,28 +68,14 @@ function checkSound(sampleRateHz: number, channels: ArrayLike<number>[]): number
   return frames;
 }
 
-/** Writes a sample at a byte; false where it is beyond full scale. */
-function sampleWriter(file: Buffer, encoding: string, bits: number): (sample: number, at: number) => boolean {
-  const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
-  if (encoding === 'float') {
-    return (sample, at) => {
-      if (bits === 64) view.setFloat64(at, sample, true);
-      else if (!Number.isFinite(Math.fround(sample))) return false;
-      else view.setFloat32(at, sample, true);
-      return true;
-    };
-  }
-  const full = 2 ** (bits - 1);
-  return (sample, at) => {
-    const step = Math.round(sample * full);
-    if (Math.abs(step) > full) return false;
-    file.writeIntLE(Math.min(step, full - 1), at, bits / 8);
-    return true;
-  };
-}
-
-function refuseSample(code: string, channel: number, index: number, what: string): never {
-  throw new BassloomError(code, `Sample ${index} of channel ${channel + 1} ${what}.`, { field: 'channels' });
+function refuseSample(channel: number, index: number, sample: number): never {
+  const isNumber = Number.isFinite(sample);
+  const what = isNumber ? 'beyond full scale; lower the level or write float' : 'not a number';
+  throw new BassloomError(
+    isNumber ? 'over-full-scale' : 'not-a-number',
+    `Sample ${index} of channel ${channel + 1} is ${sample}, ${what}.`,
+    { field: 'channels' },
+  );
 }
 
 function bad(field: string, wanted: string): never {
