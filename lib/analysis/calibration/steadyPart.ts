@@ -17,6 +17,8 @@ const MOST_CHANGE_DB = 1.5;
 const SHORTEST_S = 0.5;
 /** A part so much quieter than the loudest steady one is not the calibrator, dB. */
 const QUIETER_DB = 6;
+/** Nor is one so much quieter than the loudest moment, dB; a knock may be that much louder than the tone. */
+const BELOW_PEAK_DB = 20;
 
 /**
  * Longest time in which a tone keeps its level; undefined where it does so for less than half a second.
@@ -26,9 +28,10 @@ const QUIETER_DB = 6;
  */
 export function steadyPart({ levelDb, hop, length, sampleRateHz }: ToneLevels): SteadyPart | undefined {
   const least = Math.max(2, Math.ceil((SHORTEST_S * sampleRateHz - length) / hop) + 1);
+  const peak = levelDb.reduce((most, db) => Math.max(most, db), Number.NEGATIVE_INFINITY);
   const parts = steadyRuns(levelDb).filter(([from, to]) => to - from >= least);
   const level = ([from, to]: [number, number]) => powerMeanDb(levelDb.subarray(from, to));
-  const loudest = Math.max(...parts.map(level));
+  const loudest = parts.reduce((most, part) => Math.max(most, level(part)), peak - BELOW_PEAK_DB + QUIETER_DB);
   const [best] = parts.filter((part) => level(part) > loudest - QUIETER_DB).sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
   if (!best) return undefined;
   const [from, to] = best;

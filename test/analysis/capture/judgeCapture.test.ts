@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import type { CaptureFacts } from '../../../lib/analysis/capture/captureFacts';
+import { judgeCapture } from '../../../lib/analysis/capture/judgeCapture';
+import { thirdOctaveCentres } from '../../../lib/model/octaves';
+
+const frequencyHz = thirdOctaveCentres(10, 300);
+const facts = (changed: Partial<CaptureFacts> = {}): CaptureFacts => ({
+  recording: 'abc',
+  label: 'run 3',
+  about: {},
+  clippedSamples: 0,
+  clippedAtS: null,
+  truncatedAtHz: null,
+  missedBelowHz: null,
+  humHz: [],
+  peakDbfs: -12,
+  snrDb: { frequencyHz, db: frequencyHz.map(() => 45) },
+  clockPpm: 0.4,
+  clockUncertaintyPpm: 0.8,
+  ...changed,
+});
+const snr = (below: number, db: number, rest = 45) => ({
+  frequencyHz,
+  db: frequencyHz.map((hz) => (hz < below ? db : rest)),
+});
+
+describe('a capture', () => {
+  it('without fault is good, and keeps its facts', () => {
+    const given = facts();
+    const copy = structuredClone(given);
+    expect(judgeCapture(given)).toEqual({ ...copy, verdict: 'good', warnings: [] });
+    expect(given).toEqual(copy);
+  });
+
+  it.each<[string, Partial<CaptureFacts>, 'good' | 'doubtful' | 'bad', RegExp[]]>([
+    [
+      'a few clipped samples',
+      { clippedSamples: 12, clippedAtS: 3.214 },
+      'doubtful',
+      [/^12 samples .* 3\.21 s/, /gain/],
+    ],
+    ['one clipped sample', { clippedSamples: 1, clippedAtS: 0 }, 'doubtful', [/^1 sample is/]],
+    ['many clipped samples', { clippedSamples: 500, clippedAtS: 3 }, 'bad', [/harmonics/]],
+    ['its end missing', { truncatedAtHz: 181.4 }, 'doubtful', [/up to 181 Hz/, /Record until/]],
+    ['its start missing', { missedBelowHz: 7.31 }, 'doubtful', [/from 7\.31 Hz/, /before playback/]],
+    ['little of the sweep', { truncatedAtHz: 19 }, 'bad', [/octave/]],
+    ['little of the sweep, both ends missing', { missedBelowHz: 30, truncatedAtHz: 50 }, 'bad', [/octave/]],
+    ['a low level', { peakDbfs: -47 }, 'doubtful', [/-47\.0 dBFS/, /Raise/]],
+    ['nothing in it', { peakDbfs: -96 }, 'bad', [/cable/]],
+    ['an empty file', { peakDbfs: Number.NEGATIVE_INFINITY }, 'bad', [/cable/]],
+    ['a level close to the rail', { peakDbfs: -0.2 }, 'good', [/close to clipping/]],
+    ['a level beyond full scale', { peakDbfs: 2 }, 'good', [/float/]],
+    ['noise in the lowest bands', { snrDb: snr(20, 4) }, 'doubtful', [/12\.5, 16 and 20 Hz/, /longer sweep/]],
+    ['noise in most bands', { snrDb: snr(100, 4) }, 'bad', [/12\.5|10 bands/]],
+    ['nothing left above the noise in some bands', { snrDb: snr(20, Number.NEGATIVE_INFINITY) }, 'doubtful', [/12\.5/]],
+    ['some noise', { snrDb: snr(14, 15) }, 'good', [/less than 20 dB/]],
+    ['hum', { humHz: [{ frequencyHz: 50.03, levelDb: -61.26 }] }, 'good', [/50\.0 Hz \(-61\.3 dB\)/, /Never lift/]],
+    ['two rates', { ratesHz: { capture: 44100, stimulus: 48000 } }, 'good', [/44100 .* 48000/]],
+    ['a clock off', { clockPpm: -23, clockUncertaintyPpm: 2 }, 'good', [/23\.0 parts per million slower .*by 2/]],
+    ['a clock far off', { clockPpm: 300, clockUncertaintyPpm: 2 }, 'doubtful', [/faster/]],
+    ['a clock impossibly off', { clockPpm: 3000, clockUncertaintyPpm: null }, 'bad', [/faster than the player's;/]],
+    [
+      'a take that differs',
+      { repeatability: { take: 'take 2', worstDb: 0.46, atHz: 31.62, medianDb: 0.1 } },
+      'good',
+      [/take 2 by 0\.5 dB at 31\.5 Hz/],
+    ],
+    [
+      'a take that differs much',
+      { repeatability: { take: 'take 2', worstDb: 1.4, atHz: 31.62, medianDb: 0.1 } },
+      'doubtful',
+      [/1\.4 dB/],
+    ],
+  ])('with %s', (_, changed, verdict, says) => {
+    const judged = judgeCapture(facts(changed));
+    expect(judged.verdict).toBe(verdict);
+    for (const pattern of says) expect(judged.warnings.join('\n')).toMatch(pattern);
+    expect(judged.warnings.length).toBeGreaterThan(0);
+    for (const warning of judged.warnings) expect(warning).toMatch(/^[A-Z0-9].*\.$/);
+  });
+
+  it('is not blamed for what is within its bounds', () => {
+    for (const changed of [
+      { clockPpm: 30, clockUncertaintyPpm: 40 },
+      { clockPpm: 4, clockUncertaintyPpm: 0.1 },
+      { clockPpm: null, clockUncertaintyPpm: null },
+      { repeatability: { take: 'b', worstDb: 0.3, atHz: 20, medianDb: 0.1 } },
+      { snrDb: snr(20, Number.NaN) },
+      { peakDbfs: -40 },
+      { peakDbfs: -1 },
+    ]) {
+      expect(judgeCapture(facts(changed))).toMatchObject({ verdict: 'good', warnings: [] });
+    }
+  });
+
+  it('has the gravest warning first, and hum with its unit where that is known', () => {
+    const hum = [{ frequencyHz: 60, levelDb: 31 }];
+    const { warnings, verdict } = judgeCapture(facts({ humHz: hum, truncatedAtHz: 200, peakDbfs: -99 }), 'spl');
+    expect(verdict).toBe('bad');
+    expect(warnings.map((w) => w.split(' ')[0])).toEqual(['Next', 'The', 'Mains']);
+    expect(warnings[2]).toContain('31.0 dB SPL');
+    expect(judgeCapture(facts({ humHz: [{ frequencyHz: 60, levelDb: -70 }] }), 'relative').warnings[0]).toContain(
+      'dBFS',
+    );
+  });
+});
