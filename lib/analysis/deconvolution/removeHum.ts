@@ -16,6 +16,8 @@ const LEFT = 0.15;
 const DRIFT_S = 8;
 /** Further off than so many median deviations, a block holds something else. */
 const OUTLIER = 4;
+/** Closer than that share of the amplitude, no block is an outlier. */
+const ALIKE = 0.01;
 const PASSES = 4;
 
 /**
@@ -77,12 +79,12 @@ function followLine(samples: Float64Array, rateHz: number, hz: number, busy: Str
   for (let pass = 0; pass < PASSES && used.length >= FEWEST_BLOCKS; pass++) {
     line = fitted(blocks, phases, used, middleS, order);
     const misses = blocks.map((block) => missOf(block, line));
-    const limit = OUTLIER * Math.max(median(used.map((i) => misses[i])), 1e-12);
+    const limit = Math.max(OUTLIER * median(used.map((i) => misses[i])), ALIKE * line.amplitude);
     used = blocks.flatMap((_, i) => (misses[i] <= limit ? [i] : []));
   }
   const power = (of: (block: Block) => number) => median(used.map((i) => of(blocks[i]) ** 2));
   const left = power((block) => missOf(block, line)) / power(({ re, im }) => Math.hypot(re, im));
-  return used.length >= FEWEST_BLOCKS && used.length >= blocks.length / 2 && left < LEFT ? line : undefined;
+  return used.length >= FEWEST_BLOCKS && used.length >= blocks.length / 3 && left < LEFT ? line : undefined;
 }
 
 function fitted(blocks: Block[], phases: number[], used: number[], middleS: number, order: number): Line {
