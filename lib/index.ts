@@ -117,4 +117,6 @@ export { deconvolve } from './work/deconvolve';
 export { judgeRepeats } from './work/judgeRepeats';
 export { maximumOutput } from './work/maximumOutput';
 export { playThroughRig } from './work/playThroughRig';
+export { renderBursts } from './work/renderBursts';
+export { renderSweep } from './work/renderSweep';
 export { closeWorkers } from './work/workers';

@@ -6,6 +6,8 @@ import { playRig } from '../rig/sound/playRig';
 import { soundFacts } from '../rig/sound/soundFacts';
 import type { SoundRigSpec } from '../rig/sound/soundRigSpec';
 import type { BurstSpec } from '../signal/burstSchedule';
+import { makeBursts } from '../signal/makeBursts';
+import { makeMutedSweep, makeSweep, type SweepFileOptions } from '../signal/makeSweep';
 import type { SweepSpec } from '../signal/sweepPlan';
 import type { Progress } from './progress';
 
@@ -27,6 +29,17 @@ interface PlayInput {
   run: Run;
 }
 
+interface SweepInput {
+  spec: SweepSpec;
+  options: SweepFileOptions;
+  muted: boolean;
+}
+
+interface BurstsInput {
+  spec: BurstSpec;
+  options: SweepFileOptions;
+}
+
 /**
  * What the workers can do, by name. A task is a function of plain data that gives plain data: what `structuredClone`
  * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
@@ -40,6 +53,9 @@ export const tasks = {
     const { capture, truth } = playRig(rig, stimulus, run);
     return { capture, facts: soundFacts(truth, stimulus) };
   },
+  makeSweep: ({ spec, options, muted }: SweepInput) =>
+    muted ? [makeSweep(spec, options), makeMutedSweep(spec, options)] : [makeSweep(spec, options)],
+  makeBursts: ({ spec, options }: BurstsInput) => makeBursts(spec, options),
 };
 
 type Tasks = typeof tasks;

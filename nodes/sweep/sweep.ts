@@ -8,14 +8,14 @@ import { tellPlan } from './tellPlan';
 const register = define({
   type: 'bassloom-sweep',
   settings: fields,
-  async run({ lib, RED, settings: { format, muted, file, ...spec } }) {
-    const sweep = lib.makeSweep(spec, { format });
-    const twin = muted ? lib.makeMutedSweep(spec, { format }) : undefined;
+  async run({ lib, RED, signal, settings: { format, muted, file, ...spec } }) {
+    const payload = await lib.renderSweep(spec, { format, muted, signal });
+    const [sweep, twin] = payload;
     const files: string[] = [];
     if (file) files.push(await writeSound(RED, file, sweep, nameOf(spec, format)));
-    if (file && twin) files.push(await writeSound(RED, mutedFile(file), twin, nameOf(spec, format, 'muted')));
+    if (file && muted) files.push(await writeSound(RED, mutedFile(file), twin, nameOf(spec, format, 'muted')));
     return {
-      payload: twin ? [sweep, twin] : [sweep],
+      payload,
       set: { sweep: { seconds: sweep.seconds, files } },
       status: RED._(file ? 'status.written' : 'status.made', {
         seconds: sweep.seconds.toFixed(1),

@@ -8,8 +8,8 @@ import { tellPlan } from './tellPlan';
 const register = define({
   type: 'bassloom-tone-burst',
   settings: fields,
-  async run({ lib, RED, settings: { format, file, ...spec } }) {
-    const stimulus = lib.makeBursts(spec, { format });
+  async run({ lib, RED, signal, settings: { format, file, ...spec } }) {
+    const stimulus = await lib.renderBursts(spec, { format, signal });
     const files = file ? [await writeSound(RED, file, stimulus, nameOf(spec, format))] : [];
     return {
       payload: [stimulus],
