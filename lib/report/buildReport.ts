@@ -58,10 +58,8 @@ export function buildReport(input: ReportInput): Report {
   const figures = figuresOf(session);
   const has = new Set(figures.map((figure) => figure.id));
   const sentences = writeVerdict(session, (kind, index) => {
-    const id = [`fig-${kind}-${index}`, `fig-${kind}`, `fig-ladder-${index}`, `fig-map-${index}`].find((one) =>
-      has.has(one),
-    );
-    return id ?? 'method';
+    const related = (INSTEAD[kind] ?? ['ladder', 'map']).map((other) => `fig-${other}-${index}`);
+    return [`fig-${kind}-${index}`, `fig-${kind}`, ...related].find((one) => has.has(one)) ?? 'method';
   });
   const drawn = figures.map((figure, k): DrawnFigure => {
     const words = { title: figure.title, text: figure.text };
@@ -94,6 +92,9 @@ export function buildReport(input: ReportInput): Report {
   });
   return { html, findingsJson, tables, verdict: sentences.map(textOf) };
 }
+
+/** Figures that a sentence may rest on where its own is missing; ladder and map for those not named here. */
+const INSTEAD: Record<string, string[]> = { distortion: ['harmonics', 'clean'], output: [] };
 
 /** JSON with an entry a line, but rows of numbers kept on one. */
 function jsonOf(findings: Findings): string {

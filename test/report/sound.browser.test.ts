@@ -55,6 +55,8 @@ function muchAmiss(): ReportInput {
     Object.assign(one, { verdict: 'bad', warnings: many, label: `${LONG}${one.label}` });
   maximumOutput![0].assumption = LONG;
   maximumOutput![0].averages[0].name = LONG;
+  exposure!.from = LONG;
+  input.measurements = input.measurements.map((one) => ({ ...one, label: `${LONG}${one.label}` }));
   return input;
 }
 
@@ -119,7 +121,8 @@ describe('a report out of recordings', () => {
     const broken = await page.evaluate(() => {
       const ids = [...document.querySelectorAll('[id]')].map(({ id }) => id);
       const links = [...document.querySelectorAll('a[href^="#"]')].map((a) => (a.getAttribute('href') ?? '').slice(1));
-      return [...links.filter((id) => !ids.includes(id)), ...ids.filter((id, k) => ids.indexOf(id) !== k)];
+      const tags = [...document.querySelectorAll('tags,script')].map(({ tagName }) => tagName);
+      return [...tags, ...links.filter((id) => !ids.includes(id)), ...ids.filter((id, k) => ids.indexOf(id) !== k)];
     });
     expect(broken).toEqual([]);
     await page.context().close();

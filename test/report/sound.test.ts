@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Curve, Recording } from '../../lib/model/curve';
 import type { Distortion, Findings, MaximumOutput } from '../../lib/model/findings';
 import { nominalHz } from '../../lib/model/octaves';
-import { buildReport, type ReportInput } from '../../lib/report/buildReport';
+import { buildReport, type Report, type ReportInput } from '../../lib/report/buildReport';
+import { sortSession } from '../../lib/report/session';
+import { textOf } from '../../lib/report/verdict/sentence';
+import { writeVerdict } from '../../lib/report/verdict/writeVerdict';
 import { sampleInput } from './sampleSession';
 import { BAD, DOUBTFUL, sampleExposure, sampleSound } from './sampleSound';
 
@@ -21,8 +24,19 @@ const about = (verdict: string[], words: string): string => {
   return found[0];
 };
 
+/** The verdict alone: nothing is drawn. */
+const told = ({ topic, measurements, findings }: ReportInput): string[] =>
+  writeVerdict(sortSession(topic, measurements, findings), () => undefined).map(textOf);
+
+const reports = new WeakMap<ReportInput, Report>();
+const reportOf = (input: ReportInput): Report => {
+  const report = reports.get(input) ?? buildReport(input);
+  reports.set(input, report);
+  return report;
+};
+
 const rowsOf = (input: ReportInput, name: string): Record<string, unknown>[] => {
-  const csv = buildReport(input).tables.find((table) => table.name === name)?.csv ?? '';
+  const csv = reportOf(input).tables.find((table) => table.name === name)?.csv ?? '';
   return Papa.parse<Record<string, unknown>>(csv, { header: true, dynamicTyping: true, skipEmptyLines: true }).data;
 };
 
@@ -46,7 +60,7 @@ function handMade(levelDb: (number | null)[], reached: boolean[], driveDb: (numb
 }
 
 const verdictOf = (distortion: Distortion): string[] =>
-  buildReport({ topic: 'Unit', measurements: [], findings: { distortion: [distortion] } }).verdict;
+  told({ topic: 'Unit', measurements: [], findings: { distortion: [distortion] } });
 
 describe('sentences on distortion', () => {
   it('give range and level up to which THD stays low, without ends that are much worse, and with them', () => {
@@ -83,7 +97,7 @@ describe('sentences on distortion', () => {
     const input = one();
     const [distortion] = input.findings.distortion!;
     const last = distortion.rungs.length - 1;
-    const sentence = about(buildReport(input).verdict, 'THD is highest');
+    const sentence = about(told(input), 'THD is highest');
     expect(sentence).toContain(
       `in the run at +24${NB}dB THD is highest at 12.5${NB}Hz, ${distortion.thdPercent[last][0]!.toFixed(0)}${NB}%`,
     );
@@ -98,19 +112,23 @@ describe('sentences on distortion', () => {
       loudest.steps[0].with.verdict = 'bad';
       captureQuality!.at(-1)!.verdict = 'bad';
     });
-    expect(about(buildReport(input).verdict, 'THD is highest')).toContain(`in the run at +21${NB}dB`);
+    expect(about(told(input), 'THD is highest')).toContain(`in the run at +21${NB}dB`);
+  });
+
+  it('say so where no THD stands out of the noise', () => {
+    const lost = handMade(Array(6).fill(null), Array(6).fill(false), Array(6).fill(null));
+    lost.trusted = lost.trusted.map((row) => row.map(() => false));
+    expect(verdictOf(lost)).toEqual(['No THD can be told: harmonics do not stand clear of the noise.']);
   });
 
   it('say that levels are relative where they are', () => {
-    expect(about(buildReport(one(undefined, { scale: 'relative' })).verdict, 'THD stays')).toMatch(
-      /−\d+\.\d\u00a0dB \(relative\)/,
-    );
+    expect(about(told(one(undefined, { scale: 'relative' })), 'THD stays')).toMatch(/−\d+\.\d\u00a0dB \(relative\)/);
   });
 });
 
 describe('sentences on maximum output', () => {
   const words = (change: (output: MaximumOutput) => void): string =>
-    buildReport(one(({ maximumOutput }) => change(maximumOutput![0]))).verdict.find((one) => one.includes('burst'))!;
+    told(one(({ maximumOutput }) => change(maximumOutput![0]))).find((one) => one.includes('burst'))!;
 
   it('give averages, centres and what stopped it, as the finding has them', () => {
     const [output] = one().findings.maximumOutput!;
@@ -205,12 +223,12 @@ describe('a bad capture', () => {
 
   it('is said once beside a finding, and its warnings are not repeated there', () => {
     const caveat = `${quality.label}: this capture is bad: ${quality.warnings[0].replace(/\.$/, '')}; see capture quality.`;
-    const told = buildReport(
+    const verdict = told(
       one(({ distortion }) => {
         distortion![0].caveats = [caveat, caveat.replace('bad', 'doubtful'), 'Above 100 Hz the room prevails.'];
       }),
     );
-    expect(about(told.verdict, 'THD stays')).toMatch(/To be taken with care: Above 100 Hz the room prevails\.$/);
+    expect(about(verdict, 'THD stays')).toMatch(/To be taken with care: Above 100 Hz the room prevails\.$/);
     const only = buildReport(
       one(({ distortion }) => {
         distortion![0].caveats = [caveat];
@@ -245,20 +263,20 @@ describe('the level at the ear', () => {
   });
 
   it('warns where the measuring took longer than is permitted, or nothing is', () => {
-    const over = buildReport(
+    const over = told(
       one((findings) => {
         findings.exposure = { ...sampleExposure(), permittedSeconds: 225, measuredSeconds: 480 };
       }),
     );
-    expect(about(over.verdict, 'NIOSH')).toContain(
+    expect(about(over, 'NIOSH')).toContain(
       `4${NB}min a day is permitted by NIOSH 98-126. The measuring took longer: 8${NB}min.`,
     );
-    const never = buildReport(
+    const never = told(
       one((findings) => {
         findings.exposure = { ...sampleExposure(), levelDba: 141, permittedSeconds: 0 };
       }),
     );
-    expect(about(never.verdict, 'NIOSH')).toContain('no stay at all is permitted');
+    expect(about(never, 'NIOSH')).toContain('no stay at all is permitted');
   });
 });
 

@@ -20,6 +20,7 @@ export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index:
   const named = namedOf(view);
   const [peak, rms] = levelNames(output);
   const levels = centres.flatMap(({ peakAt1mDb, rmsAt2mDb }) => [peakAt1mDb, rmsAt2mDb]).filter((one) => one !== null);
+  if (levels.length === 0) return undefined;
   const told = centres.map(({ centreHz, peakAt1mDb, stoppedBy }) => {
     if (peakAt1mDb === null) return `no burst passed at ${formatHz(nominalHz(centreHz))}`;
     return `${stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(peakAt1mDb)} at ${formatHz(nominalHz(centreHz))}`;

@@ -76,9 +76,7 @@ thead td{border-top:0}
 .glance td{min-width:8.5rem}
 .glance .group th{padding-top:1.1rem;font-weight:650;border-top:0;border-bottom:1px solid var(--ink)}
 .facts th{color:var(--muted);min-width:9rem}
-.captures td{min-width:5.5rem}
-.captures td+td+td{min-width:6.5rem}
-.captures td.number{min-width:0}
+@media screen{.captures th[scope=row]{min-width:7rem}.captures td+td{min-width:6.5rem}.captures td.number{min-width:0}}
 .files,#cautions ul{padding-left:1.1rem}
 #cautions li{margin-bottom:.4rem}
 footer{color:var(--muted);font-size:.9rem;padding-bottom:4rem;margin-top:3rem}

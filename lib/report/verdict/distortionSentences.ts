@@ -32,7 +32,15 @@ export function distortionSentences(view: SettingView, figure?: string): Sentenc
   const clean = cleanParts(distortion);
   const loudest = loudestParts(view, distortion);
   const written = [clean, loudest].filter((parts) => parts.length > 0);
-  if (written.length === 0) return [];
+  if (written.length === 0) {
+    return [
+      sentence([
+        'no THD can be told: ',
+        { key: 'harmonics do not stand clear of the noise' },
+        `.${cautionOf(distortion)}`,
+      ]),
+    ];
+  }
   return written.map((parts, k) => sentence(k === 0 ? [...parts, cautionOf(distortion)] : parts));
 }
 

@@ -89,7 +89,7 @@ export function outputText({ maximumOutput }: SettingView, hz: number): string |
 }
 
 /** The bands of which maximum output is told at a glance, Hz. */
-export const GLANCE_HZ = QUOTED_HZ.filter((hz) => [20, 31.5, 63].includes(hz));
+export const GLANCE_HZ = QUOTED_HZ.slice(0, 1);
 
 /** 'low bass (20–31.5 Hz)'. */
 export function averageName({ name, centresHz }: MaximumOutput['averages'][number]): string {

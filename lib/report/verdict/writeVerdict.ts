@@ -27,8 +27,6 @@ export function writeVerdict(
   const { settings, findings } = session;
   const each = (write: (view: Session['settings'][number], figure?: string) => Sentence[], kind: string): Sentence[] =>
     settings.flatMap((view, k) => write(view, figureFor(kind, k + 1)));
-  const distortionFigure = (view: Session['settings'][number], index: number): string | undefined =>
-    figureFor((view.distortion?.rungs.length ?? 0) > 1 ? 'distortion' : 'harmonics', index);
   const sentences = [
     ...badCaptureSentences(session, 'captures'),
     ...procedureSentences(session),
@@ -39,7 +37,7 @@ export function writeVerdict(
     ...each(compressionSentences, 'map'),
     ...each(limitSentences, 'ladder'),
     ...each(ceilingSentences, 'ceilings'),
-    ...settings.flatMap((view, k) => distortionSentences(view, distortionFigure(view, k + 1))),
+    ...each(distortionSentences, 'distortion'),
     ...each(outputSentences, 'output'),
     ...each(shapeSentences, 'range'),
     ...roomSentences(findings.roomFeatures ?? [], figureFor('room')),
