@@ -4,6 +4,12 @@ import { noiseFloorDb } from '../noiseFloor';
 import type { Random } from '../random';
 import type { RigSpec } from '../rigSpec';
 
+/**
+ * What a sweep from 5 to 400 Hz in 20 s makes of noise: its level in the response at 20 Hz over its density there, by
+ * f T / L with L = 4.6 s for each e-fold and T = 1.8 s of the impulse response.
+ */
+export const SWEEP_NOISE_DB = 9;
+
 /** Below, the floor no longer rises: it would have no end. */
 const LOWEST_HZ = 1;
 

@@ -1,5 +1,6 @@
 import { drawRig } from '../drawRig';
 import { type Random, randomFrom } from '../random';
+import { SWEEP_NOISE_DB } from './backgroundNoise';
 import { excursionGain } from './driverParts';
 import type { NonlinearitySpec, RecorderSpec, SoundLimiterSpec, SoundRigSpec } from './soundRigSpec';
 
@@ -23,8 +24,10 @@ export function drawSoundRig(seed: number, overrides: Partial<SoundRigSpec> = {}
   const limits = stream('limiter');
   const isLimited = limits.uniform() < 0.6;
   const nonlinearity = drawNonlinearity(topAt20HzDb - limits.between(-3, isLimited ? 8 : 3), stream('nonlinearity'));
+  const { noise } = rig;
   return {
     ...rig,
+    noise: noise && { ...noise, at20HzDb: noise.at20HzDb - SWEEP_NOISE_DB },
     nonlinearity,
     ...(isLimited && { soundLimiter: drawLimiter(nonlinearity.excursionAt20HzDb, topDb, limits) }),
     recorder: drawRecorder(topDb, stream('recorder')),

@@ -35,22 +35,31 @@ export function bandLossDb({ kneeDb, slope = 0 }: BandLimiterSpec, overDb: numbe
   return ((1 - slope) * (overDb + kneeDb / 2) ** 2) / (2 * kneeDb);
 }
 
+/** Loss of either band, dB. */
+export interface BandLosses {
+  bottom: number;
+  top: number;
+}
+
 /**
- * Gain of the limiter for a steady tone, once attack and release are over.
+ * Losses of the limiter's bands for a steady tone, once attack and release are over.
  *
  * @param levelDb level that the tone, without limiter, would have at 1 m well inside the pass band, dB.
- * @returns factor, 1 or less; it turns no phase.
  */
-export function steadyGain(limiter: SoundLimiterSpec, unit: UnitSpec, hz: number, levelDb: number): number {
-  const share = bottomShare(limiter, hz);
+export function steadyLosses(limiter: SoundLimiterSpec, unit: UnitSpec, hz: number, levelDb: number): BandLosses {
   const { bottom, top } = limiter;
-  let [low, high] = [1, 1];
-  if (bottom) {
-    const detected = levelDb + excursionGain(unit, hz).db;
-    low = gain(bandLossDb(bottom, detected - excursionLevelDb(unit.highPass, bottom.excursionAt20HzDb)));
-  }
-  if (top) high = gain(bandLossDb(top, levelDb + 20 * Math.log10(heardByTop(limiter, hz)) - top.amplifierDb));
-  return low * share + high * (1 - share);
+  const excursionDb = () => levelDb + excursionGain(unit, hz).db;
+  const heardDb = () => levelDb + 20 * Math.log10(heardByTop(limiter, hz));
+  return {
+    bottom: bottom ? bandLossDb(bottom, excursionDb() - excursionLevelDb(unit.highPass, bottom.excursionAt20HzDb)) : 0,
+    top: top ? bandLossDb(top, heardDb() - top.amplifierDb) : 0,
+  };
+}
+
+/** Gain for a tone when the bands lose so much: a factor, 1 or less, that turns no phase. */
+export function gainAt(limiter: SoundLimiterSpec, hz: number, losses: BandLosses): number {
+  const share = bottomShare(limiter, hz);
+  return gain(losses.bottom) * share + gain(losses.top) * (1 - share);
 }
 
 /**
@@ -62,7 +71,7 @@ export function steadyGain(limiter: SoundLimiterSpec, unit: UnitSpec, hz: number
  * @returns the samples that come out.
  *
  * Notes: the envelope is that of the analytic signal, so a steady tone has no ripple and its loss is exactly that of
- * `steadyGain`; it looks ahead by about a period. The loss in dB follows by one pole, `attackS` while it grows and
+ * `steadyLosses`; it looks ahead by about a period. The loss in dB follows by one pole, `attackS` while it grows and
  * `releaseS` while it falls.
  */
 export function limitSound(

@@ -6,7 +6,7 @@ import type { SweepLimits } from './sweepLimits';
 
 /** What is true of a recording, as plain JSON. */
 export type SoundFacts = Omit<SoundTruth, 'tone' | 'sweep'> & {
-  /** A steady tone of the stimulus's level, at third-octave centres from 10 to 250 Hz; null for silence. */
+  /** A tone of the stimulus's level at third-octave centres from 10 to 250 Hz, steady, or as the sweep passes it; null for silence. */
   tone: { frequencyHz: number[]; splDb: number[]; limiterLossDb: number[]; thdPercent: number[] } | null;
   /** Where the recording began and ended within the sweep; null where the stimulus is not known to be one. */
   sweep: SweepLimits | null;
@@ -22,11 +22,11 @@ export type SoundFacts = Omit<SoundTruth, 'tone' | 'sweep'> & {
  */
 export function soundFacts(truth: SoundTruth, stimulus: Pick<Recording, 'steps'>): SoundFacts {
   const { tone, sweep, ...facts } = truth;
-  const made = stimulus.steps.find(({ did }) => did === 'make sweep')?.with;
+  const made = stimulus.steps.find(({ did }) => did === 'make sweep')?.with as SweepSpec | undefined;
   return {
     ...facts,
-    tone: facts.toneDbfs === null ? null : told(tone(thirdOctaveCentres(8.9, 282))),
-    sweep: made ? sweep(made as unknown as SweepSpec) : null,
+    tone: facts.toneDbfs === null ? null : told(tone(thirdOctaveCentres(8.9, 282), { sweep: made })),
+    sweep: made ? sweep(made) : null,
   };
 }
 

@@ -9,7 +9,7 @@ import { fullScaleOf, recordedHum, trueDriveDb } from './runFacts';
 import type { SoundRigSpec } from './soundRigSpec';
 import { type SweepLimits, sweepLimits } from './sweepLimits';
 import type { Timeline } from './timeline';
-import { type ToneTruth, toneTruth } from './toneTruth';
+import { type ToneOptions, type ToneTruth, toneTruth } from './toneTruth';
 
 /** What is true of a recording; all but the functions is plain JSON. */
 export interface SoundTruth {
@@ -34,8 +34,8 @@ export interface SoundTruth {
   hum: { frequencyHz: number; levelDb: number }[];
   /** Noise without hum in third-octave bands, as read by the microphone: dB re a full-scale sine in the file; null where there is none. */
   noise: { bandsHz: number[]; levelDb: number[] } | null;
-  /** A steady tone, also where it is another one than the stimulus's. */
-  tone(frequencyHz: number[], options?: { toneDbfs?: number; highestOrder?: number }): ToneTruth;
+  /** A steady tone, also where it is another one than the stimulus's; with `sweep`, the tone as that sweep passes it. */
+  tone(frequencyHz: number[], options?: ToneOptions & { toneDbfs?: number }): ToneTruth;
   /** Frequency that a sweep had reached when the recording began and when it ended; null where that end was caught. */
   sweep(spec: SweepSpec): SweepLimits;
 }
@@ -81,7 +81,7 @@ export function soundTruth(parts: TruthParts): SoundTruth {
     hum: recordedHum(rig).map((line) => ({ ...line, levelDb: line.levelDb + turnedUpDb })),
     noise: noise ?? null,
     tone: (frequencyHz, options = {}) =>
-      toneTruth({ ...parts, toneDbfs: options.toneDbfs ?? toneDbfs, fullScaleDb }, frequencyHz, options.highestOrder),
+      toneTruth({ ...parts, toneDbfs: options.toneDbfs ?? toneDbfs, fullScaleDb }, frequencyHz, options),
     sweep: (spec) => sweepLimits(time, spec),
   };
 }

@@ -20,7 +20,7 @@ export interface Timeline {
 const LOWEST_RATE_HZ = 8000;
 const DEFAULT_TAIL_S = 0.5;
 /** Memory grows with it: some 300 MB at the longest. */
-const LONGEST_S = 600;
+const LONGEST_S = 450;
 
 /**
  * Work out what part of time a recording covers.
