@@ -13,7 +13,8 @@ Measurements are exported responses (text) or recordings of a sweep (WAV). Also 
   BASSLOOM_PATTERN        what file names say, default {device}_{setting}_step-{step}
   BASSLOOM_STEP_DB        drive between two steps in dB, default 3
   PORT                    default: the first free one from 1880
-Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place.`;
+Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place; one called
+calibrator... is of a sound calibrator of 94 dB at 1 kHz, and gives the full scale where it is not set.`;
 
 function fail(message) {
   console.error(`${message}\n\n${usage}`);

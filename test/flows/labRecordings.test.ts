@@ -13,7 +13,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { makeMutedSweep, makeSweep } from '../../lib';
+import { makeMutedSweep, makeSweep, writeWav } from '../../lib';
 import type { Findings } from '../../lib/model/findings';
 import { findingsSchema } from '../../lib/model/schemas';
 import { until } from '../nodes/bench';
@@ -66,6 +66,12 @@ async function foundWith(rungs: number, unit = 'Osmotherby-10'): Promise<Finding
     throw new Error(`no report of ${rungs} rungs: ${found?.ladder?.[0].rungs.length}\n${running?.log()}`);
   });
   return found as Findings;
+}
+
+/** By rung, what a ladder's cells hold in the band of 40 Hz. */
+function at40Hz(cells: (number | null)[][] | undefined, { ladder = [] }: Findings): number[] {
+  const band = ladder[0].bandsHz.findIndex((hz) => Math.abs(hz - 40) < 1);
+  return (cells ?? []).map((rung) => rung[band] as number);
 }
 
 describe('the lab flow, given recordings', () => {
@@ -139,17 +145,20 @@ describe('the lab flow, given recordings', () => {
 
   it('takes the stimulus from the inbox, and reads all anew when the noise is recorded late', async () => {
     put('stimulus.wav', ladder.stimulus.wav);
+    // a calibrator of 94 dB that reads -20 dBFS: full scale is 114 dB
+    const tone = Float64Array.from({ length: 48000 }, (_, i) => 0.1 * Math.sin((2 * Math.PI * 1000 * i) / 48000));
+    put('calibrator.wav', writeWav({ sampleRateHz: 48000, channels: [tone] }, { format: 'pcm24' }));
     for (const step of [0, 1, 2]) put(`Osmotherby-10_open_step-${step}.wav`, record(ladder, step));
     await start('node-red-4');
     const before = await foundWith(3);
+    for (const [rung, level] of at40Hz(before.ladder?.[0].levelDb, before).entries()) {
+      expect(Math.abs(level - (truthAt(ladder, rung, 40).levelDb + 114))).toBeLessThan(0.3);
+    }
     const hiss = { ...ladder, noise: 10 * ladder.noise };
     put('noise.wav', record({ ...hiss, stimulus: makeMutedSweep(sweep) }, 0));
     await running?.said('Report of Osmotherby-10', 2);
     const after = await foundWith(3);
-    const snrAt40Hz = (found: Findings) => {
-      const { bandsHz, snrDb } = (found.ladder ?? [])[0];
-      return snrDb.map((rung) => rung[bandsHz.findIndex((hz) => Math.abs(hz - 40) < 1)] as number);
-    };
+    const snrAt40Hz = (found: Findings) => at40Hz(found.ladder?.[0].snrDb, found);
     // the noise run is 20 dB above the silence of the captures, which has its say too
     for (const [rung, snrDb] of snrAt40Hz(before).entries()) {
       expect(snrDb - snrAt40Hz(after)[rung]).toBeGreaterThan(10);
