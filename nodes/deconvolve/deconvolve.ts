@@ -18,7 +18,8 @@ export = define({
     const { captures, noise, stimuli, rest } = sortOut(lib, measurements());
     const played = await findStimulus(work, stimuli);
     if (captures.length === 0) {
-      const status = RED._(stimuli.length > 0 ? 'status.stimulus' : 'status.none');
+      const alone = noise.length > 0 ? 'status.noise' : 'status.none';
+      const status = RED._(stimuli.length > 0 ? 'status.stimulus' : alone);
       if (rest.length > 0) return { payload: rest, status };
       node.status({ fill: 'grey', shape: 'ring', text: status });
       return undefined;

@@ -10,11 +10,12 @@ export interface Sorted {
   rest: Measurement[];
 }
 
-/** Tell captures, captures of silence and stimuli from what is passed on as it is. */
+/** Tell captures, captures of silence and stimuli from what is passed on as it is: curves, a calibrator, other sounds. */
 export function sortOut(lib: Library, measurements: Measurement[]): Sorted {
   const sorted: Sorted = { captures: [], noise: [], stimuli: [], rest: [] };
   for (const one of measurements) {
-    if (one.kind === 'recording' && one.role === 'capture') {
+    const isCalibrator = one.kind === 'recording' && lib.isCalibratorName(one.label);
+    if (one.kind === 'recording' && one.role === 'capture' && !isCalibrator) {
       const isNoise = lib.isNoiseName(one.label) || isOfSilence(one);
       (isNoise ? sorted.noise : sorted.captures).push(one);
     } else if (one.kind === 'recording' && one.role === 'stimulus') {

@@ -100,6 +100,10 @@ test('a message without captures is passed on, but for silence and stimuli; what
   const curve = response(() => 80);
   expect((await give({ payload: [curve] })).sent[0].payload).toEqual([curve]);
   expect((await give({ payload: [curve, silence('noise 1'), sweep] })).sent[0].payload).toEqual([curve]);
+  const calibrator = silence('Calibrator 94 dB');
+  expect((await give({ payload: [calibrator, silence('noise 1')] })).sent[0].payload).toEqual([calibrator]);
+  expect((await give({ payload: [silence('noise 1')] })).sent).toEqual([]);
+  expect(lastStatus()).toMatchObject({ fill: 'grey', text: expect.stringContaining('noise') });
   expect((await give({ payload: [sweep, makeMutedSweep(spec)] })).sent).toEqual([]);
   expect(lastStatus()).toMatchObject({ text: expect.stringContaining('stimulus') });
 });
