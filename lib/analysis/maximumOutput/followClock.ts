@@ -15,6 +15,11 @@ export interface Clock {
 
 /** Bursts this far above the noise tell the time, dB. */
 const TELLING_DB = 15;
+/** Clocks of players and recorders usually agree within this: 100 parts per million (common practice, no source). */
+const USUAL = 1e-4;
+/** Scatter of the time at which a burst is strongest, s: at least, and where it cannot be told. */
+const LEAST_SCATTER_S = 1e-4;
+const UNKNOWN_SCATTER_S = 0.01;
 /** A burst is looked for this far from where the coarse search put it: in seconds, and in shares of its length. */
 const SEARCH_S = 0.03;
 const SEARCH_SHARE = 0.25;
@@ -30,8 +35,11 @@ export function followClock(plan: PlannedBurst[], presences: Map<number, Presenc
     const late = lateness(burst, presences.get(burst.hz)!, place);
     return late === undefined ? [] : [{ hz: burst.hz, atS: burst.atS, late }];
   });
-  const slope = robustSlope(told);
-  const speed = place.speed + slope;
+  const { slope: found, error } = robustSlope(told);
+  // where few bursts tell, clocks are as far apart as clocks usually are
+  const sure = USUAL ** 2 / (USUAL ** 2 + error ** 2);
+  const speed = 1 + sure * (place.speed + found - 1);
+  const slope = speed - place.speed;
   const rest = told.map(({ hz, atS, late }) => ({ hz, late: late - slope * atS }));
   const common = middle(rest.map(({ late }) => late)) ?? 0;
   const byHz = new Map<number, number>();
@@ -65,12 +73,19 @@ interface Told {
   late: number;
 }
 
-function robustSlope(told: Told[]): number {
+/** Slope and its standard error. */
+function robustSlope(told: Told[]): { slope: number; error: number } {
   const first = slopeOf(told);
   const left = leftOver(told, first);
   const typical = middle(left.map(Math.abs)) ?? 0;
   const kept = told.filter((_, i) => Math.abs(left[i]) <= 3 * typical + 1e-9);
-  return kept.length >= told.length / 2 ? slopeOf(kept) : first;
+  const used = kept.length >= told.length / 2 ? kept : told;
+  const slope = slopeOf(used);
+  const across = Math.sqrt(withoutMeans(used).reduce((sum, { x }) => sum + x * x, 0));
+  const free = used.length - new Set(used.map(({ hz }) => hz)).size - 1;
+  const squares = leftOver(used, slope).reduce((sum, y) => sum + y * y, 0);
+  const scatter = free > 0 ? Math.max(LEAST_SCATTER_S, Math.sqrt(squares / free)) : UNKNOWN_SCATTER_S;
+  return { slope, error: across > 0 ? scatter / across : Number.POSITIVE_INFINITY };
 }
 
 function slopeOf(told: Told[]): number {

@@ -13,6 +13,8 @@ const ARRIVING_SHARE = 0.5;
 const LOUDER_DB = 0.1;
 /** Bursts whose drives differ by less are one rung, dB. */
 const SAME_DRIVE_DB = 0.05;
+/** A room that takes so much of the fundamental away makes harmonics look too large, dB. */
+const NULL_DB = 6;
 
 interface Judged extends MeasuredBurst {
   failed?: { why: 'distortion'; harmonic: Harmonic } | { why: 'clipping' | 'noise' };
@@ -64,6 +66,12 @@ export function judgeCentre(
       `${at}: noise hides whether harmonic ${best.hidden.join(', ')} stays under its limit; the level is not to be trusted. Record in less noise.`,
     );
   }
+  const isNull = best !== undefined && best.nullDb >= NULL_DB;
+  if (isNull) {
+    caveats.push(
+      `${at}: the room takes the fundamental away at the microphone, so harmonics look ${best.nullDb.toFixed(0)} dB too large; move the microphone or the unit.`,
+    );
+  }
   return {
     centre: {
       centreHz,
@@ -78,7 +86,7 @@ export function judgeCentre(
         passed: levelDb !== null && !failed,
         harmonicsDb: harmonicsDb.map((level, i) => (isHeard(level, harmonicNoiseDb[i]) ? level : null)),
       })),
-      trusted: best !== undefined && !hidden && best.snrDb !== null,
+      trusted: best !== undefined && !hidden && !isNull && best.snrDb !== null,
     },
     caveats,
   };
@@ -117,8 +125,10 @@ function whatStopped(
   const isAbove = (b: Judged) => b.driveDb > best.driveDb + SAME_DRIVE_DB;
   const next = below.find(isAbove);
   // what falls into the noise above a burst that was heard, and not because the noise rose, has got quieter
-  const lost = heard.find((b) => isAbove(b) && b.failed?.why === 'noise' && !arrives(best, b));
-  if (next || (lost && !(failed && failed.driveDb < lost.driveDb))) return { stoppedBy: 'compression' };
+  const noisy = heard.find((b) => isAbove(b) && b.failed?.why === 'noise');
+  const isFirst = noisy && !(failed && failed.driveDb < noisy.driveDb);
+  if (next || (isFirst && !arrives(best, noisy))) return { stoppedBy: 'compression' };
+  if (isFirst) return { stoppedBy: 'noise' };
   if (failed) return byFailing();
   const before = below.filter((b) => b.driveDb < best.driveDb - SAME_DRIVE_DB).at(-1);
   return { stoppedBy: before && !arrives(before, best) ? 'compression' : 'schedule' };

@@ -5,9 +5,8 @@ import type { Presence } from './tonePresence';
 /** A tone counts as there from this many dB above the noise: noise alone gets there once in 20,000 moments. */
 const PRESENT_DB = 10;
 const MOST_PPM = 600;
-/** Bursts that must be found, and by how much their share must exceed what chance finds. */
-const LEAST_FOUND = 3;
-const LEAST_SHARE = 0.15;
+/** So many bursts at once are no chance in noise, wherever a schedule is tried. */
+const LEAST_FOUND = 5;
 /** Places that explain this share of what the best explains are looked at again. */
 const RIVAL_SHARE = 0.6;
 
@@ -49,8 +48,16 @@ export function placeSchedule(plan: PlannedBurst[], presences: Map<number, Prese
   const chosen = judged[0];
   const found = chosen ? items.filter(({ burst, tone }) => levelAt(tone, burst, chosen, hopS) > 0).length : 0;
   const chance = items.reduce((sum, { tone }) => sum + shareAbove(tone), 0) / items.length;
-  if (found < Math.min(LEAST_FOUND, plan.length) || found / plan.length - chance < LEAST_SHARE) refuse(found, plan);
+  if (!isMoreThanChance(found, plan.length, chance)) refuse(found, plan);
   return { startS: chosen.startS, speed: chosen.speed, found };
+}
+
+/** Whether more bursts were found than tones of these frequencies would do that sound for this share of the time. */
+function isMoreThanChance(found: number, of: number, chance: number): boolean {
+  const expected = chance * of;
+  // four standard deviations more; where tones sound for much of the time (short gaps), half of the way to all
+  const enough = Math.min(expected + 4 * Math.sqrt(expected) + 2, (expected + of) / 2);
+  return found >= Math.min(LEAST_FOUND, of) && found >= enough && found > expected + 0.02 * of;
 }
 
 /** dB above the least that counts; 0 where there is no tone. */

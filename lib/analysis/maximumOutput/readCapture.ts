@@ -1,10 +1,11 @@
 import { decodeWav } from '../../import/decodeWav';
+import { layOutWav } from '../../import/wav/layOutWav';
 import type { Curve, Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { interpolate } from '../../model/interpolate';
 import { findClipping } from '../capture/findClipping';
-import { median } from '../fitting/median';
 import { alignCapture } from './alignCapture';
+import { burstNoise } from './burstNoise';
 import type { PlannedBurst } from './burstPlan';
 import { type BurstReading, readBurst } from './readBurst';
 
@@ -21,6 +22,8 @@ export interface MeasuredBurst {
   harmonicsDb: number[];
   /** The noise on the same scale; null where not known. */
   harmonicNoiseDb: (number | null)[];
+  /** How much higher the fundamental's peak is than its spectrum says, dB: many where the room cancels it. */
+  nullDb: number;
   clipped: boolean;
 }
 
@@ -72,7 +75,7 @@ export function readCapture(
     const isInside = at >= 0 && at + burst.seconds <= samples.length / rate;
     return isInside ? readBurst(samples, rate, burst, at, speed) : undefined;
   });
-  const noise = noiseOf(plan, readings);
+  const noise = burstNoise(plan, readings, stepOf(capture) ** 2 / 12);
   const isClipped = clippingIn(samples, rate);
   return {
     clockPpm,
@@ -81,25 +84,10 @@ export function readCapture(
   };
 }
 
-/**
- * Powers of the noise by burst and order. One stretch of noise scatters, so the larger counts of what stands round the
- * order before this burst and what usually stands at it (where hum is) before all bursts of this frequency.
- */
-function noiseOf(plan: PlannedBurst[], readings: (BurstReading | undefined)[]): (number | null)[][] {
-  const usual = new Map<number, number[]>();
-  for (const hz of new Set(plan.map((burst) => burst.hz))) {
-    const own = readings.filter((reading, i): reading is BurstReading => reading !== undefined && plan[i].hz === hz);
-    const orders = Math.max(0, ...own.map(({ noise }) => noise.length));
-    const at = (n: number) => own.flatMap(({ noise }) => noise[n]?.at ?? []);
-    // powers of noise are spread exponentially: their median is ln 2 of their mean
-    usual.set(
-      hz,
-      Array.from({ length: orders }, (_, n) => median(at(n)) / Math.LN2),
-    );
-  }
-  return readings.map((reading, i) =>
-    (reading?.noise ?? []).map((power, n) => power && Math.max(power.around, usual.get(plan[i].hz)![n])),
-  );
+/** Step of a recording's whole numbers, full scale = 1; 0 of floating ones. */
+function stepOf({ wav, label }: Recording): number {
+  const { encoding, bits } = layOutWav(wav, label);
+  return encoding === 'float' ? 0 : 2 ** (1 - bits);
 }
 
 function inDb(
@@ -113,7 +101,16 @@ function inDb(
   const { centreHz, hz, levelDbfs } = burst;
   const driveDb = levelDbfs + runDb;
   if (!reading) {
-    return { centreHz, driveDb, levelDb: null, snrDb: null, harmonicsDb: [], harmonicNoiseDb: [], clipped: false };
+    return {
+      centreHz,
+      driveDb,
+      levelDb: null,
+      snrDb: null,
+      harmonicsDb: [],
+      harmonicNoiseDb: [],
+      nullDb: 0,
+      clipped: false,
+    };
   }
   const orders = reading.amplitudes.map((_, i) => (i + 1) * hz);
   const microphone = correction ? interpolate(correction.frequencyHz, correction.levelDb, orders) : orders.map(() => 0);
@@ -127,6 +124,7 @@ function inDb(
     snrDb: noise[0] === null ? null : fundamental - noise[0],
     harmonicsDb: reading.amplitudes.map((a, i) => corrected(a, i) - fundamental).slice(1),
     harmonicNoiseDb: noise.map((level) => (level === null ? null : level - fundamental)).slice(1),
+    nullDb: 20 * Math.log10(reading.peak / reading.amplitudes[0]),
     clipped: isClipped(reading.samples),
   };
 }

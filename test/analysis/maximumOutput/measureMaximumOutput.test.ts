@@ -80,7 +80,7 @@ describe('what stops a burst', () => {
       expect(centre.stoppedBy).toBe('distortion');
       expect(centre.harmonic).toMatchObject({ order: 2, limitDb: -10 });
       expect(centre.harmonic!.levelDb).toBeCloseTo(levels[last + 1], 0);
-      // the fundamental's own spectrum at 2 f is 52 dB down
+      // the fundamental's own spectrum at 2 f is 59 dB down
       centre.bursts.forEach(({ harmonicsDb }, i) => {
         expect(Math.abs((harmonicsDb[0] as number) - levels[i])).toBeLessThan(0.5);
       });
