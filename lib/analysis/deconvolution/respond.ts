@@ -1,4 +1,5 @@
 import { realFft } from '../../signal/fourier';
+import { findHum } from '../capture/findHum';
 import type { Channel } from './capture';
 import { turnClock } from './clock';
 import { type Clock, findDelay } from './delay';
@@ -11,6 +12,7 @@ import { locate } from './locate';
 import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
 import { type Quiet, quietOf } from './quiet';
 import { type Reference, sweepTime } from './reference';
+import { removeHum } from './removeHum';
 
 /** A capture at its lowered rate. */
 export interface ReducedCapture {
@@ -36,6 +38,9 @@ export interface Response {
 const RATE_TO_BAND = 2.7;
 /** Harmonics of other stimuli stand anywhere; nothing much comes before the arrival, s. */
 const CLEAR_S = 1;
+/** Share of its frequency within which the stimulus hides a line, and how long it rings there, s. */
+const PASSING = 1.3;
+const RINGING_S = 1.5;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
 const FEWEST_LOOKS = 1.5;
 
@@ -53,17 +58,22 @@ export function respond(
 ): Response {
   const { law, grid, stimulus } = reference;
   const divisor = divisorFor(reference, topHz);
-  const whole = realFft(capture.samples, grid.length);
-  const rough = apply(whole, divisor);
-  const arrivalS = locate(rough, grid.binHz, divisor.band, capture.channel.label);
+  const heard = realFft(capture.samples, grid.length);
+  const first = apply(heard, divisor);
   const heldS = heldSamples(capture.channel.samples) / capture.channel.sampleRateHz;
+  const isHeld = (hz: number, late: number) =>
+    law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
+  const arrivalS = locate(first, grid.binHz, divisor.band, capture.channel.label, isHeld, law?.rateSeconds);
   const extent = law && extentOf(law, arrivalS, heldS);
+  const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
+  const clean = withoutHum(capture, reference, quiet, arrivalS);
+  const whole = clean === capture.samples ? heard : realFft(clean, grid.length);
+  const rough = clean === capture.samples ? first : apply(whole, divisor);
   const torn = extent !== undefined && (extent.truncatedAtHz !== null || extent.missedBelowHz !== null);
-  const held = capture.samples.subarray(0, Math.ceil(heldS * capture.rateHz));
+  const held = clean.subarray(0, Math.ceil(heldS * capture.rateHz));
   const spectrum = torn ? realFft(fadeTorn(held, capture.rateHz, extent, law!), grid.length) : whole;
   const used = torn ? narrowed(divisor, extent, grid.binHz) : divisor;
   const raw = torn ? apply(spectrum, used) : rough;
-  const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
   const noise = noiseRun ?? findNoise(held, capture.rateHz, quiet);
   const gain = squared(used.gain);
   const length = 2 ** Math.ceil(Math.log2((RATE_TO_BAND * used.band.to) / grid.binHz));
@@ -89,6 +99,22 @@ export function respond(
     : { delayS: arrivalS, clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
   return { spectrum, extent, quiet, noise, ...found, clock, delayS };
+}
+
+/** The capture less the hum that its silence shows. */
+function withoutHum(
+  { samples, rateHz }: ReducedCapture,
+  { law, stimulus }: Reference,
+  { silence }: Quiet,
+  arrivalS: number,
+): Float64Array {
+  const [from, to] = silence.map((s) => Math.round(s * rateHz));
+  const lines = findHum(samples.subarray(from, to), rateHz).map(({ frequencyHz }) => frequencyHz);
+  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
+  return removeHum(samples, rateHz, lines, (hz) => [
+    arrivalS + (law ? passedS(hz / PASSING) : 0),
+    arrivalS + passedS(hz * PASSING) + RINGING_S,
+  ]).samples;
 }
 
 function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {
