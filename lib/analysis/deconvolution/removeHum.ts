@@ -14,6 +14,10 @@ const FEWEST_BLOCKS = 4;
 const LEFT = 0.15;
 /** From so many seconds on the frequency may drift as well. */
 const DRIFT_S = 8;
+/** The line is looked for within that of where it was said to be, Hz. */
+const OFF_HZ = 0.25;
+/** Drifts tried to each side, radians at the ends. */
+const BENDS = 4;
 /** Further off than so many median deviations, a block holds something else. */
 const OUTLIER = 4;
 /** Closer than that share of the amplitude, no block is an outlier. */
@@ -69,70 +73,81 @@ interface Block {
 function followLine(samples: Float64Array, rateHz: number, hz: number, busy: Stretch): Line | undefined {
   const blocks = quietBlocks(samples, rateHz, hz, busy);
   if (blocks.length < FEWEST_BLOCKS) return undefined;
-  const phases = unwrapped(blocks);
-  const middleS = (blocks[0].atS + blocks[blocks.length - 1].atS) / 2;
-  const order = blocks[blocks.length - 1].atS - blocks[0].atS > DRIFT_S ? 3 : 2;
-  let used = blocks.map((_, i) => i);
   const size = median(blocks.map(({ re, im }) => Math.hypot(re, im)));
-  used = used.filter((i) => Math.abs(Math.hypot(blocks[i].re, blocks[i].im) - size) < 0.5 * size);
-  let line: Line = { amplitude: size, phase: new Float64Array(order), middleS };
+  const inSize = blocks.filter(({ re, im }) => Math.abs(Math.hypot(re, im) - size) < 0.5 * size);
+  let line = roughLine(inSize.length < FEWEST_BLOCKS ? blocks : inSize, size);
+  let used = inSize;
   for (let pass = 0; pass < PASSES && used.length >= FEWEST_BLOCKS; pass++) {
-    line = fitted(blocks, phases, used, middleS, order);
+    line = refined(used, line);
     const misses = blocks.map((block) => missOf(block, line));
-    const limit = Math.max(OUTLIER * median(used.map((i) => misses[i])), ALIKE * line.amplitude);
-    used = blocks.flatMap((_, i) => (misses[i] <= limit ? [i] : []));
+    const limit = Math.max(OUTLIER * median(used.map((block) => missOf(block, line))), ALIKE * line.amplitude);
+    used = blocks.filter((_, i) => misses[i] <= limit);
   }
-  const power = (of: (block: Block) => number) => median(used.map((i) => of(blocks[i]) ** 2));
+  const power = (of: (block: Block) => number) => median(used.map((block) => of(block) ** 2));
   const left = power((block) => missOf(block, line)) / power(({ re, im }) => Math.hypot(re, im));
   return used.length >= FEWEST_BLOCKS && used.length >= blocks.length / 3 && left < LEFT ? line : undefined;
 }
 
-function fitted(blocks: Block[], phases: number[], used: number[], middleS: number, order: number): Line {
+/** Frequency and drift under which the blocks agree best: no phase has to be carried over the gap. */
+function roughLine(blocks: Block[], size: number): Line {
+  const [first, last] = [blocks[0].atS, blocks[blocks.length - 1].atS];
+  const half = Math.max((last - first) / 2, 1e-3);
+  const middleS = (first + last) / 2;
+  const slopes = Math.ceil(2 * Math.PI * OFF_HZ * half);
+  const bends = 2 * half > DRIFT_S ? BENDS : 0;
+  let best = { size: -1, phase: new Float64Array(3) };
+  for (let bend = -bends; bend <= bends; bend++) {
+    for (let slope = -slopes; slope <= slopes; slope++) {
+      const phase = Float64Array.of(0, slope / half, bend / half ** 2);
+      let [re, im] = [0, 0];
+      for (const block of blocks) {
+        // every block has one voice, however loud
+        const scale = 1 / Math.max(Math.hypot(block.re, block.im), 1e-30);
+        const angle = phaseAt({ amplitude: 1, phase, middleS }, block.atS);
+        re += scale * (block.re * Math.cos(angle) + block.im * Math.sin(angle));
+        im += scale * (block.im * Math.cos(angle) - block.re * Math.sin(angle));
+      }
+      if (Math.hypot(re, im) <= best.size) continue;
+      phase[0] = Math.atan2(im, re);
+      best = { size: Math.hypot(re, im), phase };
+    }
+  }
+  return { amplitude: size, phase: best.phase, middleS };
+}
+
+/** Least squares of what a line's phase leaves. */
+function refined(blocks: Block[], rough: Line): Line {
+  const { middleS } = rough;
+  const order = blocks[blocks.length - 1].atS - blocks[0].atS > DRIFT_S ? 3 : 2;
   const normal = new Float64Array(order * order);
   const right = new Float64Array(order);
-  for (const i of used) {
-    const powers = Array.from({ length: order }, (_, p) => (blocks[i].atS - middleS) ** p);
+  for (const { atS, re, im } of blocks) {
+    const angle = phaseAt(rough, atS);
+    const left = Math.atan2(im * Math.cos(angle) - re * Math.sin(angle), re * Math.cos(angle) + im * Math.sin(angle));
+    const powers = Array.from({ length: order }, (_, p) => (atS - middleS) ** p);
     for (let a = 0; a < order; a++) {
-      right[a] += powers[a] * phases[i];
+      right[a] += powers[a] * left;
       for (let b = 0; b < order; b++) normal[a * order + b] += powers[a] * powers[b];
     }
   }
-  const phase = solveDamped(normal, right, 1e-9);
+  const more = solveDamped(normal, right, 1e-9);
+  const phase = rough.phase.map((x, p) => x + (more[p] ?? 0));
   const bare: Line = { amplitude: 1, phase, middleS };
-  const along = used.map((i) => {
-    const angle = phaseAt(bare, blocks[i].atS);
-    return blocks[i].re * Math.cos(angle) + blocks[i].im * Math.sin(angle);
+  const along = blocks.map(({ atS, re, im }) => {
+    const angle = phaseAt(bare, atS);
+    return re * Math.cos(angle) + im * Math.sin(angle);
   });
   return { ...bare, amplitude: along.reduce((sum, x) => sum + x, 0) / along.length };
 }
 
 function phaseAt({ phase, middleS }: Line, seconds: number): number {
   const u = seconds - middleS;
-  return phase[0] + u * (phase[1] + u * (phase[2] ?? 0));
+  return phase[0] + u * (phase[1] + u * phase[2]);
 }
 
 function missOf({ atS, re, im }: Block, line: Line): number {
   const angle = phaseAt(line, atS);
   return Math.hypot(re - line.amplitude * Math.cos(angle), im - line.amplitude * Math.sin(angle));
-}
-
-/** Phases one after the other; over a gap the last slope goes on. */
-function unwrapped(blocks: Block[]): number[] {
-  const phases: number[] = [];
-  let slope = 0;
-  blocks.forEach(({ atS, re, im }, i) => {
-    const phase = Math.atan2(im, re);
-    if (i === 0) {
-      phases.push(phase);
-      return;
-    }
-    const step = atS - blocks[i - 1].atS;
-    const expected = phases[i - 1] + slope * step;
-    phases.push(phase + 2 * Math.PI * Math.round((expected - phase) / (2 * Math.PI)));
-    const behind = Math.max(0, i - 16);
-    slope = (phases[i] - phases[behind]) / (atS - blocks[behind].atS);
-  });
-  return phases;
 }
 
 /** Amplitude and phase of a line in blocks under a Hann window that the stimulus does not touch. */
