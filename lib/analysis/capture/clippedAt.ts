@@ -4,51 +4,53 @@ import { type Samples, type Standing, standingAt } from './standingAt';
 const COMPARED_STEPS = 6;
 /** A rail has more than so many times the samples of those steps. */
 const PILE = 2;
-/** A signal with fewer steps from bottom to top is not judged. */
-export const FEWEST_STEPS = 64;
 /** Deepest toggling of the rail by dither, in steps: triangular dither spreads a value over three. */
 const DEEPEST_TOGGLE = 2;
-/** Resolution of single precision: no step is finer than this share of a value. */
-export const SINGLE = 2 ** -23;
+/** Steps that are looked at. */
+const STEPS = COMPARED_STEPS * (DEEPEST_TOGGLE + 1) + DEEPEST_TOGGLE + 1;
 
 /**
  * Samples that stand at one rail: see `findClipping`.
  *
- * @param samples one channel. @param rail its extreme value in one polarity. @param other that in the other.
- * @param step smallest step between neighbouring samples, of the scale of `samples`.
+ * @param samples one channel. @param rail its extreme value in one polarity, @param q the step of quantisation there.
+ * @param counts how many samples lie near it, of `countNear`.
  * @returns null where the extreme is no rail.
  */
-export function clippedAt(samples: Samples, rail: number, other: number, step: number): Standing | null {
-  const up = rail > other;
-  const size = Math.abs(rail);
-  const q = Math.max(step, size * SINGLE);
-  if (!(up ? rail > 0 : rail < 0) || !(Math.abs(rail - other) >= FEWEST_STEPS * q)) return null;
-  const counts = countNear(samples, rail, q);
+export function clippedAt(samples: Samples, rail: number, q: number, counts: Float64Array): Standing | null {
   const depth = railDepth(counts);
   if (depth === null) return null;
-  const least = depth === 0 ? rail : rail - (up ? 1 : -1) * (depth + 0.25) * q;
-  const seen = standingAt(samples, least, up);
+  const seen = standingAt(samples, depth === 0 ? rail : rail - Math.sign(rail) * (depth + 0.25) * q, rail > 0);
+  const size = Math.abs(rail);
   const differing = seen.most - seen.fewest > (4 + 2 * depth) * q + 1e-6 * size;
   const fewest = size >= 1 - 2 ** -15 ? 3 : 5;
-  if (!(seen.longest >= 3 || (seen.samples >= fewest && differing))) return null;
-  return seen;
+  return seen.longest >= 3 || (seen.samples >= fewest && differing) ? seen : null;
 }
 
-/** How many samples lie so many steps below the rail: [at it, within a step of one below, ...]. */
-function countNear(samples: Samples, rail: number, q: number): Float64Array {
-  const counts = new Float64Array(COMPARED_STEPS * (DEEPEST_TOGGLE + 1) + DEEPEST_TOGGLE + 1);
-  const up = rail > 0;
-  const reach = (counts.length - 0.5) * q;
-  const from = rail - reach;
-  const to = rail + reach;
-  let at = 0;
+/**
+ * How many samples lie so many steps from an extreme: [at it, within a step, ...], for the highest and for the lowest.
+ *
+ * @param up step of quantisation at the highest. @param down that at the lowest.
+ */
+export function countNear(samples: Samples, highest: number, lowest: number, up: number, down: number) {
+  const above = new Float64Array(STEPS + 1);
+  const below = new Float64Array(STEPS + 1);
+  const from = highest - STEPS * up;
+  const to = lowest + STEPS * down;
+  let atHighest = 0;
+  let atLowest = 0;
   for (let n = 0; n < samples.length; n++) {
     const x = samples[n];
-    if (x === rail) at++;
-    else if (up ? x > from : x < to) counts[Math.min(Math.ceil(Math.abs(rail - x) / q - 0.25), counts.length - 1)]++;
+    if (x > from) {
+      if (x === highest) atHighest++;
+      else above[Math.ceil((highest - x) / up - 0.25)]++;
+    } else if (x < to) {
+      if (x === lowest) atLowest++;
+      else below[Math.ceil((x - lowest) / down - 0.25)]++;
+    }
   }
-  counts[0] += at;
-  return counts;
+  above[0] += atHighest;
+  below[0] += atLowest;
+  return { above, below };
 }
 
 /** Steps below the extreme that still belong to the rail; null where too few samples stand there to be one. */

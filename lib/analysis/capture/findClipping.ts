@@ -1,4 +1,4 @@
-import { clippedAt, FEWEST_STEPS, SINGLE } from './clippedAt';
+import { clippedAt, countNear } from './clippedAt';
 import { type Samples, standingAt } from './standingAt';
 
 /** What was found of clipping in a recording. */
@@ -11,6 +11,11 @@ export interface Clipping {
   railDbfs: number | null;
 }
 
+/** A signal with fewer steps from bottom to top is not judged. */
+const FEWEST_STEPS = 64;
+/** Resolution of single precision: no step is finer than this share of a value. */
+const SINGLE = 2 ** -23;
+const NONE: Clipping = { samples: 0, atIndex: null, railDbfs: null };
 /** A signal with a larger share of its samples at its extremes is a square wave. */
 const SQUARE = 0.98;
 
@@ -40,14 +45,18 @@ const SQUARE = 0.98;
 export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping {
   const { lowest, highest, smallest } = extremes(samples);
   const step = stepOf(samples, highest, highest - lowest, smallest);
-  const up = clippedAt(samples, highest, lowest, step);
-  const down = clippedAt(samples, lowest, highest, step);
+  const upStep = Math.max(step, highest * SINGLE);
+  const downStep = Math.max(step, -lowest * SINGLE);
+  if (!(highest - lowest >= FEWEST_STEPS * Math.max(upStep, downStep))) return { ...NONE };
+  const { above, below } = countNear(samples, highest, lowest, upStep, downStep);
+  const up = highest > 0 ? clippedAt(samples, highest, upStep, above) : null;
+  const down = lowest < 0 ? clippedAt(samples, lowest, downStep, below) : null;
   const clipped = [up, down].filter((rail) => rail !== null);
   // rails of a converter are alike but for a step: where one is known, a few samples at its mirror image are clipped too
-  const alike = Math.abs(highest + lowest) <= 1.01 * Math.max(step, highest * SINGLE);
+  const alike = Math.abs(highest + lowest) <= 1.01 * upStep;
   if (alike && clipped.length === 1) clipped.push(standingAt(samples, up ? lowest : highest, !up));
   const count = clipped.reduce((sum, rail) => sum + rail.samples, 0);
-  if (count === 0 || count > SQUARE * samples.length) return { samples: 0, atIndex: null, railDbfs: null };
+  if (count === 0 || count > SQUARE * samples.length) return { ...NONE };
   const first = clipped.reduce((a, b) => (b.atIndex < a.atIndex ? b : a));
   return {
     samples: count,

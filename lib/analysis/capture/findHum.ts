@@ -19,7 +19,7 @@ const LONGEST_S = 4;
  * Notes: power spectrum under a Hann window, averaged over stretches of up to 4 s that overlap by half. A line counts
  * where its peak stands 16 dB above the noise around it (13 dB where four or more stretches were averaged), within half
  * a hertz of the mains frequency or as often that as its multiple; multiples must fit the mains frequency the others
- * show. A multiple that stands alone must fit mains within 0.25 Hz and be right within 0.75 Hz, so that other tones are not
+ * show. A multiple that stands alone must fit mains within 0.3 Hz and be right within 1 Hz, so that other tones are not
  * called hum. The power of the noise is taken off the level, which is then good to about 1 dB (2 dB at the worst).
  *
  * Limits: two lines closer than 4 / duration Hz are one. A tone that happens to lie on a multiple is called hum.

@@ -22,10 +22,12 @@ const MAINS_HZ = [50, 60];
 /** How far mains may be off, Hz. */
 const MOST_OFF_HZ = 0.5;
 /** How far mains, and a multiple itself, may be off where that multiple is all there is, Hz. */
-const ALONE_OFF_HZ = { mains: 0.25, line: 0.75 };
+const ALONE_OFF_HZ = { mains: 0.3, line: 1 };
 /** How far a peak of one stretch, and of four or more, stands above the noise before it counts, dB. */
 const ABOVE_DB = 16;
 const ABOVE_AVERAGED_DB = 13;
+/** One that does not count itself, but bears out those that do. */
+const ABOVE_TO_SUPPORT_DB = 10;
 
 /**
  * Lines of hum in a spectrum of silence: see `findHum`.
@@ -50,13 +52,16 @@ function linesOf(spectrum: MeanSpectrum, mains: number, toHz: number): Line[] {
   const lines: Line[] = [];
   for (let order = 1; order * mains <= toHz; order++) {
     const line = lineNear(spectrum, order * mains, order * MOST_OFF_HZ);
-    if (line && line.above >= least) lines.push({ ...line, order });
+    if (line && line.above >= powerOf(ABOVE_TO_SUPPORT_DB)) lines.push({ ...line, order });
   }
-  return agreeing(lines, mains, 0.25 / spectrum.stretchS);
+  const together = agreeing(lines, 0.25 / spectrum.stretchS);
+  return together.length > 1 || together.every((line) => fitsAlone(line, mains))
+    ? together.filter(({ above }) => above >= least)
+    : [];
 }
 
 /** The lines that are multiples of one mains frequency: that of the line which most of the others agree with. */
-function agreeing(lines: Line[], mains: number, slackHz: number): Line[] {
+function agreeing(lines: Line[], slackHz: number): Line[] {
   let best: Line[] = [];
   for (const { frequencyHz, order } of lines) {
     const together = lines.filter((other) => {
@@ -65,10 +70,12 @@ function agreeing(lines: Line[], mains: number, slackHz: number): Line[] {
     });
     if (weight(together) > weight(best)) best = together;
   }
-  const [only] = best;
-  if (best.length !== 1 || only.order === 1) return best;
-  const off = Math.abs(only.frequencyHz - only.order * mains);
-  return off <= Math.min(ALONE_OFF_HZ.mains * only.order, ALONE_OFF_HZ.line) ? best : [];
+  return best;
+}
+
+function fitsAlone({ frequencyHz, order }: Line, mains: number): boolean {
+  const off = Math.abs(frequencyHz - order * mains);
+  return order === 1 || off <= Math.min(ALONE_OFF_HZ.mains * order, ALONE_OFF_HZ.line);
 }
 
 /** The largest peak within some hertz of a frequency, and how far it stands out. */

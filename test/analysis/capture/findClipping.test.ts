@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { findClipping } from '../../../lib/analysis/capture/findClipping';
+import { decodeWav } from '../../../lib/import/decodeWav';
 import { type Random, randomFrom } from '../../../lib/rig/random';
+import { drawSoundRig } from '../../../lib/rig/sound/drawSoundRig';
+import { playRig } from '../../../lib/rig/sound/playRig';
+import type { RecorderSpec } from '../../../lib/rig/sound/soundRigSpec';
+import { makeSweep } from '../../../lib/signal/makeSweep';
 
 // What is checked against is known by construction: samples are cut at a known rail, then requantised.
 
@@ -106,6 +111,31 @@ describe('a recording that clipped', () => {
     // 30 degrees on either side of a crest are above one half: 33 of 48 samples a cycle, ends included
     expect(findClipping(tone, 48000).samples).toBe(tone.filter((x) => Math.abs(x) === 0.5).length);
   });
+});
+
+describe('what the virtual rig records', () => {
+  it.each([
+    { seed: 3, bits: 24 as const, overDb: 0.1, attenuationDb: 0 },
+    { seed: 10, bits: 24 as const, overDb: 6, attenuationDb: 20 },
+    { seed: 15, bits: 16 as const, overDb: 0.5, attenuationDb: 0 },
+    { seed: 19, bits: 32 as const, overDb: 15, attenuationDb: 10 },
+  ])(
+    'has as many clipped samples as the rig clipped: $overDb dB over, $bits bits',
+    ({ seed, bits, overDb, attenuationDb }) => {
+      const rig = drawSoundRig(seed);
+      const sweep = makeSweep({ startHz: 5, endHz: 400, seconds: 3, sampleRateHz: 48000 });
+      const play = (recorder: RecorderSpec) =>
+        playRig({ ...rig, recorder: { ...rig.recorder, ...recorder } }, sweep, {
+          setting: rig.settings[0].name,
+          driveDb: 6,
+        });
+      const peak = decodeWav(play({}).capture).channels[0].reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+      const { capture, truth } = play({ bits, attenuationDb, inputGainDb: overDb - 20 * Math.log10(peak) });
+      expect(truth.clippedSamples).toBeGreaterThan(4);
+      const { samples, atIndex } = findClipping(decodeWav(capture).channels[0]);
+      expect({ samples, atIndex }).toEqual({ samples: truth.clippedSamples, atIndex: truth.clippedAtIndex });
+    },
+  );
 });
 
 describe('a recording that did not clip', () => {
