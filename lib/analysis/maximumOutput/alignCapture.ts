@@ -9,6 +9,8 @@ import { type Presence, tonePresence } from './tonePresence';
 const UPPER_REACH = 1.35;
 /** Moments looked at in the time of the shortest burst. */
 const HOPS = 8;
+/** Finer than this the search would only take longer, s. */
+const LEAST_HOP_S = 0.002;
 
 export interface Alignment extends Clock {
   /** Bursts of the schedule that stand out of the noise where they are expected. */
@@ -37,7 +39,7 @@ export function alignCapture(samples: Float32Array | Float64Array, rate: number,
   }
   const thin = thinCapture(samples, rate, bandHz);
   const shortest = Math.min(...plan.map(({ seconds }) => seconds));
-  const hop = Math.max(1, Math.floor((shortest * thin.rate) / HOPS));
+  const hop = Math.max(1, Math.floor(Math.max(LEAST_HOP_S, shortest / HOPS) * thin.rate));
   const presences = new Map<number, Presence>();
   for (const { hz, seconds } of plan) {
     if (!presences.has(hz)) presences.set(hz, tonePresence(thin.samples, thin.rate, hz, seconds, hop));

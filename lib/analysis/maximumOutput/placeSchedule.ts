@@ -7,6 +7,9 @@ const PRESENT_DB = 10;
 const MOST_PPM = 600;
 /** So many bursts at once are no chance in noise, wherever a schedule is tried. */
 const LEAST_FOUND = 5;
+/** What a burst outside the capture, and one inside of which nothing is heard, speak against a place. */
+const OUTSIDE_DB = 3;
+const SILENT_DB = 4;
 /** Places that explain this share of what the best explains are looked at again. */
 const RIVAL_SHARE = 0.6;
 
@@ -46,18 +49,19 @@ export function placeSchedule(plan: PlannedBurst[], presences: Map<number, Prese
     .map((lag) => ({ ...at(lag), value: best.scores[lag] - objections(items, at(lag), hopS, seconds) }))
     .sort((a, b) => b.value - a.value || a.startS - b.startS);
   const chosen = judged[0];
-  const found = chosen ? items.filter(({ burst, tone }) => levelAt(tone, burst, chosen, hopS) > 0).length : 0;
-  const chance = items.reduce((sum, { tone }) => sum + shareAbove(tone), 0) / items.length;
-  if (!isMoreThanChance(found, plan.length, chance)) refuse(found, plan);
+  if (!chosen) refuse(0, plan.length);
+  const inside = items.filter(({ burst }) => isInside(burst, chosen, seconds));
+  const found = inside.filter(({ burst, tone }) => levelAt(tone, burst, chosen, hopS) > 0).length;
+  const chance = inside.reduce((sum, { tone }) => sum + shareAbove(tone), 0);
+  if (!isMoreThanChance(found, inside.length, chance)) refuse(found, inside.length);
   return { startS: chosen.startS, speed: chosen.speed, found };
 }
 
-/** Whether more bursts were found than tones of these frequencies would do that sound for this share of the time. */
+/** Whether more bursts were found than tones would be that sound for as much of the time. @param chance how many. */
 function isMoreThanChance(found: number, of: number, chance: number): boolean {
-  const expected = chance * of;
   // four standard deviations more; where tones sound for much of the time (short gaps), half of the way to all
-  const enough = Math.min(expected + 4 * Math.sqrt(expected) + 2, (expected + of) / 2);
-  return found >= Math.min(LEAST_FOUND, of) && found >= enough && found > expected + 0.02 * of;
+  const enough = Math.min(chance + 4 * Math.sqrt(chance) + 2, (chance + of) / 2);
+  return found >= Math.min(LEAST_FOUND, of) && found >= enough && found > chance + 0.02 * of;
 }
 
 /** dB above the least that counts; 0 where there is no tone. */
@@ -100,9 +104,9 @@ type Somewhere = Pick<Place, 'startS' | 'speed'>;
 function objections(items: Item[], place: Somewhere, hopS: number, seconds: number): number {
   const seen = items.map(({ burst, tone }) => ({ burst, level: levelAt(tone, burst, place, hopS) }));
   let sum = 0;
+  let silent = 0;
   for (const { burst, level } of seen) {
-    const begins = place.startS + place.speed * burst.atS;
-    if (begins < 0 || begins + burst.seconds > seconds) sum += 3;
+    if (!isInside(burst, place, seconds)) sum += OUTSIDE_DB;
     else if (level === 0) {
       const heard = seen.filter(({ burst: b, level: l }) => b.hz === burst.hz && l > 0);
       const quietest = heard.reduce<(typeof heard)[number] | undefined>(
@@ -111,10 +115,18 @@ function objections(items: Item[], place: Somewhere, hopS: number, seconds: numb
       );
       // one that is quieter than all that are heard should be fainter by the difference of their levels, and no more
       const isQuieter = quietest && burst.levelDbfs < quietest.burst.levelDbfs;
-      sum += 1 + (isQuieter ? Math.max(0, quietest.level - 3 - quietest.burst.levelDbfs + burst.levelDbfs) : 0);
+      // quiet ones drown in noise more often than loud ones fail
+      silent += isQuieter ? 1 : 1.5;
+      sum += isQuieter ? Math.max(0, quietest.level - 3 - quietest.burst.levelDbfs + burst.levelDbfs) : 0;
     }
   }
-  return sum;
+  // a unit that has given up gives up many bursts, so each further one says less
+  return sum + SILENT_DB * Math.sqrt(silent);
+}
+
+function isInside({ atS, seconds }: PlannedBurst, { startS, speed }: Somewhere, captureS: number): boolean {
+  const begins = startS + speed * atS;
+  return begins >= 0 && begins + seconds <= captureS;
 }
 
 function levelAt(tone: Float64Array, burst: PlannedBurst, { startS, speed }: Somewhere, hopS: number): number {
@@ -130,10 +142,10 @@ function shareAbove(tone: Float64Array): number {
   return tone.length > 0 ? count / tone.length : 0;
 }
 
-function refuse(found: number, plan: PlannedBurst[]): never {
+function refuse(found: number, of: number): never {
   throw new BassloomError(
     'bursts-not-found',
-    `A capture does not hold this schedule of bursts: ${found} of ${plan.length} were found; check that it was this stimulus that was played, that the right channel is taken, and that the capture is louder than the noise.`,
+    `A capture does not hold this schedule of bursts: where it fits best, ${found} of ${of} were found; check that it was this stimulus that was played, that the right channel is taken, and that the capture is louder than the noise.`,
     { field: 'stimulus' },
   );
 }

@@ -208,6 +208,32 @@ describe('where the schedule is found', () => {
     expect(cut.centres[0].bursts[0]).toMatchObject({ levelDb: null, passed: false, harmonicsDb: [] });
   });
 
+  it.each([
+    ['the first rounds', { leadS: -12 }],
+    ['the last rounds', { tailS: -12 }],
+    ['rounds at both ends', { leadS: -7, tailS: -7 }],
+  ])('also where %s are missing: then levels are right and drives may be wrong', (_, simulated) => {
+    const { centres, caveats } = measureMaximumOutput([playBursts(spec, { noise: 1e-3, ...simulated })], spec, {});
+    expect(caveats.join()).toMatch(/drives of the others may be wrong by whole steps/);
+    for (const { bursts } of centres) {
+      const levels = bursts.map(({ levelDb }) => levelDb).filter((level) => level !== null);
+      expect(levels.length).toBeGreaterThan(4);
+      // the unit is linear and its levels lie on the steps of the schedule: -30, -27 ... dBFS
+      for (const level of levels) expect(Math.abs(((level - PEAK_DB + 31.5) % 3) - 1.5)).toBeLessThan(0.2);
+    }
+  });
+
+  it.each([1, 2, 3])('also where the lower bursts drown in noise, and much silence follows', (seed) => {
+    // in a Hann window of 6.5 / 40 s, white noise of 0.15 to 4 kHz reads sqrt(32 / 3 / 1300) of it: -37 dB, and 10 dB more
+    // are needed
+    const capture = playBursts(spec, { noise: 0.15, seed, leadS: 10, tailS: 40 });
+    const { centres } = measureMaximumOutput([capture], spec);
+    for (const { driveDb, peakAt1mDb } of centres) {
+      expect(driveDb).toBeCloseTo(-6, 9);
+      expect(Math.abs((peakAt1mDb as number) - PEAK_DB + 6)).toBeLessThan(2);
+    }
+  });
+
   it('also where a unit gives nothing any more at the highest levels', () => {
     const gain = ({ levelDbfs }: ScheduledBurst) => (levelDbfs > -13 ? 0 : 1);
     const capture = playBursts(spec, { gain, noise: 1e-4, leadS: 2 });
