@@ -8,7 +8,7 @@ import { type Answer, type Assignment, packProblem } from './threadProblem';
 const PROGRESS_MS = 100;
 
 /** What a worker thread runs: one task at a time. */
-export = async ({ task, input, port }: Assignment): Promise<Answer> => {
+export default async function work({ task, input, port }: Assignment): Promise<Answer> {
   try {
     const run = tasks[task as TaskName] as AnyTask;
     const value = await run(asBuffers(input), port ? teller((share) => port.postMessage(share)) : () => {});
@@ -20,7 +20,7 @@ export = async ({ task, input, port }: Assignment): Promise<Answer> => {
   } finally {
     port?.close();
   }
-};
+}
 
 function teller(tell: Progress): Progress {
   let last = Number.NEGATIVE_INFINITY;
