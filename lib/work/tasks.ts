@@ -42,7 +42,8 @@ interface BurstsInput {
 
 /**
  * What the workers can do, by name. A task is a function of plain data that gives plain data: what `structuredClone`
- * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1).
+ * can copy, with recordings and curves as they are. It may be asynchronous, and says how far it is (0 to 1). The sounds
+ * in what it gives are handed over: it must keep none of them for the next time.
  */
 export const tasks = {
   deconvolve: ({ capture, stimulus, options }: DeconvolveInput, progress: Progress) =>
