@@ -14,6 +14,8 @@ const NO_SIGNAL_DBFS = -90;
 const LOW_DBFS = -40;
 const CLOSE_DBFS = -1;
 const STEADY_SNR_DB = 20;
+/** Below, noise is expected: rooms rumble, and few units play there. */
+const EXPECTED_TO_HZ = 15;
 const CLOCK_PPM = { said: 5, doubtful: 200, bad: 1000 };
 const TAKES_DB = { said: 0.3, doubtful: 1 };
 
@@ -92,8 +94,10 @@ function level({ peakDbfs: peak, clippedSamples }: CaptureFacts): Complaint | nu
 function poorBands({ snrDb }: CaptureFacts): Complaint | null {
   const { bands, all } = bandsBelow(snrDb, Number.NEGATIVE_INFINITY, TRUSTED_SNR_DB);
   if (bands.length === 0) return null;
+  const makes = bands.some((centre) => centre > EXPECTED_TO_HZ) ? 'doubtful' : undefined;
+  const worst = 2 * bands.length >= all ? 'bad' : makes;
   return {
-    makes: 2 * bands.length >= all ? 'bad' : 'doubtful',
+    ...(worst && { makes: worst }),
     says:
       `Signal less than ${TRUSTED_SNR_DB} dB above the noise at ${share(bands)}: not to be trusted there. Play louder ` +
       'if unit and ears allow, use a longer sweep (twice as long gives 3 dB), or make the room quieter.',
@@ -150,7 +154,8 @@ function clock({ clockPpm: ppm, clockUncertaintyPpm: uncertainty }: CaptureFacts
   if (ppm === null) return null;
   const off = Math.abs(ppm);
   if (!(off > CLOCK_PPM.said && off > (uncertainty ?? 0))) return null;
-  const makes = off > CLOCK_PPM.bad ? 'bad' : off > CLOCK_PPM.doubtful ? 'doubtful' : undefined;
+  const surely = off - (uncertainty ?? 0);
+  const makes = surely > CLOCK_PPM.bad ? 'bad' : surely > CLOCK_PPM.doubtful ? 'doubtful' : undefined;
   const known = uncertainty === null ? '' : ` (uncertain by ${uncertainty.toPrecision(2)})`;
   return {
     ...(makes && { makes }),

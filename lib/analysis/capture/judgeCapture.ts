@@ -11,11 +11,12 @@ import { type Complaint, complaints } from './complaints';
  *
  * Notes: the verdict is the gravest of what follows.
  * 'bad': 500 clipped samples or more; no peak above -90 dBFS; a signal-to-noise ratio below 10 dB in half of the bands
- * or more; less than an octave of the sweep caught; a clock off by more than 1000 ppm.
+ * or more; less than an octave of the sweep caught; a clock that is surely off by more than 1000 ppm.
  * 'doubtful': any clipped sample; end or start of the sweep missing; a peak below -40 dBFS; a signal-to-noise ratio
- * below 10 dB in any band; two takes that differ by more than 1 dB; a clock off by more than 200 ppm.
- * Only warned of: hum; a signal-to-noise ratio below 20 dB; a peak less than 1 dB below full scale; sample rates that
- * differ; a clock off by more than 5 ppm and by more than its uncertainty; takes that differ by more than 0.3 dB.
+ * below 10 dB in any band from 16 Hz up; two takes that differ by more than 1 dB; a clock surely off by more than 200 ppm.
+ * Only warned of: hum; a signal-to-noise ratio below 20 dB, or below 10 dB in lower bands, where curves carry their
+ * noise with them; a peak less than 1 dB below full scale; sample rates that differ; a clock off by more than 5 ppm and
+ * by more than its uncertainty; takes that differ by more than 0.3 dB.
  * The bounds are common practice, no source, but that of 10 dB, where noise adds 0.4 dB to a level.
  *
  * @example

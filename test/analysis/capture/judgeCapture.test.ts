@@ -103,4 +103,15 @@ describe('a capture', () => {
       'dBFS',
     );
   });
+
+  it('takes the uncertainty of a clock off before it judges', () => {
+    expect(judgeCapture(facts({ clockPpm: -1500, clockUncertaintyPpm: 900 })).verdict).toBe('doubtful');
+  });
+
+  it('expects noise in the lowest bands, and says it all the same', () => {
+    const low = judgeCapture(facts({ snrDb: snr(14, 4) }));
+    expect([low.verdict, low.warnings.length]).toEqual(['good', 1]);
+    const higher = judgeCapture(facts({ snrDb: snr(17, 4) }));
+    expect(higher.verdict).toBe('doubtful');
+  });
 });
