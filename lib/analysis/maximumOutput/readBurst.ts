@@ -35,8 +35,8 @@ export interface BurstReading {
  *
  * Notes: the window takes in the burst and half of the silence after it, 0.5 s at most, the last half of that faded
  * out, so that what the room has stored is counted. Its spectrum at n f, over that of the burst itself, is the steady
- * transfer at n f. The peak is that of the analytic signal of the band round f: flat over the burst's main lobe
- * (f +- 2 f / 6.5), faded out by half an octave down and 3/2 f up. The noise is read in the silence before the burst
+ * transfer at n f. The peak is that of the analytic signal of the band round f, flat over f +- 0.42 f and gone at
+ * f +- 0.6 f. The noise is read in the silence before the burst
  * that the window of the burst before left, round each n f, and taken for noise of equal density.
  */
 export function readBurst(
@@ -130,6 +130,9 @@ function envelopePeak(samples: Float64Array, rate: number, hz: number): number {
   return Math.sqrt(most);
 }
 
-/** Band of the fundamental, relative to it: flat as far as the main lobe, none from half-way to the next harmonic. */
-const FLAT = 2 / 6.5;
-const EDGE = 0.5;
+/**
+ * Half of the fundamental's band, relative to it: flat and none. The burst's own lobe reaches 2 / 6.5 to each side, that
+ * of its third power, which compression adds, 4 / 6.5; the second harmonic's begins at 2 - 3 / 6.5.
+ */
+const FLAT = 0.42;
+const EDGE = 0.6;
