@@ -23,6 +23,8 @@ export type { DeconvolveOptions } from './options';
 const MOST_OF_RATE = 0.38;
 /** Shortest transform, s: bins must lie close enough to be read between. */
 const SHORTEST_S = 20;
+/** Harmonics are followed up to here, Hz, unless the response itself goes further: nothing of a subwoofer is above. */
+const HARMONICS_TO_HZ = 1600;
 /** Hum is looked for up to here, Hz. */
 const HUM_HZ = 520;
 
@@ -86,7 +88,7 @@ function bandsFor(channel: Channel, played: Stimulus, settings: Settings): Bands
   const mostHz = MOST_OF_RATE * Math.min(channel.sampleRateHz, played.sampleRateHz);
   const topHz = Math.min(settings.toHz, played.plan?.endHz ?? settings.toHz, mostHz);
   const highest = played.plan ? settings.harmonics : 1;
-  const wanted = Math.max(topHz * 1.09, topHz * highest, HUM_HZ);
+  const wanted = Math.max(topHz * 1.09, Math.min(topHz * highest, HARMONICS_TO_HZ), HUM_HZ);
   return { topHz, highest, bandHz: Math.min(wanted, mostHz) };
 }
 
@@ -136,6 +138,7 @@ function harmonicsOf(response: Response, reference: Reference, bands: Bands, fre
     inverse: reference.inverse(),
     ...(clock?.isUsed && { turn: (bins: Float64Array) => turnClock(bins, grid.binHz, law!, clock.ppm) }),
     rateHz: grid.rateHz,
+    reference,
     law: law!,
     transfer,
     fundamental,

@@ -19,6 +19,8 @@ export interface Clock {
 
 /** What is left of a phase that a delay explains, radians. */
 const EXPLAINED_RAD = 0.06;
+/** A level so close to a roll-off has no echoes on it; else how it goes on above its range cannot be told, nepers. */
+const STRAIGHT_NEPERS = 0.06;
 /** A difference of clocks must better the fit by that factor to count. */
 const BETTER = 0.7;
 /** No clock is better known than that from one sweep, and none is off by more than this, parts per million. */
@@ -37,12 +39,13 @@ const MOST_PPM = 3000;
  * count as equal.
  */
 export function findDelay(excess: ExcessPhase, sweepTimeS: ((hz: number) => number) | undefined): Delay {
-  const { equal, differing, levelRoll } = fitDelay(excess, sweepTimeS ?? ((hz) => Math.log(hz)));
+  const { equal, differing, levelRoll, bend } = fitDelay(excess, sweepTimeS ?? ((hz) => Math.log(hz)));
   const clock =
     sweepTimeS && differing.leftRad < EXPLAINED_RAD ? clockOf(differing.clock, differing.clockDeviation) : undefined;
   const isUsed = clock?.isUsed && differing.leftRad < BETTER * equal.leftRad;
   if (isUsed) return { delayS: differing.delayS, clock };
-  const delayS = equal.leftRad < EXPLAINED_RAD ? equal.delayS : firstArrival(excess, levelRoll);
+  const delayS =
+    equal.leftRad < EXPLAINED_RAD && bend < STRAIGHT_NEPERS ? equal.delayS : firstArrival(excess, levelRoll);
   return { delayS, clock: clock && { ...clock, isUsed: false } };
 }
 

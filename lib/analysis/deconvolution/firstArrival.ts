@@ -5,15 +5,17 @@ import { minimumPhaseOf } from './logPhase';
 const FIRST = 0.35;
 /** Time before and after the rough arrival that is searched, s. */
 const BEFORE_S = 0.05;
-const AFTER_S = 0.05;
+const AFTER_S = 0.03;
 /** Pulses that are told apart, and rounds of mending them. */
 const PULSES = 16;
 const ROUNDS = 6;
 const STEP = Math.LN2 / POINTS_PER_OCTAVE;
+/** Points of the response to one of its broad shape. */
+const COARSE = 4;
 /** Points of a pulse to a period of the highest frequency. */
 const FINE = 8;
 /** Every how many points of the response are used. */
-const EVERY = 2;
+const EVERY = 3;
 
 interface Pulse {
   at: number;
@@ -73,17 +75,22 @@ function broadShape(level: Float64Array, hz: Float64Array, roll: (hz: number) =>
     const reach = Math.min(half, i, count - 1 - i);
     return (sums[i + reach + 1] - sums[i - reach]) / (2 * reach + 1) + roll(hz[i]);
   });
-  const below = 3 * POINTS_PER_OCTAVE;
+  // as smooth as it is, a coarse grid does for its phase
+  const before = 3 * POINTS_PER_OCTAVE;
   const slope = Math.min(Math.max((smooth[half] - smooth[0]) / half, 0), 6 * STEP);
-  const long = new Float64Array(below + count + above);
   const end = smooth[count - 1] - roll(hz[count - 1]);
-  for (let k = 0; k < long.length; k++) {
-    const i = k - below;
-    if (i < 0) long[k] = smooth[0] + slope * i;
-    else if (i < count) long[k] = smooth[i];
-    else long[k] = end + roll(hz[count - 1] * Math.exp((i - count + 1) * STEP));
-  }
-  return { smooth, phase: minimumPhaseOf(long, STEP).subarray(below, below + count) };
+  const coarse = Float64Array.from({ length: Math.ceil((before + count + above) / COARSE) }, (_, m) => {
+    const i = m * COARSE - before;
+    if (i < 0) return smooth[0] + slope * i;
+    return i < count ? smooth[i] : end + roll(hz[count - 1] * Math.exp((i - count + 1) * STEP));
+  });
+  const coarsePhase = minimumPhaseOf(coarse, COARSE * STEP);
+  const phase = level.map((_, i) => {
+    const place = (before + i) / COARSE;
+    const m = Math.floor(place);
+    return coarsePhase[m] + (place - m) * (coarsePhase[m + 1] - coarsePhase[m]);
+  });
+  return { smooth, phase };
 }
 
 /** Strongest first; then each is mended with all others taken away. */

@@ -10,6 +10,8 @@ export interface DelayFit {
   differing: LineFit;
   /** How the level goes on above its range by level and phase, and by the level alone, nepers at a frequency. */
   levelRoll: Roll;
+  /** How far the level is from that roll-off, root mean square, nepers. */
+  bend: number;
 }
 
 /** Roll-off at a frequency, nepers. */
@@ -18,15 +20,22 @@ export type Roll = (hz: number) => number;
 const STEP = Math.LN2 / POINTS_PER_OCTAVE;
 /** Low-passes tried above the range: orders, and corners against its end. */
 const ORDERS = [1, 2, 3, 4, 6, 8];
-const CORNERS = Array.from({ length: 32 }, (_, i) => 0.12 * 1.085 ** i);
+const NEXT_CORNER = 1.085;
+const CORNERS = Array.from({ length: 32 }, (_, i) => 0.12 * NEXT_CORNER ** i);
+const KINDS = ['equal', 'differing'] as const;
+type Kind = (typeof KINDS)[number];
 /** Of them, those that are looked at closely are not so much worse than the best. */
 const CLOSE = 1.6;
+/** A low-pass must leave no more than that share of the bend that is there without it. */
+const CLEAR_BEND = 0.7;
 /** Upper part of the range that is fitted, octaves, and every how many points. */
 const FITTED_OCTAVES = 3;
-const EVERY = 6;
+const EVERY = 8;
 /** Octaves that a roll-off is followed above the range, and steps of the grid taken as one. */
 const ABOVE = 6;
 const WIDE = 10;
+/** Rounds of weighing points down. */
+const ROUNDS = 3;
 /** Misfits below these are as good as none: radians, nepers. */
 const GOOD_RAD = 0.003;
 const GOOD_NEPERS = 0.01;
@@ -51,33 +60,58 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
   const wides = (ABOVE * POINTS_PER_OCTAVE) / WIDE;
   const tops = Float64Array.from({ length: wides + 1 }, (_, k) => top * Math.exp(k * WIDE * STEP));
   const weights = phasesFromAbove(STEP, points, EVERY, WIDE, wides);
-  const tried = rolls(top).map((roll) => ({ roll, bend: bendOf(level, hz, roll) }));
-  const straightest = tried.reduce((a, b) => (b.bend < a.bend * 0.98 ? b : a));
-  const found: Partial<Record<'equal' | 'differing', LineFit & { cost: number }>> = {};
-  for (const { roll, bend } of tried) {
-    if (bend > CLOSE * straightest.bend + GOOD_NEPERS) continue;
-    const above = tops.map(roll);
+  const found: Partial<Record<Kind, Tried & { straight: Float64Array; cost: number }>> = {};
+  const judge = (tried: Tried, kinds: readonly Kind[]) => {
+    const above = tops.map(rollOf(tried));
     const straight = phase.map((p, m) => {
       let more = 0;
       for (let k = 0; k < wides; k++) more += weights[m][k] * (above[k + 1] - above[k]);
       return p - more;
     });
-    for (const kind of ['equal', 'differing'] as const) {
-      const line = fitLine(hz, straight, kind === 'differing' ? time : undefined);
-      const cost = Math.log(line.leftRad ** 2 + GOOD_RAD ** 2) + Math.log(bend ** 2 + GOOD_NEPERS ** 2);
-      if (cost < (found[kind]?.cost ?? Number.POSITIVE_INFINITY)) {
-        found[kind] = { ...line, delayS: excess.aroundS + line.delayS, cost };
-      }
+    for (const kind of kinds) {
+      const { leftRad } = fitLine(hz, straight, kind === 'differing' ? time : undefined, 0);
+      const cost = Math.log(leftRad ** 2 + GOOD_RAD ** 2) + Math.log(tried.bend ** 2 + GOOD_NEPERS ** 2);
+      if (cost < (found[kind]?.cost ?? Number.POSITIVE_INFINITY)) found[kind] = { ...tried, straight, cost };
+    }
+  };
+  const tryOut = (order: number, corner: number): Tried => ({
+    order,
+    corner,
+    bend: bendOf(level, hz, rollOf({ order, corner })),
+  });
+  const tried = [tryOut(0, top), ...ORDERS.flatMap((order) => CORNERS.map((share) => tryOut(order, share * top)))];
+  const straightest = tried.reduce((a, b) => (b.bend < a.bend * 0.98 ? b : a));
+  // echoes bend a level too: only a clear bend is a low-pass
+  const plainest = straightest.bend < CLEAR_BEND * tried[0].bend ? straightest : tried[0];
+  for (const one of tried) if (one.bend <= CLOSE * straightest.bend + GOOD_NEPERS) judge(one, KINDS);
+  for (const kind of KINDS) {
+    for (let step = NEXT_CORNER ** 0.5; step > 1.004; step = step ** 0.5) {
+      const { order, corner } = found[kind]!;
+      if (order > 0) for (const near of [corner * step, corner / step]) judge(tryOut(order, near), [kind]);
     }
   }
-  return { equal: found.equal!, differing: found.differing!, levelRoll: straightest.roll };
+  const settled = (kind: Kind) => {
+    const line = fitLine(hz, found[kind]!.straight, kind === 'differing' ? time : undefined, ROUNDS);
+    return { ...line, delayS: excess.aroundS + line.delayS };
+  };
+  return {
+    equal: settled('equal'),
+    differing: settled('differing'),
+    levelRoll: rollOf(plainest),
+    bend: straightest.bend,
+  };
 }
 
-function rolls(top: number): Roll[] {
-  const lowPasses = ORDERS.flatMap((order) =>
-    CORNERS.map((share) => (hz: number) => -0.5 * Math.log1p((hz / (share * top)) ** (2 * order))),
-  );
-  return [() => 0, ...lowPasses];
+interface Tried {
+  /** 0 where there is no low-pass. */
+  order: number;
+  corner: number;
+  /** How far the level is from the roll-off, root mean square, nepers. */
+  bend: number;
+}
+
+function rollOf({ order, corner }: Pick<Tried, 'order' | 'corner'>): Roll {
+  return order === 0 ? () => 0 : (hz) => -0.5 * Math.log1p((hz / corner) ** (2 * order));
 }
 
 /** How far a level is from a roll-off, root mean square, nepers. */

@@ -8,18 +8,23 @@ export interface LineFit {
   clockDeviation: number;
 }
 
-/** Rounds of weighing down, and from how many root mean squares on. */
-const ROUNDS = 3;
+/** From how many root mean squares on points are weighed down. */
 const FAR = 2.5;
 
 /**
  * Least squares of phase = c - 2 pi f (delay + clock * time), weighed by frequency, points far off weighed down.
  *
  * @param hz frequencies. @param phase radians. @param timeS time of each in the sweep; left out, clocks are equal.
+ * @param rounds of weighing down.
  *
  * Notes: neighbours are not independent; for the deviation, as many points count as what is left changes its sign.
  */
-export function fitLine(hz: Float64Array, phase: Float64Array, timeS?: Float64Array): LineFit {
+export function fitLine(
+  hz: Float64Array,
+  phase: Float64Array,
+  timeS: Float64Array | undefined,
+  rounds: number,
+): LineFit {
   const n = timeS ? 3 : 2;
   // the end of the sweep is taken out of the times, to keep the columns apart
   const end = timeS ? timeS[timeS.length - 1] : 0;
@@ -27,7 +32,7 @@ export function fitLine(hz: Float64Array, phase: Float64Array, timeS?: Float64Ar
   const columns = Array.from({ length: n }, (_, k) => hz.map((_, i) => column(k, i)));
   const weights = Float64Array.from(hz);
   let solved = solve(columns, phase, weights);
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < rounds; round++) {
     const bound = FAR * solved.leftRad + 1e-6;
     for (let i = 0; i < hz.length; i++) {
       weights[i] = hz[i] * Math.min(1, bound / Math.max(Math.abs(solved.left[i]), 1e-9));

@@ -7,6 +7,8 @@ import { spectrumThrough, type TimeWindow, windowSums } from './timeWindow';
 
 /** Lengths that windows have, s; between them they are blended. */
 const LENGTHS_S = [0.3, 0.6, 1.2, 2.4, 3.6];
+/** On the bins, the blend is worked out anew that often. */
+const BLEND_EVERY = 16;
 /** A response counts as long as its energy is above the noise by that factor. */
 const ABOVE_NOISE = 2;
 
@@ -90,8 +92,9 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
   const onBins = () => {
     const bins = new Float64Array(transfer.bins.length);
     const last = Math.min(bins.length / 2 - 1, Math.ceil(transfer.band.to / binHz));
+    let { index, t } = blend(transfer.band.from);
     for (let k = Math.floor(transfer.band.from / binHz); k <= last; k++) {
-      const { index, t } = blend(Math.max(k, 1) * binHz);
+      if (k % BLEND_EVERY === 0) ({ index, t } = blend(k * binHz));
       const [a, b] = [spectrum(index), t > 0 ? spectrum(index + 1) : spectrum(index)];
       bins[2 * k] = a[2 * k] + t * (b[2 * k] - a[2 * k]);
       bins[2 * k + 1] = a[2 * k + 1] + t * (b[2 * k + 1] - a[2 * k + 1]);

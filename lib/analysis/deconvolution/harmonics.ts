@@ -1,9 +1,13 @@
 import { inverseRealFft } from '../../signal/fourier';
 import type { Fundamental, Transfer } from './fundamental';
+import { harmonicShape } from './harmonicShape';
 import type { NoiseSpectrum } from './noiseSpectrum';
 import { readBins } from './readBins';
-import type { Law } from './reference';
+import type { Law, Reference } from './reference';
 import { stretchSpectrum, type TimeWindow, windowSums } from './timeWindow';
+
+/** Ends of a harmonic's range are raised by 10 dB at most. */
+const LEAST_SHAPE = 0.316;
 
 /** What harmonics are found from. */
 export interface HarmonicInput {
@@ -14,6 +18,7 @@ export interface HarmonicInput {
   inverse: Float64Array;
   turn?: (bins: Float64Array) => Float64Array;
   rateHz: number;
+  reference: Reference;
   law: Law;
   transfer: Transfer;
   fundamental: Fundamental;
@@ -35,7 +40,7 @@ export interface Harmonic {
 const SHARED_TO = 0.8;
 const APART_FROM = 0.93;
 /** Dips of the response are filled up to that share of what lies around them before it is divided by. */
-const FILL = 0.02;
+const FILL = 0.0005;
 
 /**
  * Levels of the harmonics of a captured sweep.
@@ -71,12 +76,14 @@ export function findHarmonics(input: HarmonicInput, highest: number, frequencyHz
     const a = readShared(input, shared, short, -lead, at.slice(0, low));
     const from = at.findIndex((hz) => hz > SHARED_TO * topHz);
     const b = from < 0 ? undefined : readPlain(input, plain, long, transfer.arrivalS - lead, at.slice(from));
+    const shape = harmonicShape(input.reference, order, short, at);
     const power: number[] = [];
     const noise: number[] = [];
     at.forEach((hz, m) => {
       const t = Math.min(Math.max((hz / topHz - SHARED_TO) / (APART_FROM - SHARED_TO), 0), 1);
       const i = used[m];
-      const own = base[2 * i] ** 2 + base[2 * i + 1] ** 2;
+      // re the fundamental, and re what an ideal harmonic would have come out as
+      const own = (base[2 * i] ** 2 + base[2 * i + 1] ** 2) * Math.max(shape[m], LEAST_SHAPE) ** 2;
       const mix = (low: number, high: number) => (t === 0 ? low : t === 1 ? high : low ** (1 - t) * high ** t);
       power.push(mix(a.power[m], b?.power[m - from] ?? 0) / own);
       noise.push(mix(a.noise[m], b?.noise[m - from] ?? 0) / own);
@@ -154,11 +161,13 @@ function aroundOf(h: Float64Array): Float64Array {
   const count = h.length / 2;
   const sums = new Float64Array(count + 1);
   for (let k = 0; k < count; k++) sums[k + 1] = sums[k] + h[2 * k] ** 2 + h[2 * k + 1] ** 2;
-  return Float64Array.from({ length: count }, (_, k) => {
+  const around = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
     const half = Math.max(2, Math.round(k * 0.12));
     const [a, b] = [Math.max(0, k - half), Math.min(count, k + half + 1)];
-    return (sums[b] - sums[a]) / (b - a);
-  });
+    around[k] = (sums[b] - sums[a]) / (b - a);
+  }
+  return around;
 }
 
 interface Reading {

@@ -51,17 +51,18 @@ export function phasesFromAbove(
   });
 }
 
-let kept = { step: 0, kernel: new Float64Array(0) };
+const kernels = new Map<number, Float64Array>();
 
 /** Means of ln coth(u / 2) over the steps from k to k + 1. */
 function kernelFor(step: number, length: number): Float64Array {
-  if (kept.step === step && kept.kernel.length >= length) return kept.kernel;
+  const known = kernels.get(step);
+  if (known && known.length >= length) return known;
   const weigh = (u: number) => -Math.log(Math.tanh(u / 2));
   const off = step / Math.sqrt(12); // Gauss's rule of two points
   const kernel = Float64Array.from({ length: Math.max(length, 2048) }, (_, k) => {
     const middle = (k + 0.5) * step;
     return k === 0 ? 1 - Math.log(step / 2) : (weigh(middle - off) + weigh(middle + off)) / 2;
   });
-  kept = { step, kernel };
+  kernels.set(step, kernel);
   return kernel;
 }

@@ -7,11 +7,11 @@ import { type Divisor, divisorFor } from './division';
 import { excessPhase } from './excessPhase';
 import { type Extent, extentOf, fadeTorn, heldSamples } from './extent';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
-import { bandGain } from './grid';
+import { type Band, bandGain } from './grid';
 import { locate } from './locate';
 import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
 import { type Quiet, quietOf } from './quiet';
-import { type Reference, sweepTime } from './reference';
+import { type Reference, sweepHz, sweepTime } from './reference';
 import { removeHum } from './removeHum';
 
 /** A capture at its lowered rate. */
@@ -63,7 +63,8 @@ export function respond(
   const heldS = heldSamples(capture.channel.samples) / capture.channel.sampleRateHz;
   const isHeld = (hz: number, late: number) =>
     law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
-  const arrivalS = locate(first, grid.binHz, divisor.band, capture.channel.label, isHeld, law?.rateSeconds);
+  const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
+  const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
   const extent = law && extentOf(law, arrivalS, heldS);
   const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
   const clean = withoutHum(capture, reference, quiet, arrivalS);
@@ -99,6 +100,12 @@ export function respond(
     : { delayS: arrivalS, clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
   return { spectrum, extent, quiet, noise, ...found, clock, delayS };
+}
+
+/** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
+function heldBand(band: Band, reachedHz: number): Band {
+  const to = Math.max(reachedHz, 3 * band.full);
+  return to < band.to ? { ...band, fullTo: to / 1.05, to } : band;
 }
 
 /** The capture less the hum that its silence shows. */
