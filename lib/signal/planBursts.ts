@@ -52,7 +52,7 @@ export interface BurstPlan {
  * Reference: centres by IEC 61260-1:2014, 5.4.
  *
  * @example
- * planBursts({ sampleRateHz: 48000 }).totalSamples / 48000 // 104.5 s
+ * planBursts({ sampleRateHz: 48000 }).totalSamples / 48000 // 103.8 s
  */
 export function planBursts(spec: BurstSpec): BurstPlan {
   const full = withDefaults(spec);
