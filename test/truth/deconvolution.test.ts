@@ -59,9 +59,9 @@ beforeAll(() => {
     clear.thd.frequencyHz.forEach((hz, i) => {
       // below 0.03 % harmonics are under what the rig's own filters keep apart, 100 dB
       if (hz < 16 || hz > 250 || tone.thdPercent[i] < 0.03) return;
-      if (clear.response.levelDb[i] - clear.response.noiseDb![i] < 30) return;
       const noise = clear.harmonics.reduce((sum, h) => sum + 10 ** (h.noiseDb![i] / 10), 0);
-      const snr = 20 * Math.log10(clear.thd.percent[i] / 100) - 10 * Math.log10(noise);
+      // of the true harmonics: those read would favour points that noise has raised
+      const snr = 20 * Math.log10(tone.thdPercent[i] / 100) - 10 * Math.log10(noise);
       const error = 20 * Math.log10(clear.thd.percent[i] / tone.thdPercent[i]);
       if (snr > 40)
         worst.add('THD where harmonics are 40 dB above the noise', error, 0.3, `${name}, ${hz.toFixed(1)} Hz`);

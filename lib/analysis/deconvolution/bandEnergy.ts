@@ -39,10 +39,8 @@ export function bandEnergy(
   }
   const samples = inverseRealFft(moved);
   const stepS = 1 / (binHz * length);
-  const energy = circularMean(
-    samples.map((x) => x * x),
-    Math.max(1, Math.round(smoothS / stepS)),
-  );
+  for (let n = 0; n < length; n++) samples[n] *= samples[n];
+  const energy = circularMean(samples, Math.max(1, Math.round(smoothS / stepS)));
   return { energy, stepS, noiseGain: (2 * squares) / length ** 2 };
 }
 

@@ -29,7 +29,7 @@ export function extentOf(law: Law, arrivalS: number, seconds: number): Extent {
   return {
     truncatedAtHz: truncated,
     missedBelowHz: missed,
-    fromHz: missed ? missed * 2 ** (3 * FADE_OCTAVES) : law.startHz,
+    fromHz: missed ? missed * 2 ** (6 * FADE_OCTAVES) : law.startHz,
     toHz: truncated ? truncated * Math.max(Math.exp(-RINGING_S / law.rateSeconds), 0.35) : law.endHz,
   };
 }

@@ -15,7 +15,7 @@ const COARSE = 4;
 /** Points of a pulse to a period of the highest frequency. */
 const FINE = 8;
 /** Every how many points of the response are used. */
-const EVERY = 3;
+const EVERY = 4;
 
 interface Pulse {
   at: number;
@@ -46,15 +46,23 @@ export function firstArrival({ hz, level, rawPhase, aroundS }: ExcessPhase, roll
     const gain = (weights[i] / total) * Math.exp(level[i] - smooth[i]);
     const turn = 2 * Math.PI * hz[i];
     const start = rawPhase[i] - phase[i] - turn * BEFORE_S;
+    const share = weights[i] / total;
     // a rotation a step instead of a cosine
-    let [re, im] = [Math.cos(start), Math.sin(start)];
-    let [one, two] = [1, 0];
-    const [c, s] = [Math.cos(turn * dt), Math.sin(turn * dt)];
+    const c = Math.cos(turn * dt);
+    const d = Math.sin(turn * dt);
+    let re = gain * Math.cos(start);
+    let im = gain * Math.sin(start);
+    let one = share;
+    let two = 0;
     for (let n = 0; n < count; n++) {
-      train[n] += gain * re;
-      shape[n] += (weights[i] / total) * one;
-      [re, im] = [re * c - im * s, re * s + im * c];
-      [one, two] = [one * c - two * s, one * s + two * c];
+      train[n] += re;
+      shape[n] += one;
+      const nextRe = re * c - im * d;
+      im = re * d + im * c;
+      re = nextRe;
+      const nextOne = one * c - two * d;
+      two = one * d + two * c;
+      one = nextOne;
     }
   }
   const pulses = takeApart(train, shape);

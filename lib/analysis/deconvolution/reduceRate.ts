@@ -56,10 +56,23 @@ export function reduceRate(
   rateHz: number,
   bandHz: number,
 ): { samples: Float64Array; rateHz: number } {
-  let now = samples instanceof Float64Array ? samples : Float64Array.from(samples);
+  let now = inDouble(samples);
   for (const factor of rateFactors(rateHz, bandHz)) {
     const reduced = decimate(now, rateHz, { bandHz, factor });
     [now, rateHz] = [reduced.samples, reduced.sampleRateHz];
   }
-  return { samples: now, rateHz };
+  return { samples: now.buffer === scratch.buffer ? now.slice() : now, rateHz };
+}
+
+/** Longest sound whose copy in double precision is kept from call to call: 16 MB. */
+const LONGEST_KEPT = 2 ** 21;
+let scratch = new Float64Array(0);
+
+/** The same samples in double precision; those of a capture in one place, since new memory for each costs more than the copy. */
+function inDouble(samples: Float32Array | Float64Array): Float64Array {
+  if (samples instanceof Float64Array) return samples;
+  if (samples.length > LONGEST_KEPT) return new Float64Array(samples);
+  if (scratch.length < samples.length) scratch = new Float64Array(samples.length);
+  scratch.set(samples);
+  return scratch.subarray(0, samples.length);
 }
