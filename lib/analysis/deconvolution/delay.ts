@@ -23,6 +23,11 @@ const EXPLAINED_RAD = 0.06;
 const STRAIGHT_NEPERS = 0.06;
 /** A difference of clocks must better the fit by that factor to count. */
 const BETTER = 0.7;
+/**
+ * Deviations of the fit that make 95 %: rooms bend the phase in long waves, which the fit takes for fewer independent
+ * points than there are. From simulated rooms, in which two deviations held a third of the clocks.
+ */
+const DEVIATIONS = 10;
 /** No clock is better known than that from one sweep, and none is off by more than this, parts per million. */
 const FINEST_PPM = 3;
 const MOST_PPM = 3000;
@@ -51,7 +56,7 @@ export function findDelay(excess: ExcessPhase, sweepTimeS: ((hz: number) => numb
 
 function clockOf(ratio: number, deviation: number): Clock | undefined {
   const ppm = ratio * 1e6;
-  const uncertaintyPpm = Math.hypot(2 * deviation * 1e6, FINEST_PPM);
+  const uncertaintyPpm = Math.hypot(DEVIATIONS * deviation * 1e6, FINEST_PPM);
   if (Math.abs(ppm) > MOST_PPM) return undefined;
-  return { ppm, uncertaintyPpm, isUsed: Math.abs(ppm) > 1.5 * uncertaintyPpm };
+  return { ppm, uncertaintyPpm, isUsed: Math.abs(ppm) > uncertaintyPpm };
 }
