@@ -32,6 +32,9 @@ for (let n = 720; n < heard.length; n++) {
 }
 const capture = makeRecording(writeWav({ sampleRateHz, channels: [heard] }, { format: 'pcm24' }));
 
+globalThis.gc?.();
+const before = process.memoryUsage.rss();
+
 function times(work) {
   return Array.from({ length: repeats }, () => {
     const start = process.hrtime.bigint();
@@ -76,10 +79,8 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 
-/** Growth of the resident set over ten runs. */
+/** Growth of the resident set over ten runs, from before the first of all. */
 async function memory(tasks) {
-  globalThis.gc?.();
-  const before = process.memoryUsage.rss();
   let most = 0;
   for (let i = 0; i < 10; i++) {
     tasks['response, five harmonics, noise']();
