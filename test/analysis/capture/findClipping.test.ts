@@ -129,7 +129,7 @@ describe('what the virtual rig records', () => {
           setting: rig.settings[0].name,
           driveDb: 6,
         });
-      const peak = decodeWav(play({}).capture).channels[0].reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+      const peak = Array.from(decodeWav(play({}).capture).channels[0], Math.abs).reduce((a, b) => Math.max(a, b));
       const { capture, truth } = play({ bits, attenuationDb, inputGainDb: overDb - 20 * Math.log10(peak) });
       expect(truth.clippedSamples).toBeGreaterThan(4);
       const { samples, atIndex } = findClipping(decodeWav(capture).channels[0]);
