@@ -2,6 +2,7 @@ import type { Curve, Measurement } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { Findings } from '../lib/model/findings';
 import type { Fields, Values } from './fields';
+import { explainFileProblem } from './fileProblem';
 import { growFindings } from './growFindings';
 import type { Done, Message, NodeConfig, RedApi, RedNode, Send } from './nodeRed';
 import { curvesIn, findingsIn, measurementsIn, responsesIn } from './payload';
@@ -116,7 +117,7 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
         node.status({ fill: colourOf(outcome), shape: 'dot', text: outcome.status });
       }
     } catch (thrown) {
-      problem = thrown ?? new Error('unknown');
+      problem = explainFileProblem(thrown ?? new Error('unknown'));
       if (!closing.signal.aborted) showProblem(RED, node, problem);
     }
     done(withCause(problem));

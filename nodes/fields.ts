@@ -36,10 +36,11 @@ export function number(limits: Limits): Field<number | undefined>;
 export function number(limits: Limits & { otherwise?: number }): Field<number | undefined> {
   return {
     schema: (z) => {
-      let schema = limits.whole ? z.number().int() : z.number();
-      if (limits.above !== undefined) schema = schema.gt(limits.above);
-      if (limits.min !== undefined) schema = schema.gte(limits.min);
-      if (limits.max !== undefined) schema = schema.lte(limits.max);
+      let schema = z.number('a number is needed');
+      if (limits.whole) schema = schema.int('a whole number is needed');
+      if (limits.above !== undefined) schema = schema.gt(limits.above, `it must be above ${limits.above}`);
+      if (limits.min !== undefined) schema = schema.gte(limits.min, `it must not be below ${limits.min}`);
+      if (limits.max !== undefined) schema = schema.lte(limits.max, `it must not be above ${limits.max}`);
       return z.preprocess(toNumber, schema);
     },
     otherwise: limits.otherwise,
@@ -59,7 +60,11 @@ export function numbers(options: { otherwise?: number[] } = {}): Field<number[] 
       .filter((part) => part !== '')
       .map(Number);
   };
-  return { schema: (z) => z.preprocess(split, z.array(z.number().gt(0)).min(1)), otherwise: options.otherwise };
+  const what = 'numbers above 0 are needed, with commas between them';
+  return {
+    schema: (z) => z.preprocess(split, z.array(z.number(what).gt(0, what), what).min(1, what)),
+    otherwise: options.otherwise,
+  };
 }
 
 /** One of a few words. */
@@ -69,7 +74,7 @@ export function choice<const T extends string>(
   values: readonly T[],
   options: { otherwise?: T } = {},
 ): Field<T | undefined> {
-  return { schema: (z) => z.enum(values), otherwise: options.otherwise };
+  return { schema: (z) => z.enum(values, `one of ${values.join(', ')} is needed`), otherwise: options.otherwise };
 }
 
 /** Text of at least one character. */
@@ -77,7 +82,8 @@ export function text(options: { otherwise: string }): Field<string>;
 export function text(options?: Blank): Field<string | undefined>;
 export function text(options: Blank & { otherwise?: string } = {}): Field<string | undefined> {
   return {
-    schema: (z) => z.preprocess((value) => (typeof value === 'number' ? String(value) : value), z.string().min(1)),
+    schema: (z) =>
+      z.preprocess((value) => (typeof value === 'number' ? String(value) : value), z.string('text is needed').min(1)),
     otherwise: options.otherwise,
     procedure: options.procedure,
   };
@@ -86,7 +92,10 @@ export function text(options: Blank & { otherwise?: string } = {}): Field<string
 /** A tick: always said by the dialog. */
 export function flag(otherwise: boolean): Field<boolean> {
   const words: Record<string, boolean> = { true: true, false: false };
-  return { schema: (z) => z.preprocess((value) => words[String(value)] ?? value, z.boolean()), otherwise };
+  return {
+    schema: (z) => z.preprocess((value) => words[String(value)] ?? value, z.boolean('true or false is needed')),
+    otherwise,
+  };
 }
 
 /** A configuration node, or what a message brings in its place. */

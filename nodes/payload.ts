@@ -12,7 +12,8 @@ export function measurementsIn(message: Message): Measurement[] {
   const list: unknown[] = Array.isArray(message.payload) ? message.payload : [message.payload];
   const bad = list.findIndex((item) => !isMeasurement(item));
   if (list.length > 0 && bad < 0) return list as Measurement[];
-  const what = list.length === 0 ? 'is an empty array' : `holds ${describe(list[bad])} at place ${bad + 1}`;
+  const held = list.length === 0 ? 'is an empty array' : `holds ${describe(list[bad])} at place ${bad + 1}`;
+  const what = Array.isArray(message.payload) ? held : `is ${describe(message.payload)}`;
   throw new BassloomError(
     'not-measurements',
     `msg.payload ${what}; an array of measurements is needed, as the import node makes it.`,

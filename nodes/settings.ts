@@ -45,8 +45,8 @@ function check(RED: RedApi, name: string, field: Field<unknown>, value: unknown,
   const { z } = require('zod') as typeof import('zod');
   const result = field.schema(z).safeParse(value);
   if (result.success) return result.data;
-  const why = result.error.issues.map((issue) => issue.message).join('; ');
-  const shown = JSON.stringify(value)?.slice(0, 60);
+  const why = [...new Set(result.error.issues.map((issue) => issue.message))].join('; ');
+  const shown = typeof value === 'number' ? value : JSON.stringify(value)?.slice(0, 60);
   throw new BassloomError('bad-setting', `Setting "${name}"${from} is ${shown}: ${why}.`, { field: name });
 }
 

@@ -10,6 +10,10 @@ export = define({
       one.kind === 'curve' && (one.role === 'response' || one.role === 'noise') ? lib.weightCurve(one, weighting) : one,
     );
     const count = weighted.filter((one, i) => one !== payload[i]).length;
-    return { payload: weighted, status: RED._('status.weighted', { count, weighting }) };
+    return {
+      payload: weighted,
+      status: RED._('status.weighted', { count, weighting }),
+      doubtful: count === 0,
+    };
   },
 });

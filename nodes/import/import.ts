@@ -1,5 +1,6 @@
 import type { Measurement } from '../../lib/model/curve';
 import { define, type Library, withCause } from '../define';
+import { explainFileProblem } from '../fileProblem';
 import { fields } from './fields';
 import { readSource } from './readSource';
 import { sourcesOf } from './sources';
@@ -19,7 +20,7 @@ export = define({
       } catch (problem) {
         // Of several files, each bad one reaches Catch with its name, and the others go on.
         if (settings.source === 'payload') throw problem;
-        node.error(withCause(problem), { ...message, filename: name });
+        node.error(withCause(explainFileProblem(problem)), { ...message, filename: name });
         refused++;
       }
     }

@@ -8,12 +8,14 @@ const LINE = /^(\d+)(?:\s*(-)\s*(\d*))?\s*:\s*([+-]?\d+(?:[.,]\d+)?)$/;
 export function limits(): Field<HarmonicLimit[] | undefined> {
   return {
     schema: (z) => {
-      const order = z.number().int().min(2);
-      const limit = z.object({ fromOrder: order, toOrder: order.nullable(), limitDb: z.number().max(40) });
+      const what = "lines such as '2: -10; 4-5: -20; 9-: -40' are needed";
+      const order = z.number(what).int(what).min(2, 'the first harmonic is the 2nd');
+      const limitDb = z.number(what).max(40, 'a limit is at most 40 dB');
+      const limit = z.object({ fromOrder: order, toOrder: order.nullable(), limitDb }, what);
       const rises = ({ fromOrder, toOrder }: HarmonicLimit) => toOrder === null || toOrder >= fromOrder;
       return z.preprocess(
         (value) => (typeof value === 'string' ? readLines(value) : value),
-        z.array(limit.refine(rises, 'the first order is above the last')).min(1),
+        z.array(limit.refine(rises, 'the first order is above the last'), what).min(1, what),
       );
     },
   };

@@ -253,5 +253,8 @@ test('nodes that are only registered load neither the library nor its dependenci
     console.log(JSON.stringify(Object.keys(require.cache)))`;
   const loaded: string[] = JSON.parse(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8' }));
   const rest = loaded.filter((file) => !/dist\/nodes\//.test(file)).map((file) => file.replace(/.*\/dist\//, ''));
-  expect(rest).toEqual(['lib/model/errors.js']);
+  // a few lines each, which load nothing else
+  const small = ['model/errors', 'import/filePath', 'import/isCalibratorName', 'import/isNoiseName'];
+  const leaves = [...small, 'response/captureWarnings'].map((name) => `lib/${name}.js`);
+  expect(rest.filter((file) => !leaves.includes(file))).toEqual([]);
 });

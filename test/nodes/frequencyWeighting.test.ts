@@ -32,6 +32,12 @@ test('the weighting comes from dialog or message; Z changes no level', async () 
   expect((await fixed.give({ payload: own, weighting: 'A' })).sent[0].payload[0].levelDb[0]).toBeCloseTo(75.7, 1);
 });
 
+test('where there is nothing to weight, the status is yellow', async () => {
+  const { give, lastStatus } = await deploy(files, { type });
+  expect((await give({ payload: [second] })).sent[0].payload).toEqual([second]);
+  expect(lastStatus()).toMatchObject({ fill: 'yellow', text: 'status.weighted' });
+});
+
 test('a second weighting, and one that does not exist, are refused', async () => {
   const { give } = await deploy(files, { type });
   const [once] = (await give({ payload: own })).sent;

@@ -69,7 +69,7 @@ test('without a correction measurements pass, and it is said', async () => {
 });
 
 test.each([
-  ['a file that is not there', { correctionFile: '/nowhere/mic.txt' }, 'ENOENT'],
+  ['a file that is not there', { correctionFile: '/nowhere/mic.txt' }, 'no-such-file'],
   ['a curve that is none', { correction: { kind: 'curve', about: {} } }, 'not-measurements'],
   ['text that is no correction', { correction: 'hello' }, 'nothing-numeric'],
 ])('%s as correction is refused once', async (_what, message, code) => {
