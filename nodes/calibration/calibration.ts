@@ -5,7 +5,8 @@ import { calibrateAll } from './calibrateAll';
 import { fields } from './fields';
 import { findCalibration, type Memory } from './findCalibration';
 
-const NO_CALIBRATION = 'Levels are relative, not sound pressure levels: nothing to calibrate with was given.';
+const NO_CALIBRATION =
+  'Levels are relative, not sound pressure levels: nothing to calibrate with was given. Send the recording of a calibrator first, or name its file.';
 
 export = define({
   type: 'bassloom-calibration',
