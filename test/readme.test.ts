@@ -7,12 +7,19 @@ const root = resolve(import.meta.dirname, '..');
 const readme = readFileSync(join(root, 'README.md'), 'utf8');
 
 describe('the README', () => {
-  it('has lines for the library that run as they stand', () => {
-    const code = /```js\n([\s\S]*?)```/.exec(readme)?.[1] as string;
-    const printed = execFileSync(process.execPath, ['-e', code], { cwd: root, encoding: 'utf8' });
-    expect(printed).toMatch(/onsetDriveDb/);
-    expect(printed).toMatch(/lowHz/);
+  const blocks = [...readme.matchAll(/```js\n([\s\S]*?)```/g)].map(([, code]) => code);
+  const wanted = [/onsetDriveDb[\s\S]*lowHz/, /\d dB, \d+\.\d % THD\n(good|doubtful) /];
+
+  it('has something to expect of each of its lines for the library', () => {
+    expect(blocks).toHaveLength(wanted.length);
   });
+
+  it.each(wanted.map((pattern, i) => [blocks[i], pattern]))(
+    'has lines for the library that run: %#',
+    (code, pattern) => {
+      expect(execFileSync(process.execPath, ['-e', code as string], { cwd: root, encoding: 'utf8' })).toMatch(pattern);
+    },
+  );
 
   it('leads only to files that are there', () => {
     const targets = [...readme.matchAll(/\]\(([^)#]+)\)/g)].map(([, target]) => target);

@@ -1,7 +1,9 @@
 import { join } from 'node:path';
+import type { Curve, Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
+import type { Findings } from '../../lib/model/findings';
 import { procedure, room } from '../configs';
-import { define } from '../define';
+import { define, type Library } from '../define';
 import { flag, text } from '../fields';
 import { fullPath } from '../paths';
 import { safeName, writeFiles } from './writeFiles';
@@ -18,7 +20,7 @@ export = define({
     const { html, verdict, findingsJson, tables } = lib.buildReport({
       topic,
       measurements: payload,
-      findings,
+      findings: withExposure(lib, payload, findings),
       procedure: settings.procedure,
       room: settings.room,
       title: settings.title,
@@ -38,6 +40,15 @@ export = define({
     };
   },
 });
+
+/** How loud it was at the microphone is only known of sweeps that were taken apart here. */
+function withExposure(lib: Library, payload: Measurement[], findings: Findings): Findings {
+  const isSwept = (one: Measurement): one is Curve =>
+    one.kind === 'curve' && one.scale === 'spl' && one.steps.some(({ did }) => did === 'deconvolve');
+  const curves = payload.filter(isSwept);
+  if (findings.exposure || curves.length === 0) return findings;
+  return { ...findings, exposure: lib.estimateExposure({ curves }) };
+}
 
 function unitOf(measurements: { about: { device?: string } }[]): string {
   return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';

@@ -19,7 +19,7 @@ export function assumptionOf(distances: (number | null)[], isCalibrated: boolean
   const from =
     known.length === 0
       ? 'The distance of the microphone is not known: "1 m" stands for the place of the microphone, "2 m" for twice its distance.'
-      : `Levels were brought from ${known.join(' and ')} m to 1 m by inverse distance (6.02 dB a doubling), which holds outdoors over hard ground and away from walls.`;
+      : `Levels were brought from ${known.map((distance) => Number(distance.toFixed(2))).join(' and ')} m to 1 m by inverse distance (6.02 dB a doubling), which holds outdoors over hard ground and away from walls.`;
   const scale = isCalibrated ? '' : ' Not calibrated: dB re a full-scale sine in the capture.';
   return `${from} Peak at 1 m less 9.03 dB is rms at 2 m: 3.01 dB from a sine's peak to its rms, 6.02 dB for the distance. In a room the levels include the room.${scale} Bursts and limits follow published descriptions of the consumer subwoofer output standard CTA-2010; this is no test of conformity, see the standard itself.`;
 }
