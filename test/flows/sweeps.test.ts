@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { BurstSpec, SweepSpec } from '../../lib';
 import { demoSoundRig, makeBursts, makeSweep, measureMaximumOutput, playRig, setUpBench } from '../../lib';
-import type { Distortion, Findings, Ladder, MaximumOutput } from '../../lib/model/findings';
+import type { Distortion, Exposure, Findings, Ladder, MaximumOutput } from '../../lib/model/findings';
 import { findingsSchema } from '../../lib/model/schemas';
 import { type RunningScript, root, runScript } from './script';
 
@@ -102,6 +102,10 @@ describe.each(['node-red', 'node-red-4'])('the way from sweep to report on %s', 
     expect(found.bandFit).toHaveLength(SETTINGS.length * DRIVES.length);
     expect(found.rollOff?.length).toBeGreaterThan(1);
     expect(found.settingDifference).toHaveLength(1);
+    // low bass: A reads far less than C (IEC 61672-1: 44 dB less at 20 Hz, 24 dB at 63 Hz, from memory)
+    const { levelDba, levelDbc, permittedSeconds } = found.exposure as Exposure;
+    expect((levelDbc as number) - (levelDba as number)).toBeGreaterThan(15);
+    expect(permittedSeconds).toBeGreaterThan(0);
     for (const setting of SETTINGS) {
       const of = <T extends { setting?: string }>(list: T[] | undefined) =>
         list?.find((one) => one.setting === setting) as T;
