@@ -14,18 +14,23 @@ export interface Extent {
 const RINGING_S = 0.6;
 /** Share of an octave over which a torn end is faded. */
 const FADE_OCTAVES = 1 / 12;
+/** A sweep has faded so much before its end that zeros may follow, in octaves. */
+const END_OCTAVES = 1 / 12;
 
 /**
  * Say what part of a sweep a capture holds.
  *
- * @param law the sweep. @param arrivalS of its file's beginning in the capture, s. @param seconds of the capture that
- * hold sound.
+ * @param law the sweep. @param arrivalS of its file's beginning in the capture, s. @param heldS seconds of the
+ * capture up to its last sample that is not zero. @param seconds all of it. Zeros behind a faded end are silence, not a
+ * recording that broke off.
  */
-export function extentOf(law: Law, arrivalS: number, seconds: number): Extent {
+export function extentOf(law: Law, arrivalS: number, heldS: number, seconds: number): Extent {
   const start = sweepTime(law, law.startHz) + arrivalS;
   const end = sweepTime(law, law.endHz) + arrivalS;
   const missed = start < 0 ? sweepHz(law, -arrivalS) : null;
-  const truncated = end > seconds ? sweepHz(law, seconds - arrivalS) : null;
+  const reached = end > heldS ? sweepHz(law, heldS - arrivalS) : null;
+  const isFaded = end <= seconds && reached !== null && reached > law.endHz * 2 ** -END_OCTAVES;
+  const truncated = isFaded ? null : reached;
   return {
     truncatedAtHz: truncated,
     missedBelowHz: missed,

@@ -1,6 +1,7 @@
 import { BassloomError } from '../../model/errors';
 import { type BandEnergy, bandEnergy } from './bandEnergy';
 import type { Band } from './grid';
+import { type BandArrival, otherRate } from './otherRate';
 
 /** Energy at the best place over the mean of all places that shows a stimulus; noise alone stays below 5. */
 const LEAST_CONTRAST = 8;
@@ -53,7 +54,7 @@ export function locate(
   const seconds = place > 0.6 * period ? place - period : place;
   // harmonics that gather where they belong are of this sweep
   const places = [0, ...(rateSeconds ? orders(rateSeconds) : [])].map((lead) => seconds - lead);
-  refuseOther(flat, binHz, band, places, label, (hz) => isHeld(hz, seconds));
+  refuseOther(flat, binHz, band, places, label, (hz) => isHeld(hz, seconds), rateSeconds);
   return seconds;
 }
 
@@ -95,8 +96,10 @@ function refuseOther(
   places: number[],
   label: string,
   isHeld: (hz: number) => boolean,
+  rateSeconds: number | undefined,
 ): void {
   let [clear, apart] = [0, 0];
+  const arrivals: BandArrival[] = [];
   for (let low = band.full; low * 1.4 < band.fullTo; low *= Math.SQRT2) {
     // a torn end clicks in the bands that it cut off
     if (!isHeld(low) || !isHeld(low * Math.SQRT2)) continue;
@@ -105,13 +108,17 @@ function refuseOther(
     const at = greatest(part);
     if (part.energy[at] < LEAST_CONTRAST * mean(part.energy)) continue;
     clear++;
+    const period = 1 / binHz;
+    const lateS = at * part.stepS - places[0];
+    arrivals.push({ hz: low * 2 ** 0.25, lateS: lateS - period * Math.round(lateS / period), widthHz: width });
     const off = places.map((place) => {
       const apartS = Math.abs(at * part.stepS - place) % (1 / binHz);
       return Math.min(apartS, 1 / binHz - apartS);
     });
     if (Math.min(...off) > TOGETHER_S + 2 / width) apart++;
   }
-  if (clear === 0 || apart <= clear / 2) return;
+  const isElsewhere = clear > 0 && apart > clear / 2;
+  if (!isElsewhere && !(rateSeconds && otherRate(arrivals, rateSeconds))) return;
   throw new BassloomError(
     'wrong-sweep',
     `${label}: it holds another stimulus than the one given, or one played at another speed. Give the file that was played.`,

@@ -65,7 +65,7 @@ export function respond(
     law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
   const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
   const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
-  const extent = law && extentOf(law, arrivalS, heldS);
+  const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
   const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
   const clean = withoutHum(capture, reference, quiet, arrivalS);
   const whole = clean === capture.samples ? heard : realFft(clean, grid.length);

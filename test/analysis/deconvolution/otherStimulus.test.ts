@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
+import { otherRate } from '../../../lib/analysis/deconvolution/otherRate';
+import { decodeWav } from '../../../lib/import/decodeWav';
+import { makeRecording } from '../../../lib/import/wav/makeRecording';
+import { writeWav } from '../../../lib/import/writeWav';
+import { randomFrom } from '../../../lib/rig/random';
+import { makeSweep } from '../../../lib/signal/makeSweep';
+
+const spec = { startHz: 5, endHz: 400, seconds: 6, sampleRateHz: 8000 };
+const stimulus = makeSweep(spec);
+
+/** A take of some stimulus in quiet noise, half as loud, half a second late. */
+function take(played: typeof stimulus, sampleRateHz = 8000, noise = 1e-4) {
+  const samples = decodeWav(played).channels[0];
+  const random = randomFrom([3]);
+  const out = Float64Array.from({ length: samples.length + 8000 }, () => noise * random.normal());
+  samples.forEach((sample: number, n: number) => {
+    out[n + 4000] += 0.5 * sample;
+  });
+  return makeRecording(writeWav({ sampleRateHz, channels: [out] }, { format: 'float32' }), { label: 'take' });
+}
+
+describe('a capture of another sweep', () => {
+  it.each([
+    ['of a narrower range', { ...spec, startHz: 20, endHz: 200 }],
+    ['that took longer', { ...spec, seconds: 7.5 }],
+    ['that was faster', { ...spec, seconds: 5 }],
+  ])('%s is refused', (_, other) => {
+    expect(() => deconvolveCapture(take(makeSweep(other)), stimulus)).toThrow(
+      expect.objectContaining({ code: 'wrong-sweep' }),
+    );
+  });
+
+  it('is what a header with the wrong sample rate makes of the right one: every frequency would be wrong', () => {
+    const mislabelled = take(stimulus, 7350); // as 44.1 is to 48
+    expect(() => deconvolveCapture(mislabelled, stimulus)).toThrow(expect.objectContaining({ code: 'wrong-sweep' }));
+  });
+
+  it('is not what was played by a recorder of another rate, truly resampled', () => {
+    const { quality } = deconvolveCapture(take(makeSweep({ ...spec, sampleRateHz: 11025 }), 11025), stimulus);
+    expect(quality.verdict).toBe('good');
+  });
+});
+
+describe('how the bands of a sweep of another rate arrive', () => {
+  const bands = Array.from({ length: 12 }, (_, i) => ({ hz: 6 * 2 ** (i / 2), widthHz: 2.5 * 2 ** (i / 2) }));
+  it('is later by the difference of the rates times ln f', () => {
+    const late = bands.map((band) => ({ ...band, lateS: 0.3 - 0.2 * Math.log(band.hz) }));
+    expect(otherRate(late, 1.2)).toBeCloseTo(-0.2, 2);
+  });
+
+  it('differs from a late low end, and from harmonics that arrive L ln 2 early', () => {
+    const lowLate = bands.map((band) => ({ ...band, lateS: 1.5 / band.hz }));
+    expect(otherRate(lowLate, 1.2)).toBeUndefined();
+    const harmonics = bands.map((band, i) => ({ ...band, lateS: i > 7 ? -1.2 * Math.LN2 : 0 }));
+    expect(otherRate(harmonics, 1.2)).toBeUndefined();
+  });
+});
+
+describe('zeros at the end of a capture', () => {
+  it('are silence where the sweep faded before them: the stimulus is a perfect capture of itself', () => {
+    const { response, quality } = deconvolveCapture(stimulus, stimulus);
+    expect(quality).toMatchObject({ verdict: 'good', truncatedAtHz: null, warnings: [] });
+    expect(response.frequencyHz[response.frequencyHz.length - 1]).toBeGreaterThan(380);
+    response.frequencyHz.forEach((hz, i) => {
+      if (hz > 6 && hz < 370) expect(Math.abs(response.levelDb[i] + 12)).toBeLessThan(0.1);
+    });
+  });
+
+  it('are a recording that broke off where the sweep was still going', () => {
+    const samples = decodeWav(stimulus).channels[0].slice();
+    const rate = Math.round((5 * 6) / Math.log(80)) / 5; // L
+    const at = Math.round(8000 * (1 + rate * Math.log(200 / 5)));
+    samples.fill(0, at);
+    const broken = makeRecording(writeWav({ sampleRateHz: 8000, channels: [samples] }), { label: 'broken' });
+    const { truncatedAtHz } = deconvolveCapture(broken, stimulus).quality;
+    expect((truncatedAtHz as number) / 200).toBeCloseTo(1, 2);
+  });
+});
