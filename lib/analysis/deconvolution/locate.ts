@@ -41,7 +41,8 @@ export function locate(
   const whole = bandEnergy(flat, binHz, band.from, band.to, Math.max(GATHER_S, 3 / (band.to - band.from)));
   const strongest = greatest(whole);
   const contrast = whole.energy[strongest] / mean(whole.energy);
-  if (contrast < LEAST_CONTRAST) {
+  // silence has no contrast at all
+  if (!(contrast >= LEAST_CONTRAST)) {
     throw new BassloomError(
       'no-sweep-found',
       `${label}: the stimulus is not in it. Check that this is the capture of that stimulus, that the right channel was taken, and that the microphone was on and loud enough.`,

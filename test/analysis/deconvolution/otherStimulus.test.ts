@@ -5,7 +5,7 @@ import { decodeWav } from '../../../lib/import/decodeWav';
 import { makeRecording } from '../../../lib/import/wav/makeRecording';
 import { writeWav } from '../../../lib/import/writeWav';
 import { randomFrom } from '../../../lib/rig/random';
-import { makeSweep } from '../../../lib/signal/makeSweep';
+import { makeMutedSweep, makeSweep } from '../../../lib/signal/makeSweep';
 
 const spec = { startHz: 5, endHz: 400, seconds: 6, sampleRateHz: 8000 };
 const stimulus = makeSweep(spec);
@@ -40,6 +40,15 @@ describe('a capture of another sweep', () => {
   it('is not what was played by a recorder of another rate, truly resampled', () => {
     const { quality } = deconvolveCapture(take(makeSweep({ ...spec, sampleRateHz: 11025 }), 11025), stimulus);
     expect(quality.verdict).toBe('good');
+  });
+});
+
+describe('silence', () => {
+  it('holds no sweep, also where it is digital', () => {
+    const silent = makeRecording(writeWav({ sampleRateHz: 8000, channels: [new Float64Array(80000)] }));
+    const refusal = expect.objectContaining({ code: 'no-sweep-found' });
+    expect(() => deconvolveCapture(silent, stimulus)).toThrow(refusal);
+    expect(() => deconvolveCapture(makeMutedSweep(spec), stimulus)).toThrow(refusal);
   });
 });
 
