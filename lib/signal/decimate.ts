@@ -6,6 +6,8 @@ const REJECTION_DB = 102;
 /** New sample rate over band width: below it the low-pass gets long, above it later transforms do. */
 const RATE_TO_BAND = 6;
 
+type Samples = Float32Array | Float64Array;
+
 /**
  * Lower the sample rate of a sound by a whole factor, keeping a bass band as it is.
  *
@@ -27,7 +29,7 @@ const RATE_TO_BAND = 6;
  * decimate(new Float64Array(48000), 48000).sampleRateHz // 3000
  */
 export function decimate(
-  samples: Float64Array,
+  samples: Samples,
   sampleRateHz: number,
   options: { bandHz?: number; factor?: number } = {},
 ): { samples: Float64Array; sampleRateHz: number; factor: number } {
@@ -38,34 +40,86 @@ export function decimate(
   if (!(Number.isInteger(factor) && factor >= 1 && (factor === 1 || newRateHz > 2 * bandHz))) {
     refuse('factor', 'factor', `factor ${factor} leaves ${newRateHz} Hz, not more than twice the band of ${bandHz} Hz`);
   }
-  if (factor === 1) return { samples: samples.slice(), sampleRateHz, factor };
-  const taps = lowPassTaps({
-    sampleRateHz,
-    passHz: bandHz,
-    stopHz: newRateHz - bandHz,
-    rejectionDb: REJECTION_DB,
-  });
+  if (factor === 1) return { samples: Float64Array.from(samples), sampleRateHz, factor };
+  const taps = foldedTaps(sampleRateHz, bandHz, factor);
   return { samples: filterEvery(samples, taps, factor), sampleRateHz: newRateHz, factor };
 }
 
-/** Symmetric filter without delay, worked out at every `factor`-th sample only. */
-function filterEvery(samples: Float64Array, taps: Float64Array, factor: number): Float64Array {
+/** Symmetric taps: the one in the middle, and each pair that is not zero with its distance from the middle. */
+interface Folded {
+  middle: number;
+  reach: Int32Array;
+  gain: Float64Array;
+}
+
+/** Filters that are kept: a session needs a few. */
+const KEPT = 24;
+const known = new Map<string, Folded>();
+
+function foldedTaps(sampleRateHz: number, bandHz: number, factor: number): Folded {
+  const key = `${sampleRateHz} ${bandHz} ${factor}`;
+  const old = known.get(key);
+  if (old) return old;
+  const stopHz = sampleRateHz / factor - bandHz;
+  const taps = lowPassTaps({ sampleRateHz, passHz: bandHz, stopHz, rejectionDb: REJECTION_DB });
   const half = (taps.length - 1) / 2;
-  const length = samples.length;
-  const out = new Float64Array(Math.ceil(length / factor));
-  for (let k = 0, centre = 0; k < out.length; k++, centre += factor) {
-    let sum = taps[half] * samples[centre];
-    if (centre >= half && centre + half < length) {
-      for (let i = 1; i <= half; i++) sum += taps[half + i] * (samples[centre - i] + samples[centre + i]);
-    } else {
-      for (let i = 1; i <= half; i++) {
-        if (centre >= i) sum += taps[half + i] * samples[centre - i];
-        if (centre + i < length) sum += taps[half + i] * samples[centre + i];
+  // cut at half of the new rate, every factor-th tap of the sinc is zero
+  const reach = Int32Array.from({ length: half }, (_, i) => i + 1).filter((i) => Math.abs(taps[half + i]) > 1e-15);
+  const folded = { middle: taps[half], reach, gain: Float64Array.from(reach, (i) => taps[half + i]) };
+  known.set(key, folded);
+  if (known.size > KEPT) known.delete(known.keys().next().value!);
+  return folded;
+}
+
+/** Samples that are worked out from one stretch in the cache. */
+const BLOCK = 512;
+
+/**
+ * Symmetric filter without delay, worked out at every `factor`-th sample only.
+ *
+ * Notes: stretch by stretch in double precision, silence round the ends; four sums at once, since one alone would wait
+ * for each of its additions.
+ */
+function filterEvery(samples: Samples, { middle, reach, gain }: Folded, factor: number): Float64Array {
+  const half = reach[reach.length - 1];
+  const out = new Float64Array(Math.ceil(samples.length / factor));
+  const stretch = new Float64Array((BLOCK + 3) * factor + 2 * half + 1);
+  for (let start = 0; start < out.length; start += BLOCK) {
+    fill(stretch, samples, start * factor - half);
+    const count = Math.min(BLOCK, out.length - start);
+    for (let k = 0; k < count; k += 4) {
+      const a = half + k * factor;
+      const b = a + factor;
+      const c = b + factor;
+      const d = c + factor;
+      let sumA = middle * stretch[a];
+      let sumB = middle * stretch[b];
+      let sumC = middle * stretch[c];
+      let sumD = middle * stretch[d];
+      for (let i = 0; i < gain.length; i++) {
+        const r = reach[i];
+        const g = gain[i];
+        sumA += g * (stretch[a - r] + stretch[a + r]);
+        sumB += g * (stretch[b - r] + stretch[b + r]);
+        sumC += g * (stretch[c - r] + stretch[c + r]);
+        sumD += g * (stretch[d - r] + stretch[d + r]);
       }
+      // beyond the end nothing is written
+      out[start + k] = sumA;
+      out[start + k + 1] = sumB;
+      out[start + k + 2] = sumC;
+      out[start + k + 3] = sumD;
     }
-    out[k] = sum;
   }
   return out;
+}
+
+/** The samples from a place on, silence where there are none. */
+function fill(stretch: Float64Array, samples: Samples, from: number): void {
+  const [first, last] = [Math.max(0, from), Math.min(samples.length, from + stretch.length)];
+  if (first > from) stretch.fill(0, 0, first - from);
+  stretch.set(samples.subarray(first, last), first - from);
+  if (last - from < stretch.length) stretch.fill(0, last - from);
 }
 
 function check(sampleRateHz: number, bandHz: number): void {

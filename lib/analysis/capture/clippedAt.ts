@@ -1,3 +1,4 @@
+import { EXTREMES_BLOCK, type Extremes } from './extremes';
 import { type Samples, type Standing, standingAt } from './standingAt';
 
 /** Steps of quantisation below the extreme that are compared with it; a crest leaves at least as many samples there. */
@@ -29,23 +30,28 @@ export function clippedAt(samples: Samples, rail: number, q: number, counts: Flo
 /**
  * How many samples lie so many steps from an extreme: [at it, within a step, ...], for the highest and for the lowest.
  *
+ * @param extremes blocks that do not come near them are not looked at.
  * @param up step of quantisation at the highest. @param down that at the lowest.
  */
-export function countNear(samples: Samples, highest: number, lowest: number, up: number, down: number) {
+export function countNear(samples: Samples, { highest, lowest, highs, lows }: Extremes, up: number, down: number) {
   const above = new Float64Array(STEPS + 1);
   const below = new Float64Array(STEPS + 1);
   const from = highest - STEPS * up;
   const to = lowest + STEPS * down;
   let atHighest = 0;
   let atLowest = 0;
-  for (let n = 0; n < samples.length; n++) {
-    const x = samples[n];
-    if (x > from) {
-      if (x === highest) atHighest++;
-      else above[Math.ceil((highest - x) / up - 0.25)]++;
-    } else if (x < to) {
-      if (x === lowest) atLowest++;
-      else below[Math.ceil((x - lowest) / down - 0.25)]++;
+  for (let block = 0; block < highs.length; block++) {
+    if (highs[block] <= from && lows[block] >= to) continue;
+    const end = Math.min((block + 1) * EXTREMES_BLOCK, samples.length);
+    for (let n = block * EXTREMES_BLOCK; n < end; n++) {
+      const x = samples[n];
+      if (x > from) {
+        if (x === highest) atHighest++;
+        else above[Math.ceil((highest - x) / up - 0.25)]++;
+      } else if (x < to) {
+        if (x === lowest) atLowest++;
+        else below[Math.ceil((x - lowest) / down - 0.25)]++;
+      }
     }
   }
   above[0] += atHighest;

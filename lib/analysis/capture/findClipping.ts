@@ -1,4 +1,5 @@
 import { clippedAt, countNear } from './clippedAt';
+import { type Extremes, extremesOf } from './extremes';
 import { type Samples, standingAt } from './standingAt';
 
 /** What was found of clipping in a recording. */
@@ -43,12 +44,17 @@ const SQUARE = 0.98;
  * findClipping(tone, 48000) // samples: 3226, railDbfs: -6.02
  */
 export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping {
-  const { lowest, highest, smallest } = extremes(samples);
+  return clippingIn(samples, extremesOf(samples));
+}
+
+/** `findClipping` where the extremes of the samples are known already. */
+export function clippingIn(samples: Samples, extremes: Extremes): Clipping {
+  const { lowest, highest, smallest } = extremes;
   const step = stepOf(samples, highest, highest - lowest, smallest);
   const upStep = Math.max(step, highest * SINGLE);
   const downStep = Math.max(step, -lowest * SINGLE);
   if (!(highest - lowest >= FEWEST_STEPS * Math.max(upStep, downStep))) return { ...NONE };
-  const { above, below } = countNear(samples, highest, lowest, upStep, downStep);
+  const { above, below } = countNear(samples, extremes, upStep, downStep);
   const up = highest > 0 ? clippedAt(samples, highest, upStep, above) : null;
   const down = lowest < 0 ? clippedAt(samples, lowest, downStep, below) : null;
   const clipped = [up, down].filter((rail) => rail !== null);
@@ -63,23 +69,6 @@ export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping
     atIndex: first.atIndex,
     railDbfs: 20 * Math.log10(Math.abs(samples[first.atIndex])),
   };
-}
-
-/** Lowest and highest sample, and the smallest step from one sample to the next that is not none. */
-function extremes(samples: Samples): { lowest: number; highest: number; smallest: number } {
-  let lowest = Number.POSITIVE_INFINITY;
-  let highest = Number.NEGATIVE_INFINITY;
-  let smallest = Number.POSITIVE_INFINITY;
-  let before = samples[0];
-  for (let n = 0; n < samples.length; n++) {
-    const x = samples[n];
-    if (x > highest) highest = x;
-    if (x < lowest) lowest = x;
-    const change = x > before ? x - before : before - x;
-    if (change < smallest && change > 0) smallest = change;
-    before = x;
-  }
-  return { lowest, highest, smallest };
 }
 
 /**

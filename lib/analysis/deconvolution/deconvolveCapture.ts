@@ -3,7 +3,7 @@ import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
-import { type Channel, readChannel } from './capture';
+import { type Channel, factsOf, readChannel } from './capture';
 import { turnClock } from './clock';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
 import { judge } from './facts';
@@ -12,7 +12,7 @@ import { findHarmonics, type Harmonic } from './harmonics';
 import { impulseRecording } from './impulseRecording';
 import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
 import { type DeconvolveOptions, type Settings, settingsOf } from './options';
-import { reduceRate } from './reduceRate';
+import { planRate, reduceRate } from './reduceRate';
 import { type Reference, referenceFor } from './reference';
 import { type ReducedCapture, type Response, respond } from './respond';
 import { readStimulus, type Stimulus } from './stimulus';
@@ -58,13 +58,20 @@ export function deconvolveCapture(
   onProgress: (share: number) => void = () => {},
 ): Deconvolution {
   const settings = settingsOf(options);
-  const channel = readChannel(capture, settings.channel);
   const played = readStimulus(stimulus);
+  const heard = readChannel(capture, settings.channel);
   onProgress(0.15);
-  const bands = bandsFor(channel, played, settings);
-  const reduced = { channel, ...reduceRate(channel.samples, channel.sampleRateHz, bands.bandHz) };
+  const bands = bandsFor(heard, played, settings);
+  const seconds = Math.max(heard.seconds, played.seconds, SHORTEST_S);
+  const plan = settings.isFullRate
+    ? { factors: [], rateHz: heard.sampleRateHz, length: nextFastLength(seconds * heard.sampleRateHz) }
+    : planRate(heard.sampleRateHz, bands.bandHz, seconds);
+  const { rateHz, factors } = plan;
+  const samples = reduceRate(heard.samples, heard.sampleRateHz, bands.bandHz, factors);
+  const reduced: ReducedCapture = { channel: factsOf(heard), samples, rateHz };
   onProgress(0.4);
-  const reference = referenceFor(played, channel.sampleRateHz, bands.bandHz, gridFor(reduced, played));
+  const grid = gridOf(rateHz, plan.length);
+  const reference = referenceFor(played, heard.sampleRateHz, bands.bandHz, grid, factors);
   onProgress(0.55);
   const response = respond(reduced, reference, bands.topHz, noiseRun(settings, reduced, bands.bandHz));
   onProgress(0.75);
@@ -92,12 +99,6 @@ function bandsFor(channel: Channel, played: Stimulus, settings: Settings): Bands
   return { topHz, highest, bandHz: Math.min(wanted, mostHz) };
 }
 
-function gridFor(reduced: ReducedCapture, played: Stimulus) {
-  const { samples, rateHz } = reduced;
-  const least = Math.max(samples.length, Math.ceil(played.seconds * rateHz), SHORTEST_S * rateHz);
-  return gridOf(rateHz, nextFastLength(least));
-}
-
 function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): NoiseSpectrum | undefined {
   if (!settings.noise) return undefined;
   const channel = readChannel(settings.noise, Math.min(settings.channel, settings.noise.channels));
@@ -108,7 +109,8 @@ function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): 
       { field: 'noise' },
     );
   }
-  const { samples, rateHz } = reduceRate(channel.samples, channel.sampleRateHz, bandHz);
+  const { factors, rateHz } = planRate(channel.sampleRateHz, bandHz, channel.seconds);
+  const samples = reduceRate(channel.samples, channel.sampleRateHz, bandHz, factors);
   const found = noiseSpectrum(samples, rateHz, 1.4, () => ({ until: Number.POSITIVE_INFINITY, since: 0 }));
   // the same noise in more samples a second has more in each bin
   const ratio = reduced.rateHz / rateHz;

@@ -3,17 +3,16 @@ import type { CaptureQuality } from '../../model/findings';
 import { bandAround, thirdOctaveCentres } from '../../model/octaves';
 import { powerIntegral } from '../../response/powerIntegral';
 import type { CaptureFacts } from '../capture/captureFacts';
-import { findClipping } from '../capture/findClipping';
 import { findHum } from '../capture/findHum';
 import { judgeCapture } from '../capture/judgeCapture';
-import type { Channel } from './capture';
+import type { ChannelFacts } from './capture';
 import type { Clock } from './delay';
 import type { Extent } from './extent';
 
 /** What a capture's quality is judged by. */
 export interface Evidence {
   recording: Pick<CaptureQuality, 'recording' | 'label' | 'about'>;
-  channel: Channel;
+  channel: ChannelFacts;
   stimulusRateHz: number;
   /** A stretch without signal, and its sample rate. */
   silence: Float64Array;
@@ -27,10 +26,7 @@ export interface Evidence {
 /** Gather the facts of a capture and judge it. */
 export function judge(evidence: Evidence): CaptureQuality {
   const { channel, extent, clock, stimulusRateHz, fullScaleDb } = evidence;
-  const clipping = findClipping(channel.samples, channel.sampleRateHz);
-  let peak = 0;
-  const { samples } = channel;
-  for (let n = 0; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]));
+  const { clipping, peak } = channel;
   const facts: CaptureFacts = {
     ...evidence.recording,
     clippedSamples: clipping.samples,

@@ -25,6 +25,8 @@ export type Settings = DeconvolveOptions & {
   toHz: number;
   pointsPerOctave: number;
   channel: number;
+  /** Not an option: whether the sample rate stays, to compare with. */
+  isFullRate?: boolean;
 };
 
 /** Fill in what was left out, and refuse what makes no sense. */

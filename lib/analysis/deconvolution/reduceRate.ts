@@ -1,78 +1,82 @@
 import { decimate } from '../../signal/decimate';
+import { nextFastLength } from '../../signal/fourier';
 
 /** New sample rate over band width, at least; nearer to 2 the low-pass gets long. */
 const RATE_TO_BAND = 2.6;
-/** A stage may go so near to twice the band only at the last step. */
-const STAGE_TO_BAND = 2.6;
+/** Pairs of taps of a low-pass for a transition as wide as its sample rate. */
+const PAIRS = 3.3;
+/** What a sample that a low-pass gives costs beside its pairs of taps, in such pairs. */
+const PER_OUTPUT = 2.4;
+/** What later work costs, in such pairs: for a sample of the transform, and for a bin of the band. */
+const PER_SAMPLE = 100;
+const PER_BIN = 150;
+
+/** How a sound is brought to a lower rate, and the length of the transform that follows. */
+export interface RatePlan {
+  /** Whole factors, one after the other; none where the rate is low enough already. */
+  factors: number[];
+  rateHz: number;
+  length: number;
+}
 
 /**
- * Whole factors by which a sound is brought to the lowest rate that holds a band, one after the other.
+ * Plan how a sound is brought to a low rate that holds a band.
  *
  * @param rateHz sample rate, Hz. @param bandHz upper end of the band that is kept, Hz.
- * @returns one factor or two; none where the rate is low enough already.
+ * @param seconds that the transform must hold.
  *
- * Notes: of the factors near the greatest possible, and the ways to part them in two, the one that multiplies least.
- * It depends on rate and band only, so that two recordings of one rate come to the same grid.
+ * Notes: transforms have lengths of powers of two. Of all rates that hold the band, the one is taken that costs least
+ * with its low-passes and its transform: seldom the lowest, since a rate that just fills a transform has fewer bins.
  *
  * @example
- * rateFactors(48000, 2000) // [3, 3]
+ * planRate(48000, 520, 24) // { factors: [3, 6], rateHz: 2666.7, length: 65536 }
  */
-export function rateFactors(rateHz: number, bandHz: number): number[] {
-  const most = Math.floor(rateHz / (RATE_TO_BAND * bandHz));
-  if (most < 2) return [];
-  let best: number[] = [most];
+export function planRate(rateHz: number, bandHz: number, seconds: number): RatePlan {
+  const most = Math.max(1, Math.floor(rateHz / (RATE_TO_BAND * bandHz)));
+  let best: RatePlan | undefined;
   let least = Number.POSITIVE_INFINITY;
-  for (let total = Math.ceil(most * 0.85); total <= most; total++) {
-    for (let first = 1; first <= total; first++) {
-      if (total % first !== 0) continue;
-      const factors = first === 1 ? [total] : first === total ? [] : [first, total / first];
-      const cost = costOf(factors, rateHz, bandHz);
-      if (factors.length > 0 && cost < least) [best, least] = [factors, cost];
-    }
+  for (let total = 1; total <= most; total++) {
+    const { factors, cost } = cheapest(rateHz, total, bandHz);
+    const reducedHz = rateHz / total;
+    const length = nextFastLength(Math.ceil(seconds * reducedHz));
+    const all = cost * seconds + PER_SAMPLE * length + (PER_BIN * bandHz * length) / reducedHz;
+    if (all < least) [best, least] = [{ factors, rateHz: reducedHz, length }, all];
+  }
+  return best!;
+}
+
+/** The parts of a factor, in their order, that multiply least per second of sound. */
+function cheapest(rateHz: number, total: number, bandHz: number): { factors: number[]; cost: number } {
+  if (total === 1) return { factors: [], cost: 0 };
+  let best = { factors: [total], cost: Number.POSITIVE_INFINITY };
+  for (let first = 2; first <= total; first++) {
+    if (total % first !== 0) continue;
+    const next = rateHz / first;
+    const rest = cheapest(next, total / first, bandHz);
+    // every first-th tap is zero
+    const pairs = ((PAIRS * rateHz) / (next - 2 * bandHz)) * (1 - 1 / first);
+    const cost = next * (pairs + PER_OUTPUT) + rest.cost;
+    if (cost < best.cost) best = { factors: [first, ...rest.factors], cost };
   }
   return best;
 }
 
-/** Multiplications per second of sound; the transforms after it count by the rate that is left. */
-function costOf(factors: number[], rateHz: number, bandHz: number): number {
-  let cost = 0;
-  for (const factor of factors) {
-    const next = rateHz / factor;
-    if (next < STAGE_TO_BAND * bandHz) return Number.POSITIVE_INFINITY;
-    cost += (next * 3.3 * rateHz) / (next - 2 * bandHz);
-    rateHz = next;
-  }
-  return cost + 40 * rateHz;
-}
-
 /**
- * Bring a sound to the lowest rate that holds a band; see `rateFactors`.
+ * Bring a sound to a lower rate by whole factors; see `planRate`.
  *
  * @param samples the sound. @param rateHz its rate, Hz. @param bandHz upper end of the band, Hz.
- * @returns samples in double precision and their rate; the first stands at the same time as before.
+ * @returns samples in double precision; the first stands at the same time as before.
  */
 export function reduceRate(
   samples: Float32Array | Float64Array,
   rateHz: number,
   bandHz: number,
-): { samples: Float64Array; rateHz: number } {
-  let now = inDouble(samples);
-  for (const factor of rateFactors(rateHz, bandHz)) {
+  factors: number[],
+): Float64Array {
+  let now = samples;
+  for (const factor of factors) {
     const reduced = decimate(now, rateHz, { bandHz, factor });
     [now, rateHz] = [reduced.samples, reduced.sampleRateHz];
   }
-  return { samples: now.buffer === scratch.buffer ? now.slice() : now, rateHz };
-}
-
-/** Longest sound whose copy in double precision is kept from call to call: 16 MB. */
-const LONGEST_KEPT = 2 ** 21;
-let scratch = new Float64Array(0);
-
-/** The same samples in double precision; those of a capture in one place, since new memory for each costs more than the copy. */
-function inDouble(samples: Float32Array | Float64Array): Float64Array {
-  if (samples instanceof Float64Array) return samples;
-  if (samples.length > LONGEST_KEPT) return new Float64Array(samples);
-  if (scratch.length < samples.length) scratch = new Float64Array(samples.length);
-  scratch.set(samples);
-  return scratch.subarray(0, samples.length);
+  return now instanceof Float64Array ? now : new Float64Array(now);
 }

@@ -2,7 +2,7 @@ import { realFft } from '../../signal/fourier';
 import { binFrequencies } from '../../signal/spectrum';
 import { sweepInverse } from '../../signal/sweepInverse';
 import { type Grid, gridOf } from './grid';
-import { reduceRate } from './reduceRate';
+import { planRate, reduceRate } from './reduceRate';
 import { resample } from './resample';
 import type { Stimulus } from './stimulus';
 
@@ -33,24 +33,32 @@ const known = new Map<string, Reference>();
  * Spectrum of a stimulus on the grid of a capture, whatever its own sample rate.
  *
  * @param stimulus what was played. @param captureRateHz the capture's rate before it was reduced.
- * @param bandHz band that was kept. @param grid the capture's grid.
+ * @param bandHz band that was kept. @param grid the capture's grid. @param factors by which its rate was reduced.
  * @returns the last two are kept, since the runs of a ladder share one.
  */
-export function referenceFor(stimulus: Stimulus, captureRateHz: number, bandHz: number, grid: Grid): Reference {
-  const key = `${stimulus.key} ${captureRateHz} ${bandHz} ${grid.length}`;
+export function referenceFor(
+  stimulus: Stimulus,
+  captureRateHz: number,
+  bandHz: number,
+  grid: Grid,
+  factors: number[],
+): Reference {
+  const key = [stimulus.key, captureRateHz, bandHz, grid.length, ...factors].join(' ');
   const old = known.get(key);
   if (old) return old;
-  const reference = make(stimulus, bandHz, grid);
+  const reference = make(stimulus, bandHz, grid, stimulus.sampleRateHz === captureRateHz ? factors : undefined);
   known.set(key, reference);
   if (known.size > KEPT) known.delete(known.keys().next().value!);
   return reference;
 }
 
-function make(stimulus: Stimulus, bandHz: number, grid: Grid): Reference {
-  const reduced = reduceRate(stimulus.samples, stimulus.sampleRateHz, bandHz);
-  const ratio = reduced.rateHz / grid.rateHz;
-  const length = Math.min(grid.length, Math.ceil(reduced.samples.length / ratio));
-  const samples = Math.abs(ratio - 1) < 1e-12 ? reduced.samples : resample(reduced.samples, ratio, length);
+function make(stimulus: Stimulus, bandHz: number, grid: Grid, factors: number[] | undefined): Reference {
+  const { seconds, sampleRateHz } = stimulus;
+  const plan = factors ? { factors, rateHz: grid.rateHz } : planRate(sampleRateHz, bandHz, seconds);
+  const reduced = reduceRate(stimulus.samples, sampleRateHz, bandHz, plan.factors);
+  const ratio = plan.rateHz / grid.rateHz;
+  const length = Math.min(grid.length, Math.ceil(reduced.length / ratio));
+  const samples = Math.abs(ratio - 1) < 1e-12 ? reduced : resample(reduced, ratio, length);
   // sampled more or less often, a sound of the same spectrum has larger or smaller sums: one scale for both
   const spectrum = realFft(samples.length > grid.length ? samples.slice(0, grid.length) : samples, grid.length);
   const law = stimulus.plan && lawOf(stimulus);

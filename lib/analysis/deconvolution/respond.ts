@@ -1,11 +1,11 @@
 import { realFft } from '../../signal/fourier';
 import { findHum } from '../capture/findHum';
-import type { Channel } from './capture';
+import type { ChannelFacts } from './capture';
 import { turnClock } from './clock';
 import { type Clock, findDelay } from './delay';
 import { type Divisor, divisorFor } from './division';
 import { excessPhase } from './excessPhase';
-import { type Extent, extentOf, fadeTorn, heldSamples } from './extent';
+import { type Extent, extentOf, fadeTorn } from './extent';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
 import { type Band, bandGain } from './grid';
 import { locate } from './locate';
@@ -16,7 +16,7 @@ import { removeHum } from './removeHum';
 
 /** A capture at its lowered rate. */
 export interface ReducedCapture {
-  channel: Channel;
+  channel: ChannelFacts;
   samples: Float64Array;
   rateHz: number;
 }
@@ -60,7 +60,7 @@ export function respond(
   const divisor = divisorFor(reference, topHz);
   const heard = realFft(capture.samples, grid.length);
   const first = apply(heard, divisor);
-  const heldS = heldSamples(capture.channel.samples) / capture.channel.sampleRateHz;
+  const { heldS } = capture.channel;
   const isHeld = (hz: number, late: number) =>
     law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
   const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
