@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { until } from '../nodes/bench';
@@ -19,6 +19,18 @@ const weighed = read('volts-to-weighted-levels');
 const flow = [...smoothed, ...spoilt, ...weighed].map((node) =>
   node.type === 'debug' ? { ...node, console: true } : node,
 );
+
+it('has flows whose ids are their own and whose wires and links lead to nodes', () => {
+  const paths = globSync('flows/*/*.json', { cwd: root });
+  const nodes: { id: string; wires?: string[][]; links?: string[] }[] = paths.flatMap((path) =>
+    JSON.parse(readFileSync(join(root, path), 'utf8')),
+  );
+  const ids = nodes.map(({ id }) => id);
+  expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([]);
+  const targets = nodes.flatMap(({ wires = [], links = [] }) => [...wires.flat(), ...links]);
+  expect(targets.length).toBeGreaterThan(50);
+  expect(targets.filter((target) => !ids.includes(target))).toEqual([]);
+});
 
 describe.each(['node-red', 'node-red-4'])('the lessons on %s', (version) => {
   let red: RunningNodeRed;
