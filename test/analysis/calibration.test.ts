@@ -117,6 +117,15 @@ describe('a calibrator on the microphone', () => {
 });
 
 describe('a sensitivity', () => {
+  it('doubts a sensitivity that was given in V/Pa, or a full scale in mV', () => {
+    const doubt = expect.stringMatching(/which is unlikely: check that the sensitivity is in mV\/Pa/);
+    expect(calibrateFromSensitivity({ sensitivityMvPerPa: 0.05, fullScaleV: 1 }).caveats).toContainEqual(doubt);
+    expect(calibrateFromSensitivity({ sensitivityMvPerPa: 50, fullScaleV: 1000 }).caveats).toContainEqual(doubt);
+    // 1 mV/Pa, 10 V: a microphone for blasts, 174 dB; 50 mV/Pa, 1 V and 35 dB of gain: 85 dB
+    expect(calibrateFromSensitivity({ sensitivityMvPerPa: 1, fullScaleV: 10 }).caveats).toHaveLength(1);
+    expect(calibrateFromSensitivity({ sensitivityMvPerPa: 50, fullScaleV: 1, gainDb: 35 }).caveats).toHaveLength(1);
+  });
+
   it('says what full scale is worth', () => {
     // closed form: 1 V at 50 mV/Pa is 20 Pa, a million times 20 uPa
     expect(calibrateFromSensitivity({ sensitivityMvPerPa: 50, fullScaleV: 1 }).fullScaleDb).toBeCloseTo(120, 9);

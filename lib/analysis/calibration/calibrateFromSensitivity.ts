@@ -2,6 +2,8 @@ import { BassloomError } from '../../model/errors';
 import type { Calibration } from './calibration';
 
 const REFERENCE_PA = 20e-6;
+/** Full scale of measuring chains lies between: outside, a unit was mistaken (common practice, no source). */
+const LIKELY_DB = [80, 175];
 
 /**
  * Work out what digital full scale is worth from the sensitivity of the microphone.
@@ -9,7 +11,7 @@ const REFERENCE_PA = 20e-6;
  * @param known.sensitivityMvPerPa of the microphone at 1 Pa (94 dB), mV/Pa. @param known.fullScaleV rms voltage of the
  * sine that just reaches full scale, V, where gainDb is 0. @param known.gainDb gain between microphone and there, dB; 0
  * where left out.
- * @returns the calibration; its caveat says that it was not measured.
+ * @returns the calibration; its caveats say that it was not measured, and where it looks like a mistaken unit.
  * @throws BassloomError `calibration-sensitivity`.
  *
  * Notes: pressure at full scale = fullScaleV / (sensitivity * gain); level = 20 lg (pressure / 20 uPa).
@@ -27,13 +29,16 @@ export function calibrateFromSensitivity(known: {
   checkAbove0('fullScaleV', fullScaleV, 'V rms, such as 1.2');
   if (!Number.isFinite(gainDb)) refuse('gainDb', gainDb, 'dB, such as 20');
   const pascals = fullScaleV / ((sensitivityMvPerPa / 1000) * 10 ** (gainDb / 20));
-  return {
-    fullScaleDb: 20 * Math.log10(pascals / REFERENCE_PA),
-    from: 'sensitivity',
-    caveats: [
-      'Levels rest on stated figures of microphone and input, not on a calibrator: they are as wrong as those are, commonly by 1 to 3 dB.',
-    ],
-  };
+  const fullScaleDb = 20 * Math.log10(pascals / REFERENCE_PA);
+  const caveats = [
+    'Levels rest on stated figures of microphone and input, not on a calibrator: they are as wrong as those are, commonly by 1 to 3 dB.',
+  ];
+  if (fullScaleDb < LIKELY_DB[0] || fullScaleDb > LIKELY_DB[1]) {
+    caveats.push(
+      `Full scale comes out at ${Math.round(fullScaleDb)} dB SPL, which is unlikely: check that the sensitivity is in mV/Pa, full scale in V rms, and the gain in dB.`,
+    );
+  }
+  return { fullScaleDb, from: 'sensitivity', caveats };
 }
 
 function checkAbove0(field: string, value: number, wanted: string): void {
