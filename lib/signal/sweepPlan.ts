@@ -102,9 +102,13 @@ function check({ startHz, endHz, seconds, sampleRateHz }: SweepSpec, levelDbfs: 
     });
   }
   if (!(levelDbfs <= 0 && levelDbfs > -200)) {
-    throw new BassloomError('sweep-level', `The level is ${levelDbfs} dBFS; give 0 or less, such as -12.`, {
-      field: 'levelDbfs',
-    });
+    throw new BassloomError(
+      'sweep-level',
+      `The level is ${levelDbfs} dBFS; give 0 or less and above -200, such as -12.`,
+      {
+        field: 'levelDbfs',
+      },
+    );
   }
 }
 

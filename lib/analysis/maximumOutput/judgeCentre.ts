@@ -66,6 +66,11 @@ export function judgeCentre(
       `${at}: noise hides whether harmonic ${best.hidden.join(', ')} stays under its limit; the level is not to be trusted. Record in less noise.`,
     );
   }
+  if ((best ?? firstFailed)?.snrDb === null) {
+    caveats.push(
+      `${at}: the noise is not known, since no silence stands before the bursts; the level is not to be trusted. Leave half a second or more between bursts.`,
+    );
+  }
   const isNull = best !== undefined && best.nullDb >= NULL_DB;
   if (isNull) {
     caveats.push(

@@ -36,7 +36,7 @@ const PEAK_1M_TO_RMS_2M_DB = -10 * Math.log10(2) - 20 * Math.log10(2);
  * harmonics (order 2 first, dB re the fundamental, null where the noise prevails); means over the low-bass (20, 25, 31.5 Hz) and
  * upper-bass (40, 50, 63 Hz) centres, of pressures.
  * @throws BassloomError `no-captures`, `not-bursts`, `bursts-not-found` (where no capture holds them), `capture-rate`, `no-such-channel`,
- * `bad-limits`, `distance`, and those of `planBursts` and `decodeWav`.
+ * `bad-limits`, `distance`, `calibration-level`, and those of `planBursts` and `decodeWav`.
  *
  * Notes: the schedule is found in each capture wherever it begins, and its clock followed. The level is the greatest
  * amplitude of the envelope of the fundamental's band, stated as peak pressure: 3.01 dB above the rms of a tone of that
@@ -64,6 +64,12 @@ export function measureMaximumOutput(
   if (captures.length === 0) {
     throw new BassloomError('no-captures', 'There is no capture; give recordings of the bursts.', {
       field: 'captures',
+    });
+  }
+  const { fullScaleDb } = options;
+  if (fullScaleDb !== undefined && !Number.isFinite(fullScaleDb)) {
+    throw new BassloomError('calibration-level', `Full scale is ${fullScaleDb}; give dB SPL, such as 120.`, {
+      field: 'fullScaleDb',
     });
   }
   const limits = checkLimits(options.limits ?? HARMONIC_LIMITS);

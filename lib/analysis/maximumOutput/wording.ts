@@ -2,11 +2,15 @@ import type { Recording } from '../../model/curve';
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import { levelAtDistance } from '../calibration/levelAtDistance';
+import { median } from '../fitting/median';
 import type { MaximumOutputOptions } from './measureMaximumOutput';
 import type { CaptureReading } from './readCapture';
 
 /** Clocks further apart than this are mentioned, parts per million. */
 const NOTABLE_PPM = 200;
+/** No unit expands by so much, over so many pairs of bursts: levels over steps in drive. */
+const STRANGE_STEP = 1.3;
+const FEWEST_PAIRS = 4;
 
 /** What brings a level from a distance to 1 m, dB; 0 where the distance is not known. @throws BassloomError `distance`. */
 export function toOneMetreDb(distanceM: number | undefined): number {
@@ -54,6 +58,12 @@ export function caveatsOf(
       );
     }
   });
+  const step = medianStep(centres);
+  if (step > STRANGE_STEP) {
+    caveats.push(
+      `The bursts rise ${step.toFixed(1)} times as fast as the schedule says: the drives are wrong, and what stopped a burst may be. Give the stimulus that was played.`,
+    );
+  }
   const clipped = centres.filter(({ stoppedBy }) => stoppedBy === 'clipping');
   if (clipped.length > 0) {
     caveats.push(`The capture clipped at ${names(clipped)}: these levels are 'at least'; lower the recording gain.`);
@@ -69,6 +79,19 @@ export function caveatsOf(
     }
   }
   return caveats;
+}
+
+/** Rise in level over that in drive, the median over neighbouring bursts that passed; 1 where too few tell. */
+function medianStep(centres: MaximumOutput['centres']): number {
+  const steps = centres.flatMap(({ bursts }) =>
+    bursts.slice(1).flatMap((burst, i) => {
+      const { driveDb, levelDb, passed } = bursts[i];
+      if (!passed || !burst.passed || levelDb === null || burst.levelDb === null) return [];
+      const rise = burst.driveDb - driveDb;
+      return rise > 0.5 ? [(burst.levelDb - levelDb) / rise] : [];
+    }),
+  );
+  return steps.length < FEWEST_PAIRS ? 1 : median(steps);
 }
 
 function names(centres: { centreHz: number }[]): string {

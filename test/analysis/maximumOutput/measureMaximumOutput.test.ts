@@ -189,6 +189,34 @@ describe('harmonics in noise', () => {
   });
 });
 
+describe('what cannot be right is said', () => {
+  it('where bursts rise faster than the schedule that was given', () => {
+    const played = { ...spec, lowestDbfs: -30, highestDbfs: -6, stepDb: 6 };
+    const given = { ...spec, lowestDbfs: -18, highestDbfs: -6, stepDb: 3 };
+    const { caveats } = measureMaximumOutput([playBursts(played, { noise: 1e-4 })], given);
+    expect(caveats.join()).toMatch(/The bursts rise 2.0 times as fast as the schedule says/);
+    expect(measureMaximumOutput([playBursts(played, { noise: 1e-4 })], played).caveats.join()).not.toMatch(/rise/);
+  });
+
+  it('where the noise is not known, since there is no silence before a burst', () => {
+    const one = { ...spec, lowestDbfs: -6, highestDbfs: -6 };
+    const { channels, sampleRateHz } = decodeWav(makeBursts(one));
+    const samples = channels[0].subarray(Math.round(spec.gapSeconds * sampleRateHz));
+    const stimulus = makeRecording(writeWav({ sampleRateHz, channels: [samples] }, { format: 'pcm24' }), {
+      role: 'stimulus',
+    });
+    const { centres, caveats } = measureMaximumOutput([playBursts(one, { noise: 1e-4 })], stimulus);
+    expect(centres.map(({ trusted }) => trusted)).toEqual([false, true, true, true, true, true]);
+    expect(caveats.join()).toMatch(/25 Hz: the noise is not known, since no silence stands before the bursts/);
+  });
+
+  it('where the level of full scale is no number', () => {
+    expect(() => measureMaximumOutput([playBursts(spec)], spec, { fullScaleDb: Number.NaN })).toThrow(
+      expect.objectContaining({ code: 'calibration-level' }),
+    );
+  });
+});
+
 describe('where the schedule is found', () => {
   const clean = measureMaximumOutput([playBursts(spec, { unit: square(2.2) })], spec);
   const expectAlike = (simulated: Simulated, missed = 0) => {
