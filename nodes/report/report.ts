@@ -4,13 +4,21 @@ import { BassloomError } from '../../lib/model/errors';
 import type { Findings } from '../../lib/model/findings';
 import { procedure, room } from '../configs';
 import { define, type Library } from '../define';
-import { flag, text } from '../fields';
+import { flag, number, text } from '../fields';
 import { fullPath } from '../paths';
 import { safeName, writeFiles } from './writeFiles';
 
 export = define({
   type: 'bassloom-report',
-  settings: { procedure, room, title: text(), date: text(), write: flag(true), folder: text() },
+  settings: {
+    procedure,
+    room,
+    title: text(),
+    date: text(),
+    levelDba: number({ min: 0, max: 200 }),
+    write: flag(true),
+    folder: text(),
+  },
   async run({ lib, RED, settings, message, findings, measurements }) {
     const payload = measurements();
     if (settings.write && !settings.folder) {
@@ -20,7 +28,7 @@ export = define({
     const { html, verdict, findingsJson, tables } = lib.buildReport({
       topic,
       measurements: payload,
-      findings: withExposure(lib, payload, findings),
+      findings: withExposure(lib, payload, findings, settings.levelDba),
       procedure: settings.procedure,
       room: settings.room,
       title: settings.title,
@@ -41,13 +49,13 @@ export = define({
   },
 });
 
-/** How loud it was at the microphone is only known of sweeps that were taken apart here. */
-function withExposure(lib: Library, payload: Measurement[], findings: Findings): Findings {
+/** What was read at the ear; how loud it was at the microphone is only known of sweeps that were taken apart here. */
+function withExposure(lib: Library, payload: Measurement[], findings: Findings, levelDba?: number): Findings {
   const isSwept = (one: Measurement): one is Curve =>
     one.kind === 'curve' && one.scale === 'spl' && one.steps.some(({ did }) => did === 'deconvolve');
   const curves = payload.filter(isSwept);
-  if (findings.exposure || curves.length === 0) return findings;
-  return { ...findings, exposure: lib.estimateExposure({ curves }) };
+  if (findings.exposure || (curves.length === 0 && levelDba === undefined)) return findings;
+  return { ...findings, exposure: lib.estimateExposure({ curves, levelDba }) };
 }
 
 function unitOf(measurements: { about: { device?: string } }[]): string {

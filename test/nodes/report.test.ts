@@ -84,6 +84,14 @@ test('a folder that cannot be made is refused, what is no measurement too', asyn
   expect((await give({ payload: 'x' })).caught[0].error.code).toBe('not-measurements');
 });
 
+test('a level read at the ear becomes a permitted time', async () => {
+  const { give } = await deploy(files, { type, write: false, levelDba: '94' });
+  const [{ report, findings }] = (await give({ payload: [curve], topic: 'Unit A' })).sent;
+  // 94 dBA: one hour (NIOSH 98-126, table 1-1)
+  expect(report.verdict.join(' ')).toMatch(/94\.0 dBA.*; 1 h a day/);
+  expect(findings?.exposure).toBeUndefined();
+});
+
 test('a unit called like a path stays inside the folder', async () => {
   const { give } = await deploy(files, { type, folder });
   for (const topic of ['../../escape', '..', '/etc/x', 'a/b\\c:d', 'con', 'x'.repeat(300)]) {
