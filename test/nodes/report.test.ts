@@ -88,7 +88,7 @@ test('a level read at the ear becomes a permitted time', async () => {
   const { give } = await deploy(files, { type, write: false, levelDba: '94' });
   const [{ report, findings }] = (await give({ payload: [curve], topic: 'Unit A' })).sent;
   // 94 dBA: one hour (NIOSH 98-126, table 1-1)
-  expect(report.verdict.join(' ')).toMatch(/94\.0 dBA.*; 1 h a day/);
+  expect(report.verdict.join(' ')).toMatch(/94\.0\sdBA.*; 1\sh a day/);
   expect(findings?.exposure).toBeUndefined();
 });
 
