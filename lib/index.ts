@@ -118,5 +118,6 @@ export { judgeRepeats } from './work/judgeRepeats';
 export { maximumOutput } from './work/maximumOutput';
 export { playThroughRig } from './work/playThroughRig';
 export { renderBursts } from './work/renderBursts';
+export { renderReport } from './work/renderReport';
 export { renderSweep } from './work/renderSweep';
 export { closeWorkers } from './work/workers';

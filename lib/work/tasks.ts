@@ -1,6 +1,7 @@
 import { type DeconvolveOptions, deconvolveCapture } from '../analysis/deconvolution/deconvolveCapture';
 import { type MaximumOutputOptions, measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
 import type { Recording } from '../model/curve';
+import { buildReport, type ReportInput } from '../report/buildReport';
 import type { Run } from '../rig/bench';
 import { playRig } from '../rig/sound/playRig';
 import { soundFacts } from '../rig/sound/soundFacts';
@@ -57,6 +58,7 @@ export const tasks = {
   makeSweep: ({ spec, options, muted }: SweepInput) =>
     muted ? [makeSweep(spec, options), makeMutedSweep(spec, options)] : [makeSweep(spec, options)],
   makeBursts: ({ spec, options }: BurstsInput) => makeBursts(spec, options),
+  buildReport: (input: ReportInput) => buildReport(input),
 };
 
 type Tasks = typeof tasks;

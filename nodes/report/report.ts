@@ -19,13 +19,13 @@ export = define({
     write: flag(true),
     folder: text(),
   },
-  async run({ lib, RED, settings, message, findings, measurements }) {
+  async run({ lib, RED, settings, message, findings, measurements, signal }) {
     const payload = measurements();
     if (settings.write && !settings.folder) {
       throw new BassloomError('bad-setting', 'Setting "folder" is empty, and so is msg.folder.', { field: 'folder' });
     }
     const topic = typeof message.topic === 'string' && message.topic !== '' ? message.topic : unitOf(payload);
-    const { html, verdict, findingsJson, tables } = lib.buildReport({
+    const input = {
       topic,
       measurements: payload,
       findings: withExposure(lib, payload, findings, settings.levelDba),
@@ -33,7 +33,8 @@ export = define({
       room: settings.room,
       title: settings.title,
       generatedAt: settings.date,
-    });
+    };
+    const { html, verdict, findingsJson, tables } = await lib.renderReport(input, { signal });
     const folder = settings.write ? join(fullPath(RED, settings.folder as string), safeName(topic)) : null;
     const files = folder
       ? await writeFiles(folder, [
