@@ -15,6 +15,7 @@ type Samples = Float32Array | Float64Array;
  * @param options.bandHz upper end of the band that is kept, Hz; 500 where left out.
  * @param options.factor how many samples become one; where left out, the largest that leaves six times the band, which
  * is 16 for 48 kHz and 500 Hz. 1 leaves the samples as they are.
+ * @param options.room where the samples go, if it holds so many; else they get memory of their own.
  * @returns samples at `sampleRateHz` (a fraction of the old), one for every `factor` of the old; the first of both
  * stand at the same time, so nothing is delayed.
  * @throws BassloomError `decimate-rate`, `decimate-band`, `decimate-factor`.
@@ -31,7 +32,7 @@ type Samples = Float32Array | Float64Array;
 export function decimate(
   samples: Samples,
   sampleRateHz: number,
-  options: { bandHz?: number; factor?: number } = {},
+  options: { bandHz?: number; factor?: number; room?: Float64Array } = {},
 ): { samples: Float64Array; sampleRateHz: number; factor: number } {
   const bandHz = options.bandHz ?? 500;
   check(sampleRateHz, bandHz);
@@ -42,7 +43,7 @@ export function decimate(
   }
   if (factor === 1) return { samples: Float64Array.from(samples), sampleRateHz, factor };
   const taps = foldedTaps(sampleRateHz, bandHz, factor);
-  return { samples: filterEvery(samples, taps, factor), sampleRateHz: newRateHz, factor };
+  return { samples: filterEvery(samples, taps, factor, options.room), sampleRateHz: newRateHz, factor };
 }
 
 /** Symmetric taps: the one in the middle, and each pair that is not zero with its distance from the middle. */
@@ -80,9 +81,15 @@ const BLOCK = 512;
  * Notes: stretch by stretch in double precision, silence round the ends; four sums at once, since one alone would wait
  * for each of its additions.
  */
-function filterEvery(samples: Samples, { middle, reach, gain }: Folded, factor: number): Float64Array {
+function filterEvery(
+  samples: Samples,
+  { middle, reach, gain }: Folded,
+  factor: number,
+  room?: Float64Array,
+): Float64Array {
   const half = reach[reach.length - 1];
-  const out = new Float64Array(Math.ceil(samples.length / factor));
+  const length = Math.ceil(samples.length / factor);
+  const out = room && room.length >= length ? room.subarray(0, length) : new Float64Array(length);
   const stretch = new Float64Array((BLOCK + 3) * factor + 2 * half + 1);
   for (let start = 0; start < out.length; start += BLOCK) {
     fill(stretch, samples, start * factor - half);

@@ -11,7 +11,11 @@ interface Plan {
   half: FFT;
   /** exp(-j 2 pi k / N), k = 0 .. N/4, interleaved. */
   turns: Float64Array;
+  /** Room for samples in between, where they are few enough to keep it. */
+  room?: Float64Array;
 }
+/** Longest transform whose room is kept, 2 MB. */
+const LONGEST_ROOM = 2 ** 18;
 const plans = new Map<number, Plan>();
 
 /**
@@ -42,11 +46,13 @@ export function nextFastLength(samples: number): number {
  */
 export function realFft(samples: Float64Array, length = nextFastLength(samples.length)): Float64Array {
   if (samples.length > length) refuseLength(length, `it is shorter than the ${samples.length} samples`);
-  const { half, turns } = planFor(length);
+  const plan = planFor(length);
+  const { half, turns } = plan;
   let packed = samples;
   if (samples.length < length) {
-    packed = new Float64Array(length);
+    packed = roomOf(plan, length);
     packed.set(samples);
+    packed.fill(0, samples.length);
   }
   const bins = new Float64Array(length + 2);
   half.transform(bins.subarray(0, length), packed);
@@ -67,8 +73,9 @@ export function realFft(samples: Float64Array, length = nextFastLength(samples.l
  */
 export function inverseRealFft(bins: Float64Array): Float64Array {
   const length = bins.length - 2;
-  const { half, turns } = planFor(length);
-  const packed = putTogether(bins, turns, length);
+  const plan = planFor(length);
+  const { half, turns } = plan;
+  const packed = putTogether(bins, turns, roomOf(plan, length));
   const samples = new Float64Array(length);
   half.inverseTransform(samples, packed);
   return samples;
@@ -115,9 +122,16 @@ function takeApart(bins: Float64Array, turns: Float64Array, length: number): voi
   bins[length + 1] = 0;
 }
 
-/** The way back of `takeApart`, into an array of its own. */
-function putTogether(bins: Float64Array, turns: Float64Array, length: number): Float64Array {
-  const packed = new Float64Array(length);
+/** Room for as many numbers as a transform is long; what it holds is of no use any more. */
+function roomOf(plan: Plan, length: number): Float64Array {
+  if (length > LONGEST_ROOM) return new Float64Array(length);
+  plan.room ??= new Float64Array(length);
+  return plan.room;
+}
+
+/** The way back of `takeApart`, into another array. */
+function putTogether(bins: Float64Array, turns: Float64Array, packed: Float64Array): Float64Array {
+  const { length } = packed;
   packed[0] = (bins[0] + bins[length]) / 2;
   packed[1] = (bins[0] - bins[length]) / 2;
   for (let a = 2, b = length - 2; a <= b; a += 2, b -= 2) {

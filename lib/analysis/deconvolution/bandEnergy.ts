@@ -50,11 +50,15 @@ function circularMean(values: Float64Array, width: number): Float64Array {
   if (width >= length) return values.fill(values.reduce((sum, x) => sum + x, 0) / length);
   const half = width >> 1;
   let sum = 0;
-  for (let i = -half; i < width - half; i++) sum += values[(i + length) % length];
+  for (let i = -half; i < width - half; i++) sum += values[i < 0 ? i + length : i];
   const out = new Float64Array(length);
+  let ahead = width - half;
+  let behind = length - half;
   for (let n = 0; n < length; n++) {
-    out[n] = Math.max(sum, 0) / width;
-    sum += values[(n + width - half) % length] - values[(n - half + length) % length];
+    if (ahead >= length) ahead -= length;
+    if (behind >= length) behind -= length;
+    out[n] = sum > 0 ? sum / width : 0;
+    sum += values[ahead++] - values[behind++];
   }
   return out;
 }

@@ -39,7 +39,7 @@ export function excessPhase(transfer: Transfer, fundamental: Fundamental): Exces
   const level = power.slice(from, to).map((p) => 0.5 * Math.log(p));
   const below = BELOW * POINTS_PER_OCTAVE;
   const { long, slope } = carriedDown(level, below);
-  const minimum = minimumPhaseOf(long, STEP).subarray(below);
+  const minimum = minimumPhaseOf(long, STEP, below);
   // below that the slope goes on for ever, and ln coth(u / 2) is 2 exp(-u)
   const rest = (2 / Math.PI) * slope * 2 ** -BELOW;
   minimum.forEach((_, i) => {
@@ -61,9 +61,11 @@ export function excessPhase(transfer: Transfer, fundamental: Fundamental): Exces
 /** Longest run in which the signal stands above the noise, a sixth of an octave at a time. */
 function clearRange(snr: Float64Array): [from: number, to: number] {
   const half = POINTS_PER_OCTAVE / 12;
+  const sums = new Float64Array(snr.length + 1);
+  for (let i = 0; i < snr.length; i++) sums[i + 1] = sums[i] + Math.min(snr[i], 1e6);
   const isClear = snr.map((_, i) => {
-    const near = snr.subarray(Math.max(0, i - half), i + half + 1);
-    return near.reduce((sum, x) => sum + Math.min(x, 1e6), 0) / near.length > LEAST_SNR ? 1 : 0;
+    const [a, b] = [Math.max(0, i - half), Math.min(snr.length, i + half + 1)];
+    return sums[b] - sums[a] > LEAST_SNR * (b - a) ? 1 : 0;
   });
   let [from, to] = [0, 0];
   for (let i = 0, start = 0; i < snr.length; i++) {

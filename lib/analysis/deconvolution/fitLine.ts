@@ -56,8 +56,12 @@ function solve(columns: Float64Array[], phase: Float64Array, weights: Float64Arr
   const inverse = invert(columns.map((a) => columns.map((b) => dot(a, b))));
   const right = columns.map((a) => dot(a, phase));
   const found = inverse.map((row) => row.reduce((sum, x, j) => sum + x * right[j], 0));
-  const left = phase.map((p, i) => columns.reduce((rest, column, j) => rest - column[i] * found[j], p));
-  const total = weights.reduce((a, b) => a + b, 0);
+  const left = phase.slice();
+  columns.forEach((column, j) => {
+    for (let i = 0; i < left.length; i++) left[i] -= column[i] * found[j];
+  });
+  let total = 0;
+  for (let i = 0; i < weights.length; i++) total += weights[i];
   return { found, left, inverse, total, leftRad: Math.sqrt(dot(left, left) / total) };
 }
 

@@ -156,5 +156,7 @@ function greatest({ energy }: BandEnergy): number {
 }
 
 function mean(values: Float64Array): number {
-  return values.reduce((sum, x) => sum + x, 0) / values.length;
+  let sum = 0;
+  for (let n = 0; n < values.length; n++) sum += values[n];
+  return sum / values.length;
 }

@@ -38,13 +38,14 @@ export function noiseSpectrum(
   blockS: number,
   quietAt: (hz: number) => QuietTimes,
 ): NoiseSpectrum | undefined {
-  const length = Math.min(nextFastLength(Math.round(blockS * rateHz * 0.75)), floorPower(samples.length));
+  const length = Math.min(Math.floor(blockS * rateHz), samples.length);
   if (length < 16) return undefined;
+  const padded = nextFastLength(length);
   const window = hann(length, 'periodic');
   const squares = 0.375 * length;
-  const binHz = rateHz / length;
-  const sums = new Float64Array(length / 2 + 1);
-  const counts = new Float64Array(length / 2 + 1);
+  const binHz = rateHz / padded;
+  const sums = new Float64Array(padded / 2 + 1);
+  const counts = new Float64Array(padded / 2 + 1);
   const block = new Float64Array(length);
   const step = Math.max(1, Math.floor(length / 3));
   const times = Array.from(sums, (_, k) => quietAt(k * binHz));
@@ -52,7 +53,7 @@ export function noiseSpectrum(
     const [from, to] = [start / rateHz, (start + length) / rateHz];
     if (!times.some(({ until, since }) => to < until || from > since)) continue;
     for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
-    const bins = realFft(block, length);
+    const bins = realFft(block, padded);
     for (let k = 0; k < sums.length; k++) {
       const { until, since } = times[k];
       if (!(to < until || from > since)) continue;
@@ -64,10 +65,6 @@ export function noiseSpectrum(
   if (!density) return undefined;
   const toneGain = squares / (length / 2) ** 2; // of a window that stands on the tone
   return { power: partsOf(density, binHz, toneGain), looks: counts.reduce((a, b) => Math.max(a, b)) / 2 };
-}
-
-function floorPower(length: number): number {
-  return 2 ** Math.floor(Math.log2(Math.max(1, length)));
 }
 
 /** Means, gaps filled from the nearest bin that has one. */

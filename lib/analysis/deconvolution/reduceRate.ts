@@ -74,9 +74,21 @@ export function reduceRate(
   factors: number[],
 ): Float64Array {
   let now = samples;
-  for (const factor of factors) {
-    const reduced = decimate(now, rateHz, { bandHz, factor });
+  factors.forEach((factor, i) => {
+    // of what one stage hands to the next, the first is by far the longest
+    const room = i === 0 && factors.length > 1 ? roomFor(Math.ceil(now.length / factor)) : undefined;
+    const reduced = decimate(now, rateHz, { bandHz, factor, room });
     [now, rateHz] = [reduced.samples, reduced.sampleRateHz];
-  }
+  });
   return now instanceof Float64Array ? now : new Float64Array(now);
+}
+
+/** Most samples for which room is kept from call to call: 8 MB. */
+const MOST_KEPT = 2 ** 20;
+let kept = new Float64Array(0);
+
+function roomFor(count: number): Float64Array | undefined {
+  if (count > MOST_KEPT) return undefined;
+  if (kept.length < count) kept = new Float64Array(count);
+  return kept;
 }

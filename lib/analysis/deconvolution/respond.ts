@@ -149,7 +149,9 @@ function narrowed({ band, gain }: Divisor, extent: Extent, binHz: number): Divis
 }
 
 function squared(gain: Float64Array): Float64Array {
-  return Float64Array.from({ length: gain.length / 2 }, (_, k) => gain[2 * k] ** 2 + gain[2 * k + 1] ** 2);
+  const out = new Float64Array(gain.length / 2);
+  for (let k = 0; k < out.length; k++) out[k] = gain[2 * k] * gain[2 * k] + gain[2 * k + 1] * gain[2 * k + 1];
+  return out;
 }
 
 function findNoise(samples: Float64Array, rateHz: number, quiet: Quiet): NoiseSpectrum | undefined {
