@@ -1,4 +1,4 @@
-import type { MaximumOutputOptions } from '../analysis/maximumOutput/measureMaximumOutput';
+import type { MaximumOutputOptions } from '../analysis/maximumOutput/options';
 import type { Recording } from '../model/curve';
 import type { MaximumOutput } from '../model/findings';
 import type { BurstSpec } from '../signal/burstSchedule';

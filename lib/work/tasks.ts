@@ -1,5 +1,6 @@
 import { type DeconvolveOptions, deconvolveCapture } from '../analysis/deconvolution/deconvolveCapture';
-import { type MaximumOutputOptions, measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
+import { measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
+import type { MaximumOutputOptions } from '../analysis/maximumOutput/options';
 import type { Recording } from '../model/curve';
 import { buildReport, type ReportInput } from '../report/buildReport';
 import type { Run } from '../rig/bench';

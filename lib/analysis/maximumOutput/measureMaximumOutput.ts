@@ -1,26 +1,14 @@
-import type { Curve, Recording } from '../../model/curve';
+import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
 import type { BurstSpec } from '../../signal/burstSchedule';
 import { averageCentres } from './averageCentres';
 import { burstPlan, type PlannedBurst } from './burstPlan';
 import { judgeCentre } from './judgeCentre';
-import { checkLimits, HARMONIC_LIMITS, type HarmonicLimit } from './limits';
+import { checkLimits, HARMONIC_LIMITS } from './limits';
+import type { MaximumOutputOptions } from './options';
 import { type CaptureReading, type ReadOptions, readCapture } from './readCapture';
 import { assumptionOf, caveatsOf, toOneMetreDb } from './wording';
-
-export interface MaximumOutputOptions {
-  /** Largest level of each harmonic, dB re the fundamental; `HARMONIC_LIMITS` where left out. */
-  limits?: readonly HarmonicLimit[];
-  /** dB SPL of a sine whose peak is digital full scale in the capture; levels are relative where left out. */
-  fullScaleDb?: number;
-  /** Distance of the microphone, m; that of the capture's `about.distanceM` where left out. */
-  measuredAtM?: number;
-  /** Response of the microphone, dB. */
-  correction?: Curve;
-  /** Channel of the captures, the first being 1, which is taken where left out. */
-  channel?: number;
-}
 
 /** From the peak level at 1 m to the rms level at 2 m, dB: a sine's peak over its rms, and twice the distance. */
 const PEAK_1M_TO_RMS_2M_DB = -10 * Math.log10(2) - 20 * Math.log10(2);

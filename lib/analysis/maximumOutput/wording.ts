@@ -3,7 +3,7 @@ import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import { levelAtDistance } from '../calibration/levelAtDistance';
 import { median } from '../fitting/median';
-import type { MaximumOutputOptions } from './measureMaximumOutput';
+import type { MaximumOutputOptions } from './options';
 import type { CaptureReading } from './readCapture';
 
 /** Clocks further apart than this are mentioned, parts per million. */

@@ -1,0 +1,15 @@
+import type { Curve } from '../../model/curve';
+import type { HarmonicLimit } from './limits';
+
+export interface MaximumOutputOptions {
+  /** Largest level of each harmonic, dB re the fundamental; `HARMONIC_LIMITS` where left out. */
+  limits?: readonly HarmonicLimit[];
+  /** dB SPL of a sine whose peak is digital full scale in the capture; levels are relative where left out. */
+  fullScaleDb?: number;
+  /** Distance of the microphone, m; that of the capture's `about.distanceM` where left out. */
+  measuredAtM?: number;
+  /** Response of the microphone, dB. */
+  correction?: Curve;
+  /** Channel of the captures, the first being 1, which is taken where left out. */
+  channel?: number;
+}
