@@ -29,7 +29,7 @@ export interface RatePlan {
  * with its low-passes and its transform: seldom the lowest, since a rate that just fills a transform has fewer bins.
  *
  * @example
- * planRate(48000, 520, 24) // { factors: [3, 6], rateHz: 2666.7, length: 65536 }
+ * planRate(48000, 520, 24) // { factors: [6, 3], rateHz: 2666.7, length: 65536 }
  */
 export function planRate(rateHz: number, bandHz: number, seconds: number): RatePlan {
   const most = Math.max(1, Math.floor(rateHz / (RATE_TO_BAND * bandHz)));
