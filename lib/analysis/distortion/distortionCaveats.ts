@@ -38,7 +38,7 @@ export function distortionCaveats(
     say(
       some((cell) => cell.reached && !cell.trusted && !isUnknown(cell)),
       (names) =>
-        `Harmonics or fundamental of some rungs are less than 10 dB above the noise at ${names}; THD there is untrusted.`,
+        `In some rungs harmonics or fundamental are less than 10 dB above the noise at ${names}; THD of those rungs is untrusted there.`,
     ),
     ...passes.map(({ percent, bands }) =>
       say(

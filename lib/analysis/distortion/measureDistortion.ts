@@ -30,8 +30,10 @@ const HIGHEST_ORDER = 5;
  *
  * Notes: THD is the root of the summed power of harmonics 2 to 5 (or those that all runs have) over the fundamental, from
  * power means over the band of the fundamental. Bands are exact base-10 third octaves wholly inside response and lowest
- * harmonic of any run; rungs that do not reach one have no values there. Noise power is taken off fundamental and harmonics where it is known; THD is trusted where both stand 10 dB above
- * it. THD passes a percentage where straight lines between rungs, log % over drive, first reach it; where it never does,
+ * harmonic of any run; rungs that do not reach one have no values there. The topmost bands are left out where no rung
+ * has all orders of THD in them, as harmonics are followed up to a frequency of their own; where more than half of the
+ * bands would go, all stay, with a caveat. Noise power is taken off fundamental and harmonics where it is known; THD is
+ * trusted where both stand 10 dB above it. THD passes a percentage where straight lines between rungs, log % over drive, first reach it; where it never does,
  * `levelDb` says up to which level at least it stays below, harmonics and noise together.
  *
  * Limits: as measured at that place. The room lifts and cuts harmonic and fundamental differently; in a band in which it
@@ -51,8 +53,7 @@ export function measureDistortion(curves: Curve[], options: DistortionOptions = 
   checkPercents(percents);
   const { rungs, caveats } = collectTakes(curves);
   const { orders, thdOrders } = ordersOf(rungs);
-  const bandsHz = bandsOf(rungs, thdOrders[0]);
-  const cells = distortionCells(rungs, bandsHz, orders, thdOrders);
+  const { bandsHz, cells } = withoutPartialTop(rungs, bandsOf(rungs, thdOrders[0]), orders, thdOrders);
   const table = (of: (cell: DistortionCell) => number) => cells.map((row) => row.map((cell) => finite(of(cell))));
   const driveDb = rungs.map((rung) => rung.driveDb - rungs[0].driveDb);
   const passes = percents.map((percent) => ({
@@ -119,6 +120,20 @@ function bandsOf(rungs: DistortionRung[], lowestOrder: number): number[] {
     `No third-octave band lies wholly in the range of a response and its harmonics (${ranges.map(([low, high]) => `${low} to ${high} Hz`).join(', ')}).`,
     { field: 'frequencyHz' },
   );
+}
+
+/** Bands and their cells, less those at the top in which no rung has all orders of THD. */
+function withoutPartialTop(
+  rungs: DistortionRung[],
+  bandsHz: number[],
+  orders: number[],
+  thdOrders: number[],
+): { bandsHz: number[]; cells: DistortionCell[][] } {
+  const cells = distortionCells(rungs, bandsHz, orders, thdOrders);
+  const isWhole = (_: number, band: number) => cells.some((row) => row[band].reached && row[band].missing.length === 0);
+  const kept = bandsHz.findLastIndex(isWhole) + 1;
+  if (kept < bandsHz.length / 2) return { bandsHz, cells };
+  return { bandsHz: bandsHz.slice(0, kept), cells: cells.map((row) => row.slice(0, kept)) };
 }
 
 function checkPercents(percents: number[]): void {

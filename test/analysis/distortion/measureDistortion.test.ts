@@ -1,5 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { measureDistortion } from '../../../lib/analysis/distortion/measureDistortion';
+import { nominalHz } from '../../../lib/model/octaves';
 import { findingsSchema } from '../../../lib/model/schemas';
 import { averageCurves } from '../../../lib/response/averageCurves';
 import { correctMicrophone } from '../../../lib/response/correctMicrophone';
@@ -231,6 +232,20 @@ it('says which orders were not measured, in all runs and in some bands', () => {
   expect(got.thdPercent[1][0]).toBeCloseTo(100 * Math.sqrt(2e-4 - 2e-9), 6);
   expect(got.thdPercent[1][8]).toBeCloseTo(100 * Math.sqrt(1e-4 - 1e-9), 6);
   expect(got.harmonics[1].levelDb[1][8]).toBeNull();
+});
+
+it('leaves out the topmost bands that not all orders reach, and says nothing of them', () => {
+  // harmonics followed to 400 Hz: order 5 ends at 80 Hz, inside the band of 80 Hz (71 to 89 Hz)
+  const curves = run({ harmonics: { 2: [-40, -90], 3: [-40, -90], 4: [-40, -90], 5: [-40, -90] } }).map((curve) => {
+    const keep = (column?: number[]) => column?.filter((_, i) => curve.frequencyHz[i] * (curve.order ?? 1) <= 400);
+    const { frequencyHz, levelDb, noiseDb } = curve;
+    return { ...curve, frequencyHz: keep(frequencyHz)!, levelDb: keep(levelDb)!, noiseDb: keep(noiseDb) };
+  });
+  const got = measureDistortion(curves);
+  expect(got.bandsHz.map(nominalHz)).toEqual([10, 12.5, 16, 20, 25, 31.5, 40, 50, 63]);
+  expect(got.thdPercent[0]).toHaveLength(9);
+  expect(got.passes[0].levelDb).toHaveLength(9);
+  expect(got.caveats).toEqual([]);
 });
 
 it('a run that ends early takes no bands from the others', () => {
