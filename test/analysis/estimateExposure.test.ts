@@ -42,7 +42,7 @@ describe('the exposure', () => {
 
   it('of several runs is that of the loudest, and says where it was read', () => {
     const found = estimateExposure({ curves: [spl(() => 80), spl(() => 100, 'run 7'), spl(() => 90)] });
-    expect(found.from).toBe('run 7, the loudest of 3 runs, at the microphone');
+    expect(found.from).toBe('run 7, the loudest of 3 sweeps, at the microphone');
     expect(found.caveats[0]).toMatch(/at the microphone from 5 to 59\d Hz/);
     const both = estimateExposure({ curves: [spl(() => 100)], levelDba: 70 });
     expect(both.levelDba).toBe(70);

@@ -63,7 +63,7 @@ export function estimateExposure(options: ExposureOptions = {}): Exposure {
 }
 
 function sourceOf(said: number | undefined, loudest: RunLevels | undefined, runs: number): string {
-  const read = loudest && `${loudest.label}${runs > 1 ? `, the loudest of ${runs} runs` : ''}, at the microphone`;
+  const read = loudest && `${loudest.label}${runs > 1 ? `, the loudest of ${runs} sweeps` : ''}, at the microphone`;
   if (said !== undefined) return read ? `A as said, for the ear; C from ${read}` : 'as said, for the ear';
   return read ?? 'not known';
 }

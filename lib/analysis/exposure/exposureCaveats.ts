@@ -27,6 +27,7 @@ export function exposureCaveats(known: {
     const [low, high] = loudest.rangeHz.map((hz) => Number(hz.toPrecision(3)));
     caveats.push(
       `Read at the microphone from ${low} to ${high} Hz; where the ear is nearer to the unit, or in a corner of the room, it is louder there.`,
+      'Counted from the sweeps alone: bursts, and whatever else was played, are not in it and may be louder.',
     );
   }
   caveats.push(

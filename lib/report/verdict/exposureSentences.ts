@@ -1,12 +1,14 @@
-import type { Exposure } from '../../model/findings';
+import type { Findings } from '../../model/findings';
 import { formatDuration, formatNumber, NO_BREAK } from '../format';
 import { heldUnits, plainSentence } from '../text';
 import type { Sentence } from './sentence';
 
 /** How long ears may stay at that level; a warning where the measuring itself took longer. */
-export function exposureSentences(exposure: Exposure | undefined, figure: string): Sentence[] {
+export function exposureSentences({ exposure, maximumOutput }: Findings, figure: string): Sentence[] {
   if (!exposure || exposure.levelDba === null || exposure.permittedSeconds === null) return [];
   const { levelDba, permittedSeconds, measuredSeconds } = exposure;
+  const isSwept = exposure.caveats.some((text) => /sweeps alone/.test(text));
+  const bursts = isSwept && maximumOutput?.length ? ' The bursts are not counted in.' : '';
   const over = measuredSeconds !== null && measuredSeconds > permittedSeconds;
   return [
     {
@@ -16,7 +18,7 @@ export function exposureSentences(exposure: Exposure | undefined, figure: string
       parts: [
         'The level at the ear is taken as ',
         { key: formatDba(levelDba) },
-        ` (${sourceOf(exposure.from)}); ${permittedWords(permittedSeconds)} by NIOSH 98-126.${over ? ` The measuring took longer: ${formatDuration(measuredSeconds)}.` : ''} Low bass can harm at levels that A-weighting hides.`,
+        ` (${sourceOf(exposure.from)}); ${permittedWords(permittedSeconds)} by NIOSH 98-126.${bursts}${over ? ` The measuring took longer: ${formatDuration(measuredSeconds)}.` : ''} Low bass can harm at levels that A-weighting hides.`,
       ],
     },
   ];

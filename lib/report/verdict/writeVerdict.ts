@@ -44,7 +44,7 @@ export function writeVerdict(
     ...each(stepSentences, 'ladder'),
     ...each(trustSentences, 'map'),
     ...captureSentences(session, 'captures'),
-    ...exposureSentences(findings.exposure, 'cautions'),
+    ...exposureSentences(findings, 'cautions'),
   ];
   return sentences.length > 0 ? sentences : [nothingAnalysed(session, figureFor('response', 1))];
 }
