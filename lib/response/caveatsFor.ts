@@ -7,6 +7,12 @@ import { smoothPowers } from './smoothPowers';
 /** Below this signal-to-noise ratio a number is not trusted. */
 export const TRUSTED_SNR_DB = 10;
 
+/** A stretch at an end of a range counts from this width on, where the range is at least an octave wide. */
+const NOTABLE_OCTAVES = 1 / 6;
+const WIDE_OCTAVES = 1;
+/** A stretch this close to an end begins there. */
+const AT_END_OCTAVES = 1 / 24;
+
 /**
  * Say what speaks against numbers read from a curve: a bad or doubtful capture, and where it is too close to its noise.
  *
@@ -15,17 +21,28 @@ export const TRUSTED_SNR_DB = 10;
  * @returns one plain sentence for each such capture, whatever the ranges, and for each untrusted stretch inside the
  * ranges; none of those where the noise is not known.
  *
- * Judged after 1/6-octave smoothing of level and noise, since single points scatter.
+ * Judged after 1/6-octave smoothing of level and noise, since single points scatter. A stretch narrower than that at
+ * the very end of a range of an octave or more is passed over: what was read from the whole range does not rest on it.
+ * Ranges around single numbers are narrower, and nothing is passed over there.
  *
  * @example
  * caveatsFor(makeCurve({ frequencyHz: [8, 16, 40], levelDb: [60, 80, 90], noiseDb: [58, 58, 58] }), [[5, 50]])
  */
 export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): string[] {
-  const noisy = untrusted(intervalsHz).map(([low, high]) => {
+  const ranges = mergeIntervals(intervalsHz, 'intervalsHz');
+  const notable = untrusted(intervalsHz).filter((stretch) => !ranges.some((range) => isTrifle(stretch, range)));
+  const noisy = notable.map(([low, high]) => {
     const where = high > low ? `from ${shortHz(low)} to ${shortHz(high)} Hz` : `at ${shortHz(low)} Hz`;
     return `${curve.label}: signal less than ${TRUSTED_SNR_DB} dB above the noise ${where}; numbers read there are not to be trusted.`;
   });
   return [...captureCaveats([curve]), ...noisy];
+}
+
+/** Whether a stretch is a sliver at an end of a wide range. */
+function isTrifle([low, high]: Interval, [from, to]: Interval): boolean {
+  if (low < from || high > to || Math.log2(to / from) < WIDE_OCTAVES) return false;
+  const isAtEnd = Math.min(Math.log2(low / from), Math.log2(to / high)) <= AT_END_OCTAVES;
+  return isAtEnd && Math.log2(high / low) < NOTABLE_OCTAVES;
 }
 
 /** Stretches inside some ranges where the smoothed signal-to-noise ratio is below 10 dB, Hz. */

@@ -76,4 +76,23 @@ describe('noise of a curve', () => {
     expect(caveatsFor(curve, [[10.2, 10.3]])).toHaveLength(1);
     expect(caveatsFor(makeCurve({ frequencyHz, levelDb: noiseDb }), [[5, 100]])).toEqual([]);
   });
+
+  it('is passed over in a sliver at the end of a wide range, and nowhere else', () => {
+    const frequencyHz = Array.from({ length: 385 }, (_, i) => 10 * 2 ** (i / 96));
+    const noisyFrom = (from: number, to: number) =>
+      makeCurve({
+        frequencyHz,
+        levelDb: frequencyHz.map(() => 80),
+        noiseDb: frequencyHz.map((hz) => (hz >= from && hz <= to ? 79 : 40)),
+      });
+    // 10 to 160 Hz; smoothing over 1/6 octave widens a stretch by up to 1/12 octave
+    const end = noisyFrom(10, 10.4);
+    expect(caveatsFor(end, [[10, 160]])).toEqual([]);
+    expect(caveatsFor(end, [[9, 11]])).toHaveLength(1);
+    expect(caveatsFor(end, [[10, 18]])).toHaveLength(1);
+    expect(caveatsFor(noisyFrom(152, 160), [[10, 160]])).toEqual([]);
+    expect(caveatsFor(noisyFrom(10, 11.5), [[10, 160]])).toHaveLength(1);
+    expect(caveatsFor(noisyFrom(40, 41), [[10, 160]])).toHaveLength(1);
+    expect(caveatsFor(noisyFrom(9, 161), [[10, 160]])).toHaveLength(1);
+  });
 });
