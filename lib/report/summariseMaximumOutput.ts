@@ -1,21 +1,45 @@
 import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
+import { formatCount } from './format';
+import { SUMMARY_LENGTH } from './summary';
 
 /**
- * Say in at most 32 characters how loud it goes: the mean of a band where there is one, else the loudest centre.
+ * Say in at most 32 characters how loud it goes: the mean of a band where there is one, else the loudest centre; of
+ * several settings that of the loudest.
  *
  * @example
  * summariseMaximumOutput(output) // '20-63 Hz: upper bass 110.4 dB'
+ * summariseMaximumOutput([flat, lifted]) // '2 settings: upper bass 116.7 dB'
  */
 export function summariseMaximumOutput(found: MaximumOutput[]): string {
   if (found.length === 0) return 'nothing found';
-  if (found.length > 1) return `${found.length} settings`;
-  const [{ centres, averages }] = found;
-  const known = centres.filter(({ peakAt1mDb }) => peakAt1mDb !== null);
-  if (known.length === 0) return 'no burst passed';
-  const range = `${nominalHz(centres[0].centreHz)}-${nominalHz(centres[centres.length - 1].centreHz)} Hz`;
-  const mean = [...averages].reverse().find(({ peakAt1mDb }) => peakAt1mDb !== null);
-  if (mean?.peakAt1mDb != null) return `${range}: ${mean.name} ${mean.peakAt1mDb.toFixed(1)} dB`;
-  const loudest = known.reduce((a, b) => ((b.peakAt1mDb as number) > (a.peakAt1mDb as number) ? b : a));
-  return `${loudest.peakAt1mDb?.toFixed(1)} dB at ${nominalHz(loudest.centreHz)} Hz`;
+  const number = loudestMean(found) ?? loudestCentre(found);
+  if (number === undefined) return found.length > 1 ? `${found.length} settings: none passed` : 'no burst passed';
+  const whole = `${found.length > 1 ? formatCount(found.length, 'setting') : rangeOf(found[0])}: ${number}`;
+  return whole.length <= SUMMARY_LENGTH ? whole : number;
+}
+
+function rangeOf({ centres }: MaximumOutput): string {
+  return `${nominalHz(centres[0].centreHz)}-${nominalHz(centres[centres.length - 1].centreHz)} Hz`;
+}
+
+/** Of the highest band that has a mean. */
+function loudestMean(found: MaximumOutput[]): string | undefined {
+  const known = found.flatMap(({ averages }) =>
+    averages.flatMap(({ name, centresHz, peakAt1mDb }) =>
+      peakAt1mDb === null ? [] : [{ name, topHz: Math.max(...centresHz), peakDb: peakAt1mDb }],
+    ),
+  );
+  if (known.length === 0) return undefined;
+  const { name, peakDb } = known.reduce((a, b) => ((b.topHz - a.topHz || b.peakDb - a.peakDb) > 0 ? b : a));
+  return `${name} ${peakDb.toFixed(1)} dB`;
+}
+
+function loudestCentre(found: MaximumOutput[]): string | undefined {
+  const known = found.flatMap(({ centres }) =>
+    centres.flatMap(({ centreHz, peakAt1mDb }) => (peakAt1mDb === null ? [] : [{ centreHz, peakDb: peakAt1mDb }])),
+  );
+  if (known.length === 0) return undefined;
+  const { centreHz, peakDb } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
+  return `${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
 }
