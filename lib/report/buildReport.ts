@@ -1,13 +1,21 @@
-import type { Measurement } from '../model/curve';
+import type { Curve, Measurement } from '../model/curve';
 import type { Findings } from '../model/findings';
 import { attachNoiseRuns } from '../response/attachNoiseRuns';
 import { NARROW, WIDE } from './charts/layout';
 import { renderSvg } from './charts/renderSvg';
 import { figuresOf } from './figures/figures';
+import type { CarriedFile } from './html/dataSection';
 import type { DrawnFigure } from './html/figureHtml';
 import { page } from './html/page';
 import { sortSession } from './session';
-import { CURVES_FILE, curveTables, HARMONICS_FILE, harmonicTables } from './tables/curveTables';
+import {
+  CARRIED_POINTS,
+  CURVES_FILE,
+  curveTables,
+  HARMONICS_FILE,
+  harmonicTables,
+  thinCurve,
+} from './tables/curveTables';
 import { type CsvTable, findingTables } from './tables/findingTables';
 import { plainName } from './text';
 import { textOf } from './verdict/sentence';
@@ -76,6 +84,7 @@ export function buildReport(input: ReportInput): Report {
     ...harmonicTables(session.harmonics),
     ...findingTables(input.findings),
   ];
+  const carried = carriedFiles(tables, session.harmonics);
   const html = page({
     session,
     title: input.title ? plainName(input.title) : session.topic || 'Unnamed unit',
@@ -83,14 +92,23 @@ export function buildReport(input: ReportInput): Report {
     sentences,
     figures: drawn,
     curvesLeftOut: session.responses.length > 0 && !tables.some(({ name }) => name === CURVES_FILE),
-    harmonicsLeftOut: session.harmonics.length > 0 && !tables.some(({ name }) => name === HARMONICS_FILE),
+    harmonicsLeftOut: session.harmonics.length > 0 && !carried.some(({ name }) => name === HARMONICS_FILE),
     notes: { procedure: input.procedure, room: input.room },
-    files: [
-      { name: 'findings.json', type: 'application/json', text: findingsJson, what: 'all findings' },
-      ...tables.map(({ name, csv }) => ({ name, type: 'text/csv' as const, text: csv, what: 'table' })),
-    ],
+    files: [{ name: 'findings.json', type: 'application/json', text: findingsJson, what: 'all findings' }, ...carried],
   });
   return { html, findingsJson, tables, verdict: sentences.map(textOf) };
+}
+
+/** The tables as the page carries them: curves of harmonics thinned, as they would be a quarter of its size. */
+function carriedFiles(tables: CsvTable[], harmonics: Curve[]): CarriedFile[] {
+  const whole = tables.find(({ name }) => name === HARMONICS_FILE)?.csv;
+  const thin = harmonicTables(harmonics.map(thinCurve)).filter(({ name }) => name === HARMONICS_FILE);
+  return [...tables.filter(({ name }) => name !== HARMONICS_FILE), ...thin].map(({ name, csv }) => ({
+    name,
+    type: 'text/csv',
+    text: csv,
+    what: name === HARMONICS_FILE && csv !== whole ? `table, thinned to ${CARRIED_POINTS} points an octave` : 'table',
+  }));
 }
 
 /** Figures that a sentence may rest on where its own is missing; ladder and map for those not named here. */

@@ -3,7 +3,8 @@ export const MINUS = '\u2212';
 /** U+00A0, between a number and its unit. */
 export const NO_BREAK = '\u00a0';
 
-const RANGE = '\u2013';
+/** U+2013, between the ends of a range. */
+export const RANGE = '\u2013';
 
 /**
  * Write a number with a fixed count of decimals, a true minus sign and no "-0".

@@ -1,4 +1,4 @@
-import { MINUS } from './format';
+import { MINUS, RANGE } from './format';
 
 const RIGHT_TO_LEFT = /[\u0590-\u08ff\u200f\u202a-\u202e\u2066-\u2069\ufb1d-\ufdff\ufe70-\ufeff]/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is looked for
@@ -24,9 +24,11 @@ export function plainName(name: string): string {
   return isolate(cleanName(name));
 }
 
-/** A sentence that an analysis wrote: as {@link plainName}, with true minus signs in front of numbers. */
+/** A sentence that an analysis wrote: as {@link plainName}, with true minus signs in front of numbers and dashes in ranges. */
 export function plainSentence(text: string): string {
-  return plainName(text).replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);
+  return plainName(text)
+    .replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`)
+    .replace(/(?<=[\s(][\d.]+)-(?=[\d.]+[ \u00a0]Hz\b)/g, RANGE);
 }
 
 /** Hold units to their numbers in a text that an analysis wrote with plain blanks. */

@@ -129,6 +129,28 @@ describe('a report', () => {
     expect(words).toContain('Room: source0.5\u00a0m, 1\u00a0m, 0.3\u00a0m');
   });
 
+  it('takes the name of the procedure where no run names one, and one distance where the runs are finer', async () => {
+    const input = sampleInput({ settings: ['deep'] });
+    const measurements = input.measurements.map((one) => ({
+      ...one,
+      about: { ...one.about, procedure: undefined, distanceM: 3.37 },
+    }));
+    const told = async (distanceM: number) =>
+      wordsOf(
+        buildReport({
+          ...input,
+          measurements,
+          procedure: { name: 'other spot', distanceM, position: 'corner', referenceLowHz: 40, referenceHighHz: 80 },
+        }).html,
+      );
+    const words = await told(3.4);
+    expect(words).toContain('Procedureother spot');
+    expect(words.match(/Distance[\d.]+/g)).toEqual(['Distance3.37']);
+    expect(words).toContain('Positionfront wall; corner by the procedure');
+    expect(words).toContain('Reference band40–80\u00a0Hz');
+    expect(await told(3)).toContain('Distance3.37\u00a0m; 3\u00a0m by the procedure');
+  });
+
   it('names every step of processing once, with what it was done with and to how many curves', async () => {
     const words = await wordsOf(buildReport(sampleInput()).html);
     expect(words.match(/microphone correction/g)).toHaveLength(1);

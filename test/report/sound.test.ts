@@ -70,6 +70,35 @@ describe('sentences on distortion', () => {
     );
   });
 
+  it('leave out ends that the unit hardly plays, however clean they are', () => {
+    const never = handMade([92, 93, 95, 94, 84, 76], Array(6).fill(false), Array(6).fill(null));
+    expect(verdictOf(never)[0]).toContain(`below 3${NB}% from 20 to 40${NB}Hz up to at least 92.0${NB}dB, as`);
+    // 12 dB below the loudest quarter it may pass a percentage or not: it is no part of the range
+    const passed = (level: number) => {
+      const distortion = handMade([92, 93, 95, 94, level, 76], Array(6).fill(true), [6, 6, 6, 6, 3, 3]);
+      distortion.levelDb = [[92, 93, 95, 94, level, 76]];
+      return verdictOf(distortion)[0];
+    };
+    expect(passed(83)).toContain(
+      `from 20 to 40${NB}Hz up to 92.0${NB}dB, and from 20 to 50${NB}Hz up to 83.0${NB}dB, as`,
+    );
+    expect(passed(81)).toContain(`from 20 to 40${NB}Hz up to 92.0${NB}dB, as`);
+  });
+
+  it('say that first is not certain where bands are dirty from the start', () => {
+    const distortion = handMade([80, 92, 92, 92, 92, 92], Array(6).fill(true), [6, 3, 12, 12, 12, 12]);
+    expect(verdictOf(distortion)[0]).toContain(`It passes 3${NB}% first at 25${NB}Hz`);
+    distortion.passes[0].driveDb[0] = 12;
+    distortion.rungs.forEach((rung, k) => {
+      rung.driveDb = 6 * k;
+    });
+    for (const [k, row] of distortion.thdPercent.entries()) {
+      row[0] = 5;
+      distortion.trusted[k] = row.map(() => k === 2);
+    }
+    expect(verdictOf(distortion)[0]).toContain(`As far as can be told, it passes 3${NB}% first at 25${NB}Hz`);
+  });
+
   it('say at least where no band passed, and pass over bands that nothing is known of', () => {
     const verdict = verdictOf(
       handMade([null, 100.04, 101, 102, 100.5, null], Array(6).fill(false), Array(6).fill(null)),
@@ -167,7 +196,7 @@ describe('sentences on maximum output', () => {
       'published descriptions of the consumer subwoofer output standard CTA-2010; the standard itself is to be consulted',
     );
     expect(html).toContain(
-      `harmonic 2: −10${NB}dB, harmonic 3: −15${NB}dB, harmonic 4 to 5: −20${NB}dB, harmonic 6 to 8: −30${NB}dB, harmonic 9 and up: −40${NB}dB`,
+      `harmonic 2: −10${NB}dB, harmonic 3: −15${NB}dB, harmonics 4 to 5: −20${NB}dB, harmonics 6 to 8: −30${NB}dB, harmonics 9 and up: −40${NB}dB`,
     );
   });
 });
@@ -318,7 +347,7 @@ describe('tables of recordings', () => {
     expect(runs[1]).toMatchObject({ curve: harmonics[1].id, order: harmonics[1].order });
   });
 
-  it('leave out curves of harmonics that are too many, and say so', () => {
+  it('leave out curves of harmonics that are too many; the page carries them thinned, and says so', () => {
     const many = one((_, { measurements }) => {
       const harmonic = measurements.find((m): m is Curve => m.kind === 'curve' && m.role === 'harmonic')!;
       const frequencyHz = Array.from({ length: 50_001 }, (_, k) => 10 + k / 1000);
@@ -329,7 +358,7 @@ describe('tables of recordings', () => {
     expect(names).toContain('harmonic-runs.csv');
     expect(names).not.toContain('harmonic-curves.csv');
     expect(names).toContain('curves.csv');
-    expect(report.html).toContain('the curves of harmonics themselves are too large');
+    expect(report.html).toContain('table, thinned to 24 points an octave');
   });
 
   it('name recordings without holding their sound', () => {

@@ -73,8 +73,14 @@ describe('the verdict', () => {
     expect(about(verdict, 'With ‘deep’, 11.2')).toMatch(/held sharply.*a limiter guards the bottom/);
     const everywhere = verdictWith(({ ladder: [one] = [] }) => {
       one.regions = [{ ...one.regions[0], lowHz: 8.9, highHz: 224, kind: 'gradual' }];
+      one.onset[0].driveDb = one.bandsHz.map(() => 12);
     });
-    expect(about(everywhere, 'gives way gradually')).toMatch(/runs out nearly everywhere, not only at the bottom/);
+    expect(about(everywhere, 'gives way gradually')).toMatch(/runs out nearly everywhere, not only at the bottom\.$/);
+    const first = verdictWith(({ ladder: [one] = [] }) => {
+      one.regions = [{ ...one.regions[0], lowHz: 8.9, highHz: 224 }];
+      one.onset[0].driveDb = one.bandsHz.map((hz) => (hz < 20 ? 8 : 12));
+    });
+    expect(about(first, '8.9–224')).toMatch(/runs out nearly everywhere, at the bottom first\.$/);
     const middle = verdictWith(({ ladder: [one] = [] }) => {
       one.regions = [{ ...one.regions[0], lowHz: 35, highHz: 71 }];
     });
@@ -82,7 +88,7 @@ describe('the verdict', () => {
     const early = verdictWith(({ ladder: [one] = [] }) => {
       one.regions = [one.regions[0], { lowHz: 35, highHz: 224, onsetDriveDb: 18.02, ceilingDb: 104, kind: 'gradual' }];
     });
-    expect(about(early, '35–224')).toContain(`it sets in 5.7${NB}dB of drive before the rest gives way`);
+    expect(about(early, '35–224')).toContain(`a limiter sets in 5.7${NB}dB of drive before 35–224${NB}Hz gives way`);
     const nowhere = verdictWith(({ ladder: [one] = [] }) => {
       one.regions = [];
     });

@@ -126,7 +126,7 @@ export function rangeFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
     build: rangeChart({ rungs, heightDb, rangeHz: drawn.rangeHz }),
     table: {
       caption: `Range within ${formatShort(heightDb)}${NO_BREAK}dB by drive above the quietest run${named}`,
-      head: ['Drive in dB', 'From, Hz', 'To, Hz', 'Octaves', 'Room left in: from, Hz', 'to, Hz', 'Untrusted because'],
+      head: ['Drive in dB', 'From, Hz', 'To, Hz', 'Octaves', 'Room left in: from, Hz', 'to, Hz', 'With care because'],
       decimals: [1, 1, 1, 2, 1, 1],
       rows: rungs.map(({ driveDb, fit }) => [
         driveText(driveDb),

@@ -4,6 +4,7 @@ import { plainName } from '../text';
 /** Units that field names end in, longest first. */
 const UNITS: [suffix: string, unit: string][] = [
   ['DbPerOctave', 'dB/octave'],
+  ['Dbfs', 'dBFS'],
   ['Db', 'dB'],
   ['Hz', 'Hz'],
   ['Ms', 'ms'],
@@ -21,14 +22,36 @@ const UNITS: [suffix: string, unit: string][] = [
  * describeFields({ distanceM: 2, stepDb: 3 }) // [['Distance', '2 m'], ['Step', '3 dB']]
  */
 export function describeFields(fields: object | undefined, leaveOut: string[] = []): [name: string, text: string][] {
-  return Object.entries(fields ?? {}).flatMap(([key, value]): [string, string][] => {
+  return Object.entries(joinEnds(fields ?? {})).flatMap(([key, value]): [string, string][] => {
     if (leaveOut.includes(key) || key.startsWith('_') || value === undefined || value === null || value === '')
       return [];
-    const [suffix, unit] = UNITS.find(([ending]) => key.length > ending.length && key.endsWith(ending)) ?? ['', ''];
-    const name = words(key.slice(0, key.length - suffix.length));
+    const { name, unit } = fieldName(key);
     const text = valueText(value, unit, key);
     return text === '' ? [] : [[name, text]];
   });
+}
+
+/** What a field is called, and the unit that its name ends in. */
+export function fieldName(key: string): { name: string; unit: string } {
+  const [suffix, unit] = UNITS.find(([ending]) => key.length > ending.length && key.endsWith(ending)) ?? ['', ''];
+  return { name: words(key.slice(0, key.length - suffix.length)), unit };
+}
+
+/** `xLowHz` and `xHighHz` are the ends of one band. */
+function joinEnds(fields: object): Record<string, unknown> {
+  const all = fields as Record<string, unknown>;
+  const isNumber = (value: unknown) => typeof value === 'number' && Number.isFinite(value);
+  const pairs = Object.keys(all).flatMap((key) => {
+    const high = key.replace(/LowHz$/, 'HighHz');
+    return high !== key && isNumber(all[key]) && isNumber(all[high]) ? [{ low: key, high }] : [];
+  });
+  return Object.fromEntries(
+    Object.entries(all).flatMap(([key, value]): [string, unknown][] => {
+      if (pairs.some(({ high }) => high === key)) return [];
+      const pair = pairs.find(({ low }) => low === key);
+      return [pair ? [key.replace(/LowHz$/, 'BandHz'), [value, all[pair.high]]] : [key, value]];
+    }),
+  );
 }
 
 function words(camelCase: string): string {

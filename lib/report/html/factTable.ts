@@ -1,4 +1,5 @@
 import type { Curve } from '../../model/curve';
+import type { Ladder } from '../../model/findings';
 import { MICROPHONE_STEP } from '../../response/correctMicrophone';
 import { formatCount, formatDb, formatHz, formatShort, NO_BREAK } from '../format';
 import type { Session } from '../session';
@@ -14,13 +15,11 @@ export interface MethodNotes {
 /** How it was measured, as far as procedure, room and curves tell. */
 export function factTable(session: Session, notes: MethodNotes): string {
   const described = describeFields(notes.procedure, ['name', 'procedure', 'id', 'type', 'z']);
+  const own = aboutRows(session.responses);
   const rows: [string, string][] = [
     ['Runs', formatCount(session.responses.length, 'response')],
-    [
-      'Procedure',
-      session.procedures.length === 0 ? 'not named' : session.procedures.map((name) => name || 'not named').join('; '),
-    ],
-    ...described,
+    ['Procedure', procedureWords(session, notes)],
+    ...described.map(([name, text]): [string, string] => [name, bothWords(name, text, own)]),
     [
       'Level scale',
       session.scale === 'spl' ? `dB re 20${NO_BREAK}µPa` : 'relative: levels compare within this report only',
@@ -28,9 +27,7 @@ export function factTable(session: Session, notes: MethodNotes): string {
     ['Microphone correction', correctionWords(session)],
     ['Noise', noiseWords(session)],
     ['Repeatability of whole runs', repeatWords(session)],
-    ...aboutRows(session.responses).filter(
-      (row) => !described.some(([name, text]) => name === row[0] && text === row[1]),
-    ),
+    ...own.filter(([name]) => !described.some((row) => row[0] === name)),
     ...roomRows(session, notes),
   ];
   const body = rows.map(
@@ -43,6 +40,30 @@ export function factTable(session: Session, notes: MethodNotes): string {
   return `${mixed}<table class="facts"><caption>How it was measured</caption><tbody>${body.join('\n')}</tbody></table>`;
 }
 
+/** As the runs name it; where none of them does, as the report was told. */
+function procedureWords({ procedures }: Session, { procedure }: MethodNotes): string {
+  const { name } = (procedure ?? {}) as { name?: unknown };
+  const told = typeof name === 'string' ? plainName(name) : '';
+  const named = procedures.map((one) => one || 'not named');
+  return procedures.some(Boolean) || !told ? named.join('; ') || 'not named' : told;
+}
+
+/** What the runs themselves say goes before what the procedure plans; both where they do not agree. */
+function bothWords(name: string, planned: string, own: [string, string][]): string {
+  const measured = own.find((row) => row[0] === name)?.[1];
+  if (measured === undefined || measured === planned) return planned;
+  return isSameNumber(measured, planned) ? measured : `${measured}; ${planned} by the procedure`;
+}
+
+/** Two numbers closer than this share of each other are one, of which one was rounded. */
+const ROUNDED = 0.02;
+
+function isSameNumber(one: string, other: string): boolean {
+  const [a, b] = [one, other].map((text) => /^([\d.]+)(\u00a0\S+)$/.exec(text));
+  if (!a || !b || a[2] !== b[2]) return false;
+  return Math.abs(Number(a[1]) - Number(b[1])) <= ROUNDED * Number(b[1]);
+}
+
 function correctionWords(session: Session): string {
   const corrected = session.responses.filter((curve) => curve.steps.some((step) => step.did === MICROPHONE_STEP));
   if (session.responses.length === 0) return 'none';
@@ -53,8 +74,15 @@ function correctionWords(session: Session): string {
     : `applied to ${corrected.length} of ${session.responses.length} responses only`;
 }
 
+const NOISE_WORDS: Record<Ladder['snrFrom'], string> = {
+  'noise run': 'measured in a run of its own',
+  'noise in the file': 'came with the curves',
+  'scatter between rungs': 'not measured; estimated from the scatter between runs',
+  unknown: 'not known',
+};
+
 function noiseWords({ findings, noise, responses }: Session): string {
-  const known = [...new Set((findings.ladder ?? []).map((ladder) => ladder.snrFrom))];
+  const known = [...new Set((findings.ladder ?? []).map((ladder) => NOISE_WORDS[ladder.snrFrom]))];
   if (known.length > 0) return known.join('; ');
   if (noise.length > 0) return formatCount(noise.length, 'noise run');
   return responses.some((curve) => curve.noiseDb) ? 'came with the curves' : 'not measured';

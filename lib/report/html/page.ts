@@ -75,7 +75,7 @@ ${sections.join('\n')}
 }
 
 function dataWords({ curvesLeftOut, harmonicsLeftOut }: PageParts): string {
-  if (!curvesLeftOut && !harmonicsLeftOut) return 'All data of this report, held in this page.';
+  if (!curvesLeftOut && !harmonicsLeftOut) return 'The data of this report, held in this page.';
   const left = curvesLeftOut ? (harmonicsLeftOut ? 'curves and their harmonics' : 'curves') : 'curves of harmonics';
   return `All findings of this report, held in this page; the ${left} themselves are too large for it and stay in the files they came from.`;
 }

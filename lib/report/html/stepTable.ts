@@ -1,7 +1,8 @@
 import type { Curve, Step } from '../../model/curve';
-import { formatShort } from '../format';
+import { formatShort, NO_BREAK } from '../format';
 import { plainName } from '../text';
 import { dataTable } from './dataTable';
+import { fieldName } from './describeFields';
 
 /** What was done to the curves, each kind of step once, with the settings that were the same for all. */
 export function stepTable(curves: Curve[]): string {
@@ -29,15 +30,25 @@ const JUDGEMENTS = ['warnings', 'verdict', 'captures'];
 function settingsText(steps: Step[]): string {
   const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))].filter((key) => !JUDGEMENTS.includes(key));
   const parts = keys.map((key) => {
-    const values = [...new Set(steps.map((step) => valueText(step.with[key])))];
-    return `${plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
+    const { name, unit } = fieldName(key);
+    const isMeasured = unit !== '' && steps.every((step) => isNumbers(step.with[key]));
+    const values = [...new Set(steps.map((step) => valueText(step.with[key], isMeasured ? unit : '')))];
+    return `${isMeasured ? name.charAt(0).toLowerCase() + name.slice(1) : plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
   });
   return parts.join('; ') || '–';
 }
 
-function valueText(value: unknown): string {
+/** A number, a range, or not set. */
+function isNumbers(value: unknown): boolean {
+  return value === undefined || [value].flat().every((one) => typeof one === 'number');
+}
+
+function valueText(value: unknown, unit: string): string {
   if (value === undefined) return 'not set';
-  if (typeof value === 'number') return formatShort(value, 4);
+  const numbers = [value].flat();
+  if (isNumbers(value) && (unit !== '' || numbers.length === 1)) {
+    return `${numbers.map((one) => formatShort(one as number, 4)).join('–')}${unit && NO_BREAK}${unit}`;
+  }
   const text = plainName(typeof value === 'string' ? value : (JSON.stringify(value) ?? String(value)));
   return text.length > 120 ? `${text.slice(0, 120)}…` : text;
 }

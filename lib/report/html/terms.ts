@@ -54,6 +54,10 @@ function outputTerms(output: MaximumOutput[]): [string, string][] {
 
 function limitWords({ fromOrder, toOrder, limitDb }: MaximumOutput['limits'][number]): string {
   const orders =
-    toOrder === null ? `${fromOrder} and up` : toOrder === fromOrder ? `${fromOrder}` : `${fromOrder} to ${toOrder}`;
-  return `harmonic ${orders}: ${formatNumber(limitDb, 0)}${NO_BREAK}dB`;
+    toOrder === null
+      ? `s ${fromOrder} and up`
+      : toOrder === fromOrder
+        ? ` ${fromOrder}`
+        : `s ${fromOrder} to ${toOrder}`;
+  return `harmonic${orders}: ${formatNumber(limitDb, 0)}${NO_BREAK}dB`;
 }

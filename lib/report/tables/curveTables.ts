@@ -37,6 +37,29 @@ export function harmonicTables(harmonics: Curve[]): CsvTable[] {
   return tables;
 }
 
+/** Points an octave that the page carries of a curve of a harmonic. */
+export const CARRIED_POINTS = 24;
+
+/** Leave out points closer than 1/24 octave to the last one kept. */
+export function thinCurve(curve: Curve): Curve {
+  // a grid of just that spacing keeps all its points
+  const step = 2 ** (1 / CARRIED_POINTS) * (1 - 1e-3);
+  let last = 0;
+  const kept = curve.frequencyHz.flatMap((hz, i) => {
+    if (hz < last * step) return [];
+    last = hz;
+    return [i];
+  });
+  const pick = (values: number[]) => kept.map((i) => values[i]);
+  const { frequencyHz, levelDb, noiseDb } = curve;
+  return {
+    ...curve,
+    frequencyHz: pick(frequencyHz),
+    levelDb: pick(levelDb),
+    ...(noiseDb && { noiseDb: pick(noiseDb) }),
+  };
+}
+
 /** By number instead of identity, levels to 2 decimals: there are several such curves to each response. */
 function harmonicText(harmonics: Curve[]): string {
   const lines = ['number,frequency (Hz),level re fundamental (dB),noise re fundamental (dB)\r\n'];

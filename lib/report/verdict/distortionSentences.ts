@@ -18,6 +18,7 @@ import {
   type FirstPass,
   firstPasses,
   loudestTrustedRung,
+  passedFromStart,
   quotedThd,
 } from './distortionFacts';
 import { formatDrive } from './drive';
@@ -50,7 +51,12 @@ function cleanParts(distortion: Distortion): Part[] {
   const pass = passes.find((one) => cleanRange(distortion, one));
   const clean = pass && cleanRange(distortion, pass);
   const first = firstPasses(distortion).sort((a, b) => a.percent - b.percent);
-  const passed = first.length > 0 ? ` It passes ${formatList(first.map(passWords))}.` : '';
+  // Bands that are above already where THD begins to be known may have passed at any drive below.
+  const isOpen = passes.some((one) => distortion.bandsHz.some((_, band) => passedFromStart(distortion, one, band)));
+  const passed =
+    first.length > 0
+      ? ` ${isOpen ? 'As far as can be told, it' : 'It'} passes ${formatList(first.map(passWords))}.`
+      : '';
   if (!clean) {
     if (!passed) return [];
     return [

@@ -56,22 +56,37 @@ function extentWords(ladder: Ladder): string {
   const share = `${limited} of ${of} trusted bands`;
   const top = formatHz(Math.max(...ladder.regions.map(({ highHz }) => highHz)));
   if (extent === 'everywhere') {
-    return `That is ${share}: it runs out nearly everywhere, not only at the bottom.${leadWords(ladder)}`;
+    const order = leadWords(ladder) ?? (isBottomFirst(ladder) ? 'at the bottom first' : 'not only at the bottom');
+    return `That is ${share}: it runs out nearly everywhere, ${order}.`;
   }
   if (extent === 'bottom') {
     const sharp = ladder.regions.some(({ kind }) => kind === 'limiter');
     return `That is ${share}; above ${top} it follows the drive to the last: ${sharp ? 'a limiter guards the bottom' : 'only the bottom runs out'}.`;
   }
-  return `That is ${share}; the others follow the drive.${leadWords(ladder)}`;
+  const lead = leadWords(ladder);
+  return `That is ${share}; the others follow the drive.${lead ? ` It runs out ${lead}.` : ''}`;
 }
 
 /** Less drive than this between two onsets is no lead, dB. */
 const LEAD_DB = 1;
 
-/** How much earlier than the rest a limiter at the bottom sets in. */
-function leadWords({ regions }: Ladder): string {
+/** How much earlier than the other ranges a limiter at the bottom sets in; undefined where none does. */
+function leadWords({ regions }: Ladder): string | undefined {
   const [bottom, ...others] = [...regions].sort((a, b) => a.lowHz - b.lowHz);
-  const leadDb = Math.min(...others.map(({ onsetDriveDb }) => onsetDriveDb)) - bottom.onsetDriveDb;
-  if (bottom.kind !== 'limiter' || !Number.isFinite(leadDb) || leadDb < LEAD_DB) return '';
-  return ` A limiter guards the bottom: it sets in ${formatDb(leadDb)} of drive before the rest gives way.`;
+  if (bottom.kind !== 'limiter' || others.length === 0) return undefined;
+  const next = others.reduce((a, b) => (b.onsetDriveDb < a.onsetDriveDb ? b : a));
+  const leadDb = next.onsetDriveDb - bottom.onsetDriveDb;
+  if (leadDb < LEAD_DB) return undefined;
+  return `at the bottom first, where a limiter sets in ${formatDb(leadDb)} of drive before ${formatHzRange(next.lowHz, next.highHz)} gives way`;
+}
+
+/** Whether the lowest limited band gives way clearly earlier than most others. */
+function isBottomFirst({ bandsHz, onset, regions }: Ladder): boolean {
+  const [least] = [...onset].sort((a, b) => a.compressionDb - b.compressionDb);
+  if (!least) return false;
+  const isLimited = (hz: number) => regions.some(({ lowHz, highHz }) => hz >= lowHz && hz <= highHz);
+  const [bottom, ...others] = least.driveDb.filter((drive, band) => drive !== null && isLimited(bandsHz[band]));
+  if (bottom === undefined || others.length < 2) return false;
+  const rising = (others as number[]).sort((a, b) => a - b);
+  return rising[Math.floor(rising.length / 2)] - (bottom as number) >= LEAD_DB;
 }
