@@ -1,5 +1,5 @@
 import type { Curve, Step } from '../../model/curve';
-import { formatShort, NO_BREAK } from '../format';
+import { formatShort, NO_BREAK, RANGE } from '../format';
 import { plainName } from '../text';
 import { dataTable } from './dataTable';
 import { fieldName } from './describeFields';
@@ -33,21 +33,22 @@ function settingsText(steps: Step[]): string {
     const { name, unit } = fieldName(key);
     const isMeasured = unit !== '' && steps.every((step) => isNumbers(step.with[key]));
     const values = [...new Set(steps.map((step) => valueText(step.with[key], isMeasured ? unit : '')))];
-    return `${isMeasured ? name.charAt(0).toLowerCase() + name.slice(1) : plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
+    return `${isMeasured || unit === '' ? plainName(key.charAt(0)) + name.slice(1) : plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
   });
   return parts.join('; ') || '–';
 }
 
-/** A number, a range, or not set. */
+/** A number, two for a range, or not set. */
 function isNumbers(value: unknown): boolean {
-  return value === undefined || [value].flat().every((one) => typeof one === 'number');
+  if (value === undefined || typeof value === 'number') return true;
+  return Array.isArray(value) && value.length === 2 && value.every((one) => typeof one === 'number');
 }
 
 function valueText(value: unknown, unit: string): string {
   if (value === undefined) return 'not set';
-  const numbers = [value].flat();
-  if (isNumbers(value) && (unit !== '' || numbers.length === 1)) {
-    return `${numbers.map((one) => formatShort(one as number, 4)).join('–')}${unit && NO_BREAK}${unit}`;
+  if (typeof value === 'number' || (unit !== '' && isNumbers(value))) {
+    const numbers = [value as number | number[]].flat().map((one) => formatShort(one, 4));
+    return `${numbers.join(RANGE)}${unit && NO_BREAK}${unit}`;
   }
   const text = plainName(typeof value === 'string' ? value : (JSON.stringify(value) ?? String(value)));
   return text.length > 120 ? `${text.slice(0, 120)}…` : text;
