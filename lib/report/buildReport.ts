@@ -12,6 +12,7 @@ import {
   CARRIED_POINTS,
   CURVES_FILE,
   curveTables,
+  HARMONIC_RUNS_FILE,
   HARMONICS_FILE,
   harmonicTables,
   thinCurve,
@@ -103,7 +104,10 @@ export function buildReport(input: ReportInput): Report {
 function carriedFiles(tables: CsvTable[], harmonics: Curve[]): CarriedFile[] {
   const whole = tables.find(({ name }) => name === HARMONICS_FILE)?.csv;
   const thin = harmonicTables(harmonics.map(thinCurve)).filter(({ name }) => name === HARMONICS_FILE);
-  return [...tables.filter(({ name }) => name !== HARMONICS_FILE), ...thin].map(({ name, csv }) => ({
+  const others = tables.filter(({ name }) => name !== HARMONICS_FILE);
+  // beside the list of their runs
+  const at = others.findIndex(({ name }) => name === HARMONIC_RUNS_FILE) + 1;
+  return [...others.slice(0, at), ...thin, ...others.slice(at)].map(({ name, csv }) => ({
     name,
     type: 'text/csv',
     text: csv,

@@ -38,7 +38,7 @@ describe('the maximum output node', () => {
       ]);
       expect(sent[0].findings.maximumOutput[0].centres[0].stoppedBy).toBe('distortion');
       expect(sent[0].findings.notes).toEqual([]);
-      expect(lastStatus()).toMatchObject({ fill: 'yellow', text: '2 settings' }); // not calibrated
+      expect(lastStatus()).toMatchObject({ fill: 'yellow', text: '2 settings: -3.0 dB at 63 Hz' }); // not calibrated
       expect(statuses().some(({ text }) => text === 'status.working')).toBe(true);
     },
     slow,

@@ -1,7 +1,7 @@
 import { captureVerdictIn } from '../captures';
 import { formatCount, formatHzRange } from '../format';
 import type { Session } from '../session';
-import { escapeHtml, plainName, plainSentence } from '../text';
+import { heldUnits, plainName, plainSentence, proseHtml } from '../text';
 import { type DataTable, dataTable } from './dataTable';
 import { factTable, type MethodNotes } from './factTable';
 import { gatherNotes } from './gatherNotes';
@@ -54,7 +54,7 @@ function repeated(text: string, count: number, one: string): string {
 
 function listOf(title: string, texts: string[]): string {
   if (texts.length === 0) return '';
-  const items = texts.map((text) => `<li>${escapeHtml(text)}</li>`).join('\n');
+  const items = texts.map((text) => `<li>${proseHtml(heldUnits(text))}</li>`).join('\n');
   const list = `<ul>${items}</ul>`;
   return `<h3>${title}</h3>\n${texts.length > 12 ? `<details class="open"><summary>${formatCount(texts.length, 'entry', 'entries')}</summary>${list}</details>` : list}`;
 }

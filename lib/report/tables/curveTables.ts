@@ -24,6 +24,7 @@ export function curveTables(curves: Curve[]): CsvTable[] {
 /** More points of harmonics than this in all are left out: they are many, and their bands are in the findings. */
 export const MOST_HARMONIC_POINTS = 50_000;
 
+export const HARMONIC_RUNS_FILE = 'harmonic-runs.csv';
 export const HARMONICS_FILE = 'harmonic-curves.csv';
 
 /** The same for curves of harmonics, in files of their own: levels are dB re the fundamental over its frequency. */
@@ -31,7 +32,7 @@ export function harmonicTables(harmonics: Curve[]): CsvTable[] {
   if (harmonics.length === 0) return [];
   const head = ['number', ...RUN_HEAD, 'order', 'capture'];
   const rows = harmonics.map((curve, k) => [k + 1, ...runRow(curve), curve.order, captureOf(curve)]);
-  const tables = [{ name: 'harmonic-runs.csv', csv: csvRows([head, ...rows]) }];
+  const tables = [{ name: HARMONIC_RUNS_FILE, csv: csvRows([head, ...rows]) }];
   const points = harmonics.reduce((sum, curve) => sum + curve.frequencyHz.length, 0);
   if (points <= MOST_HARMONIC_POINTS) tables.push({ name: HARMONICS_FILE, csv: harmonicText(harmonics) });
   return tables;
