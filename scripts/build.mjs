@@ -22,7 +22,9 @@ for (const file of globSync('flows/*/*.json')) {
 }
 if (existsSync('flows/demo/session')) cpSync('flows/demo/session', 'dist/demo/session', { recursive: true });
 // The shapes of curves and findings, for programs.
-const { curveJsonSchema, findingsJsonSchema, recordingJsonSchema } = createRequire(import.meta.url)('../dist/lib/model/jsonSchemas.js');
+const { curveJsonSchema, findingsJsonSchema, recordingJsonSchema } = createRequire(import.meta.url)(
+  '../dist/lib/model/jsonSchemas.js',
+);
 mkdirSync('dist/schemas', { recursive: true });
 writeFileSync('dist/schemas/curve.schema.json', `${JSON.stringify(curveJsonSchema(), null, 2)}\n`);
 writeFileSync('dist/schemas/recording.schema.json', `${JSON.stringify(recordingJsonSchema(), null, 2)}\n`);
