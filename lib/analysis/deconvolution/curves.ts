@@ -1,8 +1,7 @@
 import type { Curve, Recording, Step } from '../../model/curve';
 import { levelOf } from '../../model/decibel';
-import { interpolate } from '../../model/interpolate';
-import { deriveCurve, makeCurve } from '../../model/makeCurve';
-import { correctMicrophone, MICROPHONE_STEP } from '../../response/correctMicrophone';
+import { makeCurve } from '../../model/makeCurve';
+import { correctMicrophone } from '../../response/correctMicrophone';
 import { wrap } from '../../response/unwrap';
 import type { Harmonic } from './harmonics';
 import type { Response } from './respond';
@@ -52,7 +51,7 @@ export function responseCurve(
   return correction ? correctMicrophone(curve, correction) : curve;
 }
 
-/** A harmonic as a curve; the microphone's response at n f is taken off, and that at f given back. */
+/** A harmonic as a curve. */
 export function harmonicCurve(
   harmonic: Harmonic,
   hasNoise: boolean,
@@ -71,18 +70,7 @@ export function harmonicCurve(
     about: story.about,
     steps: [...story.steps, step],
   });
-  if (!correction) return curve;
-  const at = (hz: number[]) => interpolate(correction.frequencyHz, correction.levelDb, hz);
-  const own = at(frequencyHz);
-  const error = at(frequencyHz.map((hz) => hz * order)).map((level, i) => level - own[i]);
-  return deriveCurve(
-    curve,
-    {
-      levelDb: curve.levelDb.map((level, i) => level - error[i]),
-      ...(curve.noiseDb && { noiseDb: curve.noiseDb.map((level, i) => level - error[i]) }),
-    },
-    { did: MICROPHONE_STEP, with: { correction: correction.label, id: correction.id, order } },
-  );
+  return correction ? correctMicrophone(curve, correction) : curve;
 }
 
 /** Root of the summed power of the orders 2 to 5, %, where all of them that were asked for are known. */
