@@ -161,7 +161,7 @@ function writeDown(
   settings: Settings,
 ): Deconvolution {
   const { fullScaleDb, correction } = settings;
-  const { noise, clock, extent, quiet, delayS } = response;
+  const { noise, clock, extent, quiet, delayS, delayFrom } = response;
   const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
   const [from, to] = quiet.silence.map((s) => Math.round(s * grid.rateHz));
   const judged = judge({
@@ -186,6 +186,7 @@ function writeDown(
       amplitudeDbfs: 20 * Math.log10(stimulus.amplitude),
       ...(fullScaleDb !== undefined && { fullScaleDb }),
       delayMs: delayS * 1000,
+      delayFrom,
       ...(clock?.isUsed && { clockPpm: clock.ppm }),
       noiseFrom: settings.noise ? settings.noise.label : noise ? 'the quiet parts of the capture' : 'unknown',
       warnings: quality.warnings,

@@ -5,6 +5,8 @@ import { fitDelay } from './fitDelay';
 /** Delay of the direct sound, and the difference of the clocks. */
 export interface Delay {
   delayS: number;
+  /** What it rests on: see `findDelay` for how far each is to be trusted. */
+  from: 'phase' | 'first arrival' | 'energy';
   clock: Clock | undefined;
 }
 
@@ -40,18 +42,20 @@ const MOST_PPM = 3000;
  *
  * Notes: where the response is of minimum phase but for a delay, the delay is that of the phase. A clock that ran faster
  * delays each frequency by its share of its time in the sweep. In a room with strong reflections neither can be told
- * from the phase; the delay then is the first strong arrival, good to some tenths of a millisecond, and the clocks
- * count as equal.
+ * from the phase; the delay then is the first strong arrival, good to some tenths of a millisecond (in noise and at
+ * strong reflections to some milliseconds), and the clocks count as equal.
  */
 export function findDelay(excess: ExcessPhase, sweepTimeS: ((hz: number) => number) | undefined): Delay {
   const { equal, differing, levelRoll, bend } = fitDelay(excess, sweepTimeS ?? ((hz) => Math.log(hz)));
   const clock =
     sweepTimeS && differing.leftRad < EXPLAINED_RAD ? clockOf(differing.clock, differing.clockDeviation) : undefined;
   const isUsed = clock?.isUsed && differing.leftRad < BETTER * equal.leftRad;
-  if (isUsed) return { delayS: differing.delayS, clock };
-  const delayS =
-    equal.leftRad < EXPLAINED_RAD && bend < STRAIGHT_NEPERS ? equal.delayS : firstArrival(excess, levelRoll);
-  return { delayS, clock: clock && { ...clock, isUsed: false } };
+  if (isUsed) return { delayS: differing.delayS, from: 'phase', clock };
+  const unused = clock && { ...clock, isUsed: false };
+  if (equal.leftRad < EXPLAINED_RAD && bend < STRAIGHT_NEPERS) {
+    return { delayS: equal.delayS, from: 'phase', clock: unused };
+  }
+  return { delayS: firstArrival(excess, levelRoll), from: 'first arrival', clock: unused };
 }
 
 function clockOf(ratio: number, deviation: number): Clock | undefined {

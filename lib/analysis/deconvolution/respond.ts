@@ -2,7 +2,7 @@ import { realFft } from '../../signal/fourier';
 import { findHum } from '../capture/findHum';
 import type { ChannelFacts } from './capture';
 import { turnClock } from './clock';
-import { type Clock, findDelay } from './delay';
+import { type Clock, type Delay, findDelay } from './delay';
 import { type Divisor, divisorFor } from './division';
 import { excessPhase } from './excessPhase';
 import { type Extent, extentOf, fadeTorn } from './extent';
@@ -31,6 +31,7 @@ export interface Response {
   transfer: Transfer;
   fundamental: Fundamental;
   delayS: number;
+  delayFrom: Delay['from'];
   clock: Clock | undefined;
 }
 
@@ -95,11 +96,11 @@ export function respond(
   };
   let found = window(raw);
   const excess = excessPhase(found.transfer, found.fundamental);
-  const { delayS, clock } = excess
+  const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
-    : { delayS: arrivalS, clock: undefined };
+    : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, quiet, noise, ...found, clock, delayS };
+  return { spectrum, extent, quiet, noise, ...found, clock, delayS, delayFrom: from };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */

@@ -3,6 +3,7 @@ import { deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolv
 import { decodeWav } from '../../../lib/import/decodeWav';
 import { makeRecording } from '../../../lib/import/wav/makeRecording';
 import { writeWav } from '../../../lib/import/writeWav';
+import type { Deconvolution } from '../../../lib/model/findings';
 import { interpolate } from '../../../lib/model/interpolate';
 import { makeCurve } from '../../../lib/model/makeCurve';
 import { randomFrom } from '../../../lib/rig/random';
@@ -129,6 +130,14 @@ describe('deconvolution', () => {
     expect(Math.abs(quality.clockPpm! - clockPpm)).toBeLessThan(quality.clockUncertaintyPpm!);
     expect(quality.clockUncertaintyPpm).toBeLessThan(60);
     expect(Math.abs(delayMs - 23)).toBeLessThan(0.25);
+  });
+
+  it('says what its delay rests on', () => {
+    const step = ({ response }: Deconvolution) => response.steps.at(-1)!.with.delayFrom;
+    expect(step(deconvolveCapture(capture, stimulus))).toBe('phase');
+    // a strong echo bends the phase
+    const echoed = { ...unit, echoes: [{ ms: 13.1, gain: 0.9 }] };
+    expect(step(deconvolveCapture(simulateCapture(played, 16000, echoed), stimulus))).toBe('first arrival');
   });
 
   it('takes a stimulus from disk, without our step, and of another sample rate', () => {
