@@ -20,29 +20,6 @@ export function multiplySpectra(a: Float64Array, b: Float64Array): Float64Array 
 }
 
 /**
- * Quotient of two spectra, bin by bin: the transfer from `b` to `a`; zero where `b` is zero.
- *
- * @param a @param b complex bins of equal number, real and imaginary parts in turn.
- * @throws BassloomError `unequal-spectra`.
- *
- * Notes: nothing is regularised; bins in which `b` has little energy hold mostly noise and are for the caller to fade.
- *
- * @example
- * divideSpectra(Float64Array.of(-1, 0), Float64Array.of(0, 1)) // [0, 1]
- */
-export function divideSpectra(a: Float64Array, b: Float64Array): Float64Array {
-  checkEqual(a, b);
-  const quotient = new Float64Array(a.length);
-  for (let i = 0; i < a.length; i += 2) {
-    const power = b[i] * b[i] + b[i + 1] * b[i + 1];
-    if (power === 0) continue;
-    quotient[i] = (a[i] * b[i] + a[i + 1] * b[i + 1]) / power;
-    quotient[i + 1] = (a[i + 1] * b[i] - a[i] * b[i + 1]) / power;
-  }
-  return quotient;
-}
-
-/**
  * Squared magnitude of every bin.
  *
  * @example

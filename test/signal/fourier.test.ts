@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inverseRealFft, nextFastLength, realFft } from '../../lib/signal/fourier';
-import { binFrequencies, divideSpectra, multiplySpectra, spectrumPowers } from '../../lib/signal/spectrum';
+import { binFrequencies, multiplySpectra, spectrumPowers } from '../../lib/signal/spectrum';
 // scipy.fft.rfft, scipy 1.10.1; script beside the values
 import reference from '../reference/signals.json';
 import { wave } from './wave';
@@ -96,12 +96,11 @@ describe('spectra', () => {
     }
   });
 
-  it('divide to what was multiplied, and to zero by zero', () => {
-    const [a, b] = [realFft(wave(64)), realFft(wave(100).subarray(36))];
-    divideSpectra(multiplySpectra(a, b), b).forEach((value, i) => {
-      expect(value).toBeCloseTo(a[i], 9);
-    });
-    expect([...divideSpectra(Float64Array.of(1, 2), Float64Array.of(0, 0))]).toEqual([0, 0]);
+  it('multiplied are those of signals that were convolved round', () => {
+    const [a, b] = [Float64Array.of(1, 2, 0, 0), Float64Array.of(0, 1, 0, 3)];
+    // by hand: every b shifts a by its place
+    const round = inverseRealFft(multiplySpectra(realFft(a), realFft(b)));
+    expect([...round].map((value) => Math.round(value * 1e9) / 1e9)).toEqual([6, 1, 2, 3]);
   });
 
   it('have bins up to half the sample rate', () => {
