@@ -1,11 +1,11 @@
 import { join } from 'node:path';
-import type { Curve, Measurement } from '../../lib/model/curve';
+import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
-import type { Findings } from '../../lib/model/findings';
 import { procedure, room } from '../configs';
-import { define, type Library } from '../define';
+import { define } from '../define';
 import { flag, number, text } from '../fields';
 import { fullPath } from '../paths';
+import { withExposure } from './withExposure';
 import { safeName, writeFiles } from './writeFiles';
 
 export = define({
@@ -49,15 +49,6 @@ export = define({
     };
   },
 });
-
-/** What was read at the ear; how loud it was at the microphone is only known of sweeps that were taken apart here. */
-function withExposure(lib: Library, payload: Measurement[], findings: Findings, levelDba?: number): Findings {
-  const isSwept = (one: Measurement): one is Curve =>
-    one.kind === 'curve' && one.scale === 'spl' && one.steps.some(({ did }) => did === 'deconvolve');
-  const curves = payload.filter(isSwept);
-  if (findings.exposure || (curves.length === 0 && levelDba === undefined)) return findings;
-  return { ...findings, exposure: lib.estimateExposure({ curves, levelDba }) };
-}
 
 function unitOf(measurements: { about: { device?: string } }[]): string {
   return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';
