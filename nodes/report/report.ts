@@ -1,5 +1,4 @@
 import { join } from 'node:path';
-import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import { procedure, room } from '../configs';
 import { define } from '../define';
