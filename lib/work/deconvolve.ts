@@ -3,6 +3,7 @@ import type { Recording } from '../model/curve';
 import type { Deconvolution } from '../model/findings';
 import type { SweepSpec } from '../signal/sweepPlan';
 import { runTask, type TaskOptions } from './runTask';
+import { shareSound } from './shareSound';
 
 /**
  * Read response, harmonics, impulse response and quality from a captured sweep, beside the event loop.
@@ -13,7 +14,7 @@ import { runTask, type TaskOptions } from './runTask';
  * @throws BassloomError as `deconvolveCapture` does, and as `runTask` does; the signal's reason where it was aborted.
  *
  * Notes: of several captures at once, as many are worked on as there are worker threads (at most two). The recordings
- * are copied for the worker in slices of a third of a millisecond, and stay usable.
+ * are copied for the worker in slices of a third of a millisecond, and stay usable; a stimulus is copied once.
  *
  * @example
  * const { response, harmonics, quality } = await deconvolve(capture, makeSweep({ startHz: 5, endHz: 400, seconds: 20, sampleRateHz: 48000 }));
@@ -24,5 +25,7 @@ export function deconvolve(
   options: DeconvolveOptions & TaskOptions = {},
 ): Promise<Deconvolution> {
   const { onProgress, signal, ...rest } = options;
-  return runTask('deconvolve', { capture, stimulus, options: rest }, { onProgress, signal });
+  // the captures of a ladder have one stimulus
+  const played = 'wav' in stimulus ? shareSound(stimulus) : stimulus;
+  return runTask('deconvolve', { capture, stimulus: played, options: rest }, { onProgress, signal });
 }

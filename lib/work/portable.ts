@@ -4,7 +4,8 @@ import { setImmediate } from 'node:timers/promises';
 const SLICE = 2 ** 19;
 
 /**
- * The same plain data with copies of all sounds, each in memory of its own that can be handed over.
+ * The same plain data with copies of all sounds, each in memory of its own that can be handed over; sounds in memory
+ * that threads share are left where they are.
  *
  * What came in is left as it is. It is copied in slices between which the event loop goes on: a whole capture at once
  * would hold it up for milliseconds, and letting the message to the thread copy it for twice as long.
@@ -15,8 +16,12 @@ export async function copySounds(value: unknown): Promise<unknown> {
     copies.set(bytes, bytes);
     return bytes;
   });
-  for (const bytes of copies.keys()) copies.set(bytes, await copy(bytes));
+  for (const bytes of copies.keys()) if (!isShared(bytes)) copies.set(bytes, await copy(bytes));
   return mapBytes(value, (bytes) => copies.get(bytes)!);
+}
+
+function isShared({ buffer }: Uint8Array): boolean {
+  return buffer instanceof SharedArrayBuffer;
 }
 
 async function copy(bytes: Uint8Array): Promise<Uint8Array> {
