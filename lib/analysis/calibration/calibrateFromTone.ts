@@ -107,7 +107,7 @@ function refuseNoTone(label: string, frequencyHz: number, insteadHz: number | nu
 }
 
 function refuseClipped(label: string, samples: Float32Array | Float64Array): void {
-  const clipping = findClipping(samples, 0);
+  const clipping = findClipping(samples);
   if (clipping.samples === 0) return;
   throw new BassloomError(
     'calibration-clipped',

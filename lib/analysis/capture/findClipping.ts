@@ -23,7 +23,7 @@ const SQUARE = 0.98;
 /**
  * Count the clipped samples of a recording, also of one that was made quieter after it clipped.
  *
- * @param samples one channel, full scale = 1. @param _sampleRateHz not needed: what counts is the shape of the crests.
+ * @param samples one channel, full scale = 1..
  * @returns how many samples stand at a rail, where the first one is, and the level of its rail.
  *
  * Notes: what clipped stands at one value, the extreme of the recording, in each polarity by itself. It is taken for a
@@ -41,9 +41,9 @@ const SQUARE = 0.98;
  *
  * @example
  * const tone = Float64Array.from({ length: 4800 }, (_, n) => Math.max(-0.5, Math.min(0.5, Math.sin(n / 77))));
- * findClipping(tone, 48000) // samples: 3226, railDbfs: -6.02
+ * findClipping(tone) // samples: 3226, railDbfs: -6.02
  */
-export function findClipping(samples: Samples, _sampleRateHz?: number): Clipping {
+export function findClipping(samples: Samples): Clipping {
   return clippingIn(samples, extremesOf(samples));
 }
 

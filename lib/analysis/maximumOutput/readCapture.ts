@@ -76,7 +76,7 @@ export function readCapture(
     return isInside ? readBurst(samples, rate, burst, at, speed) : undefined;
   });
   const noise = burstNoise(plan, readings, stepOf(capture) ** 2 / 12);
-  const isClipped = clippingIn(samples, rate);
+  const isClipped = clippingIn(samples);
   return {
     clockPpm,
     missed: readings.filter((reading) => !reading).length,
@@ -130,12 +130,12 @@ function inDb(
 }
 
 /** Whether a stretch of a capture touches its rail. */
-function clippingIn(samples: Float32Array | Float64Array, rate: number): (span: BurstReading['samples']) => boolean {
-  const { railDbfs } = findClipping(samples, rate);
+function clippingIn(samples: Float32Array | Float64Array): (span: BurstReading['samples']) => boolean {
+  const { railDbfs } = findClipping(samples);
   if (railDbfs === null) return () => false;
   const rail = 10 ** (railDbfs / 20) * (1 - 1e-4);
   return ([from, to]) => {
     for (let n = from; n < to; n++) if (Math.abs(samples[n]) >= rail) return true;
-    return findClipping(samples.subarray(from, to), rate).samples > 0;
+    return findClipping(samples.subarray(from, to)).samples > 0;
   };
 }
