@@ -49,7 +49,7 @@ export function caveatsOf(
     const { clockPpm, missed } = readings[i];
     if (missed > 0) {
       caveats.push(
-        `${capture.label}: ${missed} bursts lie outside the recording, so the drives of the others may be wrong by whole steps (their levels are not); record from before the first to after the last.`,
+        `${capture.label}: ${missed === 1 ? '1 burst lies' : `${missed} bursts lie`} outside the recording, so the drives of the others may be wrong by whole steps (their levels are not); record from before the first to after the last.`,
       );
     }
     if (Math.abs(clockPpm) > NOTABLE_PPM) {

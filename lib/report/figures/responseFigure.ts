@@ -37,7 +37,7 @@ export function responseFigure(drawn: DrawnSession, { view, lines }: DrawnSettin
     kind: 'response',
     title: `Response${named}`,
     caption: `Response${named} at ${lines.length === 1 ? 'its one drive level' : `${picked.length} of ${lines.length} drive levels, counted from the quietest run`}.${window} Drawn after smoothing over 1/${DRAWN_FRACTION} octave.${badWords(picked)}`,
-    text: `${picked.length} lines over frequency.${window}${dips}${badWords(picked)}`,
+    text: `${picked.length === 1 ? 'One line' : `${picked.length} lines`} over frequency.${window}${dips}${badWords(picked)}`,
     build: responseChart({ ...drawn, lines: picked, ranks: lines.length, fit, features, scale: drawn.session.scale }),
     table: {
       caption: `Levels in dB of the lines drawn, read at third-octave frequencies${named}`,
