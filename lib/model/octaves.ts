@@ -28,6 +28,16 @@ export function thirdOctaveCentres(lowHz: number, highHz: number): number[] {
   }
 }
 
+/**
+ * Exact base-10 third-octave centre nearest to a frequency (IEC 61260-1:2014, 5.4).
+ *
+ * @example
+ * nearestCentre(31.5) // 31.62...
+ */
+export function nearestCentre(hz: number): number {
+  return 10 ** (Math.round(10 * Math.log10(hz)) / 10);
+}
+
 /** Nominal name of a base-10 third-octave centre, as printed on instruments (IEC 61260-1:2014, annex E): 31.6 -> 31.5. */
 export function nominalHz(centreHz: number): number {
   const decade = 10 ** Math.floor(Math.log10(centreHz) + 1e-6);

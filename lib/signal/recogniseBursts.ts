@@ -1,4 +1,5 @@
 import { BassloomError } from '../model/errors';
+import { nearestCentre } from '../model/octaves';
 import type { ScheduledBurst } from './burstSchedule';
 import { loudStretches } from './loudStretches';
 import { BURST_CYCLES } from './toneBurst';
@@ -103,7 +104,7 @@ function most(value: (x: number) => number, low: number, high: number): number {
 }
 
 function snap(hz: number): number {
-  const centre = 10 ** (Math.round(10 * Math.log10(hz)) / 10);
+  const centre = nearestCentre(hz);
   return Math.abs(hz / centre - 1) < SNAP ? centre : hz;
 }
 

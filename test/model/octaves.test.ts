@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bandAround, nominalHz, OCTAVE_RATIO, thirdOctaveCentres } from '../../lib/model/octaves';
+import { bandAround, nearestCentre, nominalHz, OCTAVE_RATIO, thirdOctaveCentres } from '../../lib/model/octaves';
 
 // IEC 61260-1:2014, table E.1 (base-ten system): nominal and exact mid-band frequencies of third-octave bands.
 // The exact values are 10^(x/10) printed to five significant digits, as the table prints them.
@@ -20,6 +20,10 @@ const TABLE = [
 ];
 
 describe('third-octave bands', () => {
+  it('are found by their nominal names', () => {
+    for (const [nominal, exact] of TABLE) expect(nearestCentre(nominal) / exact).toBeCloseTo(1, 4);
+  });
+
   it('have the exact mid-band frequencies of IEC 61260-1', () => {
     const centres = thirdOctaveCentres(11, 225);
     expect(centres).toHaveLength(TABLE.length);

@@ -1,5 +1,5 @@
 import type { MaximumOutput } from '../../model/findings';
-import { nominalHz } from '../../model/octaves';
+import { nearestCentre, nominalHz } from '../../model/octaves';
 
 /** Nominal third-octave centres, Hz (published descriptions of CTA-2010, from memory). */
 const BANDS = [
@@ -27,7 +27,7 @@ export function averageCentres(
     const peakAt1mDb = known.length === nominal.length ? 20 * Math.log10(pressure) : null;
     return {
       name,
-      centresHz: nominal.map((hz) => 10 ** (Math.round(10 * Math.log10(hz)) / 10)),
+      centresHz: nominal.map(nearestCentre),
       peakAt1mDb,
       rmsAt2mDb: peakAt1mDb === null ? null : peakAt1mDb + rmsDb,
     };

@@ -1,6 +1,7 @@
 import { decodeWav } from '../../import/decodeWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
+import { nearestCentre } from '../../model/octaves';
 import { MAKE_BURSTS_STEP } from '../../signal/makeBursts';
 import { type BurstSpec, planBursts, type ScheduledBurst } from '../../signal/planBursts';
 import { recogniseBursts } from '../../signal/recogniseBursts';
@@ -32,7 +33,7 @@ export function burstPlan(stimulus: Recording | BurstSpec): PlannedBurst[] {
   const gaps = starts.map((start, i) => Math.max(0, start - (i === 0 ? 0 : ends[i - 1])));
   return sorted.map(({ centreHz, levelDbfs, samples }, i) => ({
     hz: centreHz,
-    centreHz: 10 ** (Math.round(10 * Math.log10(centreHz)) / 10),
+    centreHz: nearestCentre(centreHz),
     levelDbfs,
     atS: starts[i],
     seconds: samples / rate,
