@@ -154,22 +154,20 @@ function harmonicsOf(response: Response, reference: Reference, bands: Bands, fre
 function writeDown(
   capture: Recording,
   reduced: ReducedCapture,
-  { stimulus, grid }: Reference,
+  { stimulus }: Reference,
   response: Response,
   frequencyHz: number[],
   harmonics: Harmonic[],
   settings: Settings,
 ): Deconvolution {
   const { fullScaleDb, correction } = settings;
-  const { noise, clock, extent, quiet, delayS, delayFrom } = response;
+  const { noise, clock, extent, hum, delayS, delayFrom } = response;
   const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
-  const [from, to] = quiet.silence.map((s) => Math.round(s * grid.rateHz));
   const judged = judge({
     recording: { recording: capture.id, label: capture.label, about: capture.about },
     channel: reduced.channel,
     stimulusRateHz: stimulus.sampleRateHz,
-    silence: reduced.samples.slice(from, to),
-    silenceRateHz: grid.rateHz,
+    hum,
     extent,
     clock,
     response: columns,

@@ -3,7 +3,7 @@ import type { CaptureQuality } from '../../model/findings';
 import { bandAround, thirdOctaveCentres } from '../../model/octaves';
 import { powerIntegral } from '../../response/powerIntegral';
 import type { CaptureFacts } from '../capture/captureFacts';
-import { findHum } from '../capture/findHum';
+import type { HumLine } from '../capture/humLines';
 import { judgeCapture } from '../capture/judgeCapture';
 import type { ChannelFacts } from './capture';
 import type { Clock } from './delay';
@@ -14,9 +14,8 @@ export interface Evidence {
   recording: Pick<CaptureQuality, 'recording' | 'label' | 'about'>;
   channel: ChannelFacts;
   stimulusRateHz: number;
-  /** A stretch without signal, and its sample rate. */
-  silence: Float64Array;
-  silenceRateHz: number;
+  /** Levels re a full-scale sine. */
+  hum: HumLine[];
   extent: Extent | undefined;
   clock: Clock | undefined;
   response: Pick<Curve, 'frequencyHz' | 'levelDb' | 'noiseDb'>;
@@ -33,7 +32,7 @@ export function judge(evidence: Evidence): CaptureQuality {
     clippedAtS: clipping.atIndex === null ? null : clipping.atIndex / channel.sampleRateHz,
     truncatedAtHz: extent?.truncatedAtHz ?? null,
     missedBelowHz: extent?.missedBelowHz ?? null,
-    humHz: findHum(evidence.silence, evidence.silenceRateHz).map(({ frequencyHz, levelDb }) => ({
+    humHz: evidence.hum.map(({ frequencyHz, levelDb }) => ({
       frequencyHz,
       levelDb: levelDb + (fullScaleDb ?? 0),
     })),

@@ -1,5 +1,6 @@
 import { nextFastLength, realFft } from '../../signal/fourier';
 import { hann } from '../../signal/windows';
+import { upperMedian } from '../fitting/upperMedian';
 import type { QuietTimes } from './quiet';
 
 /** Power density of a noise: per bin of a transform, divided by the sum of its squared window. */
@@ -83,7 +84,7 @@ function partsOf(density: Float64Array, binHz: number, toneGain: number): NoiseS
   for (let k = 0; k <= last; k++) {
     // steps of four: it changes little
     const near = k % 4 > 0 ? undefined : density.subarray(Math.max(0, k - 9), Math.min(last, k + 9) + 1);
-    median[k] = near ? medianOf(near) : median[k - 1];
+    median[k] = near ? upperMedian(near.slice()) : median[k - 1];
   }
   const isTone = Uint8Array.from(density, (value, k) => (k > 2 && value > STANDS_OUT * median[k] ? 1 : 0));
   const noise = smoothed(density, isTone, median);
@@ -111,9 +112,4 @@ function smoothed(density: Float64Array, isTone: Uint8Array, otherwise: Float64A
     const [a, b] = [Math.max(0, k - half), Math.min(density.length, k + half + 1)];
     return counts[b] > counts[a] ? (sums[b] - sums[a]) / (counts[b] - counts[a]) : otherwise[k];
   });
-}
-
-function medianOf(values: Float64Array): number {
-  const sorted = values.slice().sort();
-  return sorted[sorted.length >> 1];
 }

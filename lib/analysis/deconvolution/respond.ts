@@ -1,5 +1,6 @@
 import { realFft } from '../../signal/fourier';
 import { findHum } from '../capture/findHum';
+import type { HumLine } from '../capture/humLines';
 import type { ChannelFacts } from './capture';
 import { turnClock } from './clock';
 import { type Clock, type Delay, findDelay } from './delay';
@@ -26,7 +27,8 @@ export interface Response {
   /** Spectrum of the capture, torn ends faded. */
   spectrum: Float64Array;
   extent: Extent | undefined;
-  quiet: Quiet;
+  /** Hum lines that the silence of the capture shows. */
+  hum: HumLine[];
   noise: NoiseSpectrum | undefined;
   transfer: Transfer;
   fundamental: Fundamental;
@@ -68,7 +70,14 @@ export function respond(
   const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
   const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
   const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
-  const clean = withoutHum(capture, reference, quiet, arrivalS);
+  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
+  const hum = humIn(capture, quiet);
+  const busyAt = (hz: number): [number, number] => [
+    arrivalS + (law ? passedS(hz / PASSING) : 0),
+    arrivalS + passedS(hz * PASSING) + RINGING_S,
+  ];
+  const lines = hum.map(({ frequencyHz }) => frequencyHz);
+  const clean = removeHum(capture.samples, capture.rateHz, lines, busyAt).samples;
   const whole = clean === capture.samples ? heard : realFft(clean, grid.length);
   const rough = clean === capture.samples ? first : apply(whole, divisor);
   const torn = extent !== undefined && (extent.truncatedAtHz !== null || extent.missedBelowHz !== null);
@@ -79,7 +88,6 @@ export function respond(
   const noise = noiseRun ?? findNoise(held, capture.rateHz, quiet);
   const gain = squared(used.gain);
   const length = 2 ** Math.ceil(Math.log2((RATE_TO_BAND * used.band.to) / grid.binHz));
-  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
   const shape = {
     rateHz: length * grid.binHz,
     noiseRateHz: grid.rateHz,
@@ -100,7 +108,7 @@ export function respond(
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, quiet, noise, ...found, clock, delayS, delayFrom: from };
+  return { spectrum, extent, hum, noise, ...found, clock, delayS, delayFrom: from };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
@@ -109,20 +117,9 @@ function heldBand(band: Band, reachedHz: number): Band {
   return to < band.to ? { ...band, fullTo: to / 1.05, to } : band;
 }
 
-/** The capture less the hum that its silence shows. */
-function withoutHum(
-  { samples, rateHz }: ReducedCapture,
-  { law, stimulus }: Reference,
-  { silence }: Quiet,
-  arrivalS: number,
-): Float64Array {
+function humIn({ samples, rateHz }: ReducedCapture, { silence }: Quiet): HumLine[] {
   const [from, to] = silence.map((s) => Math.round(s * rateHz));
-  const lines = findHum(samples.subarray(from, to), rateHz).map(({ frequencyHz }) => frequencyHz);
-  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
-  return removeHum(samples, rateHz, lines, (hz) => [
-    arrivalS + (law ? passedS(hz / PASSING) : 0),
-    arrivalS + passedS(hz * PASSING) + RINGING_S,
-  ]).samples;
+  return findHum(samples.subarray(from, to), rateHz);
 }
 
 function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {
