@@ -1,10 +1,10 @@
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
+import { checkFinite } from '../wav/checkFinite';
+import { layOutWav } from '../wav/layOutWav';
+import { recordingOf } from '../wav/makeRecording';
 import { labelOf } from './filePath';
 import { readFileName } from './readFileName';
-import { checkFinite } from './wav/checkFinite';
-import { layOutWav } from './wav/layOutWav';
-import { recordingOf } from './wav/makeRecording';
 
 /** What is known of a WAV file beside its bytes. */
 export interface WavOptions {

@@ -1,6 +1,6 @@
-import { decodeWav } from '../import/decodeWav';
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
+import { decodeWav } from '../wav/decodeWav';
 import { MAKE_BURSTS_STEP } from './makeBursts';
 import { recogniseBursts } from './recogniseBursts';
 

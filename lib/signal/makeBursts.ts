@@ -1,7 +1,7 @@
-import { makeRecording } from '../import/wav/makeRecording';
-import { writeWav } from '../import/writeWav';
 import type { Recording } from '../model/curve';
 import { nominalHz } from '../model/octaves';
+import { makeRecording } from '../wav/makeRecording';
+import { writeWav } from '../wav/writeWav';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSchedule';
 import type { SweepFileOptions } from './makeSweep';
 import { withDefaults } from './planBursts';

@@ -1,6 +1,6 @@
-import { makeRecording } from '../import/wav/makeRecording';
-import { type WriteWavOptions, writeWav } from '../import/writeWav';
 import type { Recording } from '../model/curve';
+import { makeRecording } from '../wav/makeRecording';
+import { type WriteWavOptions, writeWav } from '../wav/writeWav';
 import { DEFAULT_LEVEL_DBFS, planSweep, type SweepPlan, type SweepSpec } from './sweepPlan';
 import { mutedTwin, sweepSamples } from './sweepSamples';
 

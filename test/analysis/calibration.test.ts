@@ -4,11 +4,11 @@ import { calibrateFromSensitivity } from '../../lib/analysis/calibration/calibra
 import { calibrateFromTone, type ToneOptions } from '../../lib/analysis/calibration/calibrateFromTone';
 import { distanceAssumption, levelAtDistance } from '../../lib/analysis/calibration/levelAtDistance';
 import { toHalfSpace } from '../../lib/analysis/calibration/toHalfSpace';
-import { makeRecording } from '../../lib/import/wav/makeRecording';
-import { writeWav } from '../../lib/import/writeWav';
 import type { BassloomError } from '../../lib/model/errors';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { randomFrom } from '../../lib/rig/random';
+import { makeRecording } from '../../lib/wav/makeRecording';
+import { writeWav } from '../../lib/wav/writeWav';
 
 const RATE = 16000;
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { compareSettings } from '../../lib/analysis/compareSettings';
-import { findRoomFeatures } from '../../lib/analysis/findRoomFeatures';
-import { fitBand } from '../../lib/analysis/fitBand';
-import { fitRollOff } from '../../lib/analysis/fitRollOff';
+import { fitBand } from '../../lib/analysis/bandFit/fitBand';
 import { buildLadder } from '../../lib/analysis/ladder/buildLadder';
+import { fitRollOff } from '../../lib/analysis/rollOff/fitRollOff';
+import { findRoomFeatures } from '../../lib/analysis/roomFeatures/findRoomFeatures';
+import { compareSettings } from '../../lib/analysis/settingDifference/compareSettings';
 import type { About, Curve } from '../../lib/model/curve';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { attachNoise } from '../../lib/response/attachNoise';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { decodeWav } from '../../lib/import/decodeWav';
 import { randomFrom } from '../../lib/rig/random';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from '../../lib/signal/burstSchedule';
 import { makeBursts } from '../../lib/signal/makeBursts';
 import { makeSweep } from '../../lib/signal/makeSweep';
 import { recogniseBursts } from '../../lib/signal/recogniseBursts';
+import { decodeWav } from '../../lib/wav/decodeWav';
 
 const spec: BurstSpec = { sampleRateHz: 8000, fromHz: 20, toHz: 63, lowestDbfs: -30, highestDbfs: -6, gapSeconds: 0.4 };
 

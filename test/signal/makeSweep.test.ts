@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { decodeWav } from '../../lib/import/decodeWav';
 import { makeMutedSweep, makeSweep } from '../../lib/signal/makeSweep';
 import { planSweep } from '../../lib/signal/sweepPlan';
 import { sweepSamples } from '../../lib/signal/sweepSamples';
+import { decodeWav } from '../../lib/wav/decodeWav';
 
 const spec = { startHz: 8, endHz: 300, seconds: 3, sampleRateHz: 8000, levelDbfs: -6 };
 

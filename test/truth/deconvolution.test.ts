@@ -1,13 +1,13 @@
 import { beforeAll, describe, it } from 'vitest';
 import { deconvolveCapture } from '../../lib/analysis/deconvolution/deconvolveCapture';
-import { decodeWav } from '../../lib/import/decodeWav';
-import { makeRecording } from '../../lib/import/wav/makeRecording';
-import { writeWav } from '../../lib/import/writeWav';
 import type { Recording } from '../../lib/model/curve';
 import { randomFrom } from '../../lib/rig/random';
 import { drawSoundRig } from '../../lib/rig/sound/drawSoundRig';
 import { playRig } from '../../lib/rig/sound/playRig';
 import { makeSweep } from '../../lib/signal/makeSweep';
+import { decodeWav } from '../../lib/wav/decodeWav';
+import { makeRecording } from '../../lib/wav/makeRecording';
+import { writeWav } from '../../lib/wav/writeWav';
 import { delayOf, type Simulated, simulateCapture, toneThrough } from '../analysis/deconvolution/simulatedCapture';
 import { Worst } from './worst';
 

@@ -1,8 +1,8 @@
-import { checkFinite } from '../../import/wav/checkFinite';
-import { fillFor, fitsSingle } from '../../import/wav/fillColumn';
-import { layOutWav } from '../../import/wav/layOutWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
+import { checkFinite } from '../../wav/checkFinite';
+import { fillFor, fitsSingle } from '../../wav/fillColumn';
+import { layOutWav } from '../../wav/layOutWav';
 import { extremesOf } from '../capture/extremes';
 import { type Clipping, clippingIn } from '../capture/findClipping';
 import { heldSamples } from './extent';

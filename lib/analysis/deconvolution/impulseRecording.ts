@@ -1,6 +1,6 @@
-import { makeRecording } from '../../import/wav/makeRecording';
-import { writeWav } from '../../import/writeWav';
 import type { Recording, Step } from '../../model/curve';
+import { makeRecording } from '../../wav/makeRecording';
+import { writeWav } from '../../wav/writeWav';
 import type { Transfer } from './fundamental';
 import { resample } from './resample';
 import { windowGain } from './timeWindow';

@@ -1,9 +1,9 @@
-import { decodeWav } from '../../import/decodeWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { recogniseSweep } from '../../signal/recogniseSweep';
 import { planSweep, type SweepPlan, type SweepSpec } from '../../signal/sweepPlan';
 import { sweepSamples } from '../../signal/sweepSamples';
+import { decodeWav } from '../../wav/decodeWav';
 
 /** A stimulus as it was played. */
 export interface Stimulus {

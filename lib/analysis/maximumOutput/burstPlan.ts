@@ -1,10 +1,10 @@
-import { decodeWav } from '../../import/decodeWav';
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { nearestCentre } from '../../model/octaves';
 import { MAKE_BURSTS_STEP } from '../../signal/makeBursts';
 import { type BurstSpec, planBursts, type ScheduledBurst } from '../../signal/planBursts';
 import { recogniseBursts } from '../../signal/recogniseBursts';
+import { decodeWav } from '../../wav/decodeWav';
 
 /** A burst in seconds, so that captures of any sample rate can be held against it. */
 export interface PlannedBurst {

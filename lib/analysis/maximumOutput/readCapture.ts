@@ -1,8 +1,8 @@
-import { decodeWav } from '../../import/decodeWav';
-import { layOutWav } from '../../import/wav/layOutWav';
 import type { Curve, Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { interpolate } from '../../model/interpolate';
+import { decodeWav } from '../../wav/decodeWav';
+import { layOutWav } from '../../wav/layOutWav';
 import { findClipping } from '../capture/findClipping';
 import { alignCapture } from './alignCapture';
 import { burstNoise } from './burstNoise';

@@ -1,5 +1,5 @@
-import { writeWav } from '../../import/writeWav';
 import { BassloomError } from '../../model/errors';
+import { writeWav } from '../../wav/writeWav';
 import type { RecorderSpec } from './soundRigSpec';
 
 const FORMATS = { 16: 'pcm16', 24: 'pcm24', 32: 'float32' } as const;

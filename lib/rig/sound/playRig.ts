@@ -1,9 +1,9 @@
-import { decodeWav } from '../../import/decodeWav';
-import { makeRecording } from '../../import/wav/makeRecording';
 import type { Recording } from '../../model/curve';
 import { decimate } from '../../signal/decimate';
 import { inverseRealFft, realFft } from '../../signal/fourier';
 import { multiplySpectra } from '../../signal/spectrum';
+import { decodeWav } from '../../wav/decodeWav';
+import { makeRecording } from '../../wav/makeRecording';
 import type { Run } from '../bench';
 import { randomFrom } from '../random';
 import { equalise } from '../unitResponse';

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { findClipping } from '../../../lib/analysis/capture/findClipping';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { type Random, randomFrom } from '../../../lib/rig/random';
 import { drawSoundRig } from '../../../lib/rig/sound/drawSoundRig';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { RecorderSpec } from '../../../lib/rig/sound/soundRigSpec';
 import { makeSweep } from '../../../lib/signal/makeSweep';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 
 // What is checked against is known by construction: samples are cut at a known rail, then requantised.
 

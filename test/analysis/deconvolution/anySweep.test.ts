@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type DeconvolveOptions, deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
-import { decodeWav } from '../../../lib/import/decodeWav';
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import type { Recording } from '../../../lib/model/curve';
 import { makeSweep } from '../../../lib/signal/makeSweep';
+import { decodeWav } from '../../../lib/wav/decodeWav';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 import { delayOf, type Simulated, simulateCapture, toneThrough } from './simulatedCapture';
 
 const unit: Simulated = {

@@ -1,8 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
-import { decodeWav } from '../../../lib/import/decodeWav';
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import type { Deconvolution } from '../../../lib/model/findings';
 import { interpolate } from '../../../lib/model/interpolate';
 import { makeCurve } from '../../../lib/model/makeCurve';
@@ -11,6 +8,9 @@ import type { Biquad } from '../../../lib/signal/biquad';
 import { makeMutedSweep, makeSweep } from '../../../lib/signal/makeSweep';
 import { recogniseSweep } from '../../../lib/signal/recogniseSweep';
 import { runBiquads } from '../../../lib/signal/runBiquads';
+import { decodeWav } from '../../../lib/wav/decodeWav';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 // scipy.fft 1.10.1, division at the full rate; script beside the values
 import reference from '../../reference/deconvolution.json';
 import { delayOf, type Simulated, simulateCapture, toneThrough } from './simulatedCapture';

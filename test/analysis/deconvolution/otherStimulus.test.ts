@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
 import { otherRate } from '../../../lib/analysis/deconvolution/otherRate';
-import { decodeWav } from '../../../lib/import/decodeWav';
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import { randomFrom } from '../../../lib/rig/random';
 import { makeMutedSweep, makeSweep } from '../../../lib/signal/makeSweep';
+import { decodeWav } from '../../../lib/wav/decodeWav';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 
 const spec = { startHz: 5, endHz: 400, seconds: 6, sampleRateHz: 8000 };
 const stimulus = makeSweep(spec);

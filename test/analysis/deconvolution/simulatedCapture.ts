@@ -1,9 +1,9 @@
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import type { Recording } from '../../../lib/model/curve';
 import { randomFrom } from '../../../lib/rig/random';
 import { type BiquadSpec, biquad } from '../../../lib/signal/biquad';
 import { biquadResponse, runBiquads } from '../../../lib/signal/runBiquads';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 
 /** A unit, a room of echoes and a recorder, all of closed form. */
 export interface Simulated {

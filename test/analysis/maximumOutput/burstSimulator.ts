@@ -1,8 +1,8 @@
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { type WriteWavOptions, writeWav } from '../../../lib/import/writeWav';
 import type { About, Recording } from '../../../lib/model/curve';
 import { randomFrom } from '../../../lib/rig/random';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from '../../../lib/signal/burstSchedule';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { type WriteWavOptions, writeWav } from '../../../lib/wav/writeWav';
 
 /** A unit without memory, a room of echoes, and a recorder of its own clock. Everything is worked out in closed form. */
 export interface Simulated {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { measureMaximumOutput } from '../../../lib/analysis/maximumOutput/measureMaximumOutput';
-import { decodeWav } from '../../../lib/import/decodeWav';
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import { makeCurve } from '../../../lib/model/makeCurve';
 import { burstSchedule, type ScheduledBurst } from '../../../lib/signal/burstSchedule';
 import { makeBursts } from '../../../lib/signal/makeBursts';
+import { decodeWav } from '../../../lib/wav/decodeWav';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 import { playBursts, polynomialTruth, type Simulated } from './burstSimulator';
 
 const spec = { sampleRateHz: 8000, fromHz: 25, toHz: 80, lowestDbfs: -30, highestDbfs: -6, stepDb: 3, gapSeconds: 0.6 };

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { demoSoundRig } from '../../../lib/rig/sound/demoSoundRig';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { SoundRigSpec } from '../../../lib/rig/sound/soundRigSpec';
@@ -7,6 +6,7 @@ import { nextFastLength } from '../../../lib/signal/fourier';
 import { hilbert } from '../../../lib/signal/hilbert';
 import { makeSweep } from '../../../lib/signal/makeSweep';
 import { planSweep } from '../../../lib/signal/sweepPlan';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 import { levelAt, stimulusOf } from './tones';
 
 const RATE = 48000;

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { demoSoundRig } from '../../../lib/rig/sound/demoSoundRig';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { SoundRigSpec } from '../../../lib/rig/sound/soundRigSpec';
 import { nextFastLength, realFft } from '../../../lib/signal/fourier';
 import { makeMutedSweep } from '../../../lib/signal/makeSweep';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 import { levelAt } from './tones';
 
 const RATE = 48000;

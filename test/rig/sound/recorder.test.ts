@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { BassloomError } from '../../../lib';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { demoSoundRig } from '../../../lib/rig/sound/demoSoundRig';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { RecorderSpec, SoundRigSpec } from '../../../lib/rig/sound/soundRigSpec';
 import { makeSweep } from '../../../lib/signal/makeSweep';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 import { levelAt, stimulusOf, toneStimulus } from './tones';
 
 const RATE = 48000;

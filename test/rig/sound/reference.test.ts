@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { SoundRigSpec } from '../../../lib/rig/sound/soundRigSpec';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 import reference from '../../reference/soundRig.json';
 import { stimulusOf } from './tones';
 

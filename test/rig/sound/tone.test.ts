@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { decodeWav } from '../../../lib/import/decodeWav';
 import { demoSoundRig } from '../../../lib/rig/sound/demoSoundRig';
 import { drawSoundRig } from '../../../lib/rig/sound/drawSoundRig';
 import { playRig } from '../../../lib/rig/sound/playRig';
 import type { SoundRigSpec } from '../../../lib/rig/sound/soundRigSpec';
 import type { ToneTruth } from '../../../lib/rig/sound/toneTruth';
+import { decodeWav } from '../../../lib/wav/decodeWav';
 import { levelAt, toneStimulus } from './tones';
 
 const SECONDS = 8;

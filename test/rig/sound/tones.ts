@@ -1,6 +1,6 @@
-import { makeRecording } from '../../../lib/import/wav/makeRecording';
-import { writeWav } from '../../../lib/import/writeWav';
 import type { Recording } from '../../../lib/model/curve';
+import { makeRecording } from '../../../lib/wav/makeRecording';
+import { writeWav } from '../../../lib/wav/writeWav';
 
 /** A steady tone as a stimulus, float, with faded ends and silence around it. */
 export function toneStimulus(hz: number, levelDbfs: number, seconds: number, sampleRateHz = 48000): Recording {

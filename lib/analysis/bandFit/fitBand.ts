@@ -1,0 +1,167 @@
+import type { Curve, Interval } from '../../model/curve';
+import { BassloomError } from '../../model/errors';
+import type { BandFit } from '../../model/findings';
+import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
+import { checkInterval, mergeIntervals } from '../../response/intervals';
+import { smoothLevels } from '../../response/smoothLevels';
+import { trustedRange } from '../../response/trustedRange';
+import { type DownPoints, findDownPoints } from './findDownPoints';
+import { neededHeight } from './neededHeight';
+import { octavesOf, type UnmaskedLine, unmaskedLine } from './unmaskedLine';
+import { widestRange } from './widestRange';
+
+export interface BandFitOptions {
+  /** Height of the window, dB, > 0. Default 5 (common practice, no source). */
+  heightDb?: number;
+  /** Range to tell the needed height for. */
+  rangeHz?: Interval;
+  /** Ranges whose points do not count (what belongs to the room). */
+  masksHz?: Interval[];
+  /** n of 1/n octave to smooth over before. Default 12; null: as it is. */
+  smoothing?: number | null;
+  /** What -3, -6 and -10 dB are counted from. Default 'band'. */
+  reference?: 'band' | 'maximum';
+  /** Default 40 to 80 Hz. */
+  referenceBandHz?: Interval;
+}
+
+/**
+ * Find the widest frequency range that a window of given height holds, and how deep the response reaches.
+ *
+ * On the smoothed curve, as straight lines in dB over log frequency, this is the contiguous range, widest in octaves,
+ * in which highest and lowest level differ by no more than the height. Masked points are taken out and the line goes
+ * straight on between their neighbours; neither end may lie inside a mask. Where the noise is known, the range is
+ * looked for only where the curve stands 10 dB above it: an even floor of noise is no flat response.
+ *
+ * @param curve a response. @param options see BandFitOptions.
+ * @returns the range with its window, the same without masks, a runner-up nearly as wide elsewhere, the needed height
+ * for `rangeHz`, and the -3, -6 and -10 dB points: going outward from the reference band (or from the maximum), the
+ * first place below; null where the curve ends before.
+ * @throws BassloomError `bad-height`, `bad-fraction`, `bad-reference`, `bad-interval`, `all-masked`.
+ *
+ * The reference level is the mean power of the unsmoothed curve over the reference band.
+ *
+ * @example
+ * const curve = makeCurve({ frequencyHz: [10, 20, 40, 80, 160], levelDb: [60, 84, 86, 85, 70] });
+ * fitBand(curve, { smoothing: null }).octaves
+ */
+export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
+  const { heightDb = 5, smoothing = 12, rangeHz, reference = 'band', referenceBandHz = [40, 80] } = options;
+  checkOptions(curve, { heightDb, smoothing, rangeHz, reference, referenceBandHz });
+  const masksHz = mergeIntervals(options.masksHz ?? []);
+  const frequencyHz = new Float64Array(curve.frequencyHz);
+  const levelDb = new Float64Array(
+    smoothing === null ? curve.levelDb : smoothLevels(frequencyHz, curve.levelDb, smoothing),
+  );
+  const octaves = octavesOf(frequencyHz);
+  const line = unmaskedLine(frequencyHz, levelDb, masksHz, octaves);
+  if (line.x.length === 0) {
+    throw new BassloomError('all-masked', `${curve.label}: the masks cover the whole curve; leave some of it.`, {
+      field: 'masksHz',
+    });
+  }
+  const untrusted = untrustedIn(curve);
+  const trusted = trustedRange(curve, untrusted);
+  const [from, to] = [frequencyHz.indexOf(trusted[0]), frequencyHz.indexOf(trusted[1]) + 1];
+  const lineOfKept = (masks: Interval[]) =>
+    unmaskedLine(frequencyHz.subarray(from, to), levelDb.subarray(from, to), masks, octaves.subarray(from, to));
+  const looked = lineOfKept(masksHz);
+  const { best, runnerUp } = widestRange(looked.x.length > 0 ? looked : line, heightDb);
+  const down = findDownPoints(curve, line, masksHz, reference, referenceBandHz);
+  const neededHeightDb = rangeHz && neededHeight(line, Math.log2(rangeHz[0]), Math.log2(rangeHz[1]));
+  return {
+    curve: curve.id,
+    label: curve.label,
+    about: curve.about,
+    heightDb,
+    ...best,
+    masksHz,
+    withoutMasks: masksHz.length > 0 ? widestRange(lineOfKept([]), heightDb).best : best,
+    ...(runnerUp && { runnerUp }),
+    ...(neededHeightDb !== undefined && { neededHeightDb }),
+    ...(rangeHz && { rangeHz }),
+    referenceDb: down.referenceDb,
+    points: down.points,
+    caveats: [
+      ...endCaveats(line, best, trusted),
+      ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
+      ...down.caveats,
+      ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
+    ],
+  };
+}
+
+function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number | null } & Record<string, unknown>) {
+  if (!(given.heightDb > 0 && Number.isFinite(given.heightDb))) {
+    throw new BassloomError(
+      'bad-height',
+      `${curve.label}: a window ${given.heightDb} dB tall holds nothing; use 5, say.`,
+      {
+        field: 'heightDb',
+      },
+    );
+  }
+  if (given.smoothing !== null && !(given.smoothing > 0 && Number.isFinite(given.smoothing))) {
+    throw new BassloomError(
+      'bad-fraction',
+      `${curve.label}: cannot smooth over 1/${given.smoothing} octave; use 12, say.`,
+      {
+        field: 'smoothing',
+      },
+    );
+  }
+  if (given.reference !== 'band' && given.reference !== 'maximum') {
+    throw new BassloomError(
+      'bad-reference',
+      `${curve.label}: no reference '${given.reference}'; use 'band' or 'maximum'.`,
+      {
+        field: 'reference',
+      },
+    );
+  }
+  if (given.rangeHz) checkInterval(given.rangeHz as Interval, 'rangeHz');
+  checkInterval(given.referenceBandHz as Interval, 'referenceBandHz');
+}
+
+const hz = (value: number) => Number(value.toPrecision(3));
+
+function endCaveats(
+  { x, masks }: UnmaskedLine,
+  { lowHz, highHz }: { lowHz: number; highHz: number },
+  trusted: Interval,
+): string[] {
+  const same = (a: number, at: number) => Math.abs(Math.log2(a) - at) < 1e-9;
+  const caveats: string[] = [];
+  if (same(lowHz, x[0])) caveats.push(`At least this wide: the curve ends at ${hz(lowHz)} Hz.`);
+  else if (lowHz <= trusted[0]) caveats.push(`At least this wide: below ${hz(lowHz)} Hz noise hides the curve.`);
+  if (same(highHz, x[x.length - 1])) caveats.push(`At least this wide: the curve ends at ${hz(highHz)} Hz.`);
+  else if (highHz >= trusted[1]) caveats.push(`At least this wide: above ${hz(highHz)} Hz noise hides the curve.`);
+  for (const [from, to] of masks) {
+    if (same(lowHz, to)) caveats.push(`The range begins where a masked one ends, at ${hz(lowHz)} Hz.`);
+    if (same(highHz, from)) caveats.push(`The range ends where a masked one begins, at ${hz(highHz)} Hz.`);
+  }
+  return caveats;
+}
+
+function rangeCaveats({ x }: UnmaskedLine, [low, high]: Interval): string[] {
+  const [first, last] = [2 ** x[0], 2 ** x[x.length - 1]];
+  if (low >= first * (1 - 1e-9) && high <= last * (1 + 1e-9)) return [];
+  return [
+    `The needed height speaks only of what the curve shows of ${hz(low)} to ${hz(high)} Hz: ${hz(first)} to ${hz(last)} Hz.`,
+  ];
+}
+
+/** A twelfth of an octave to either side of every frequency that is reported. */
+function noiseCaveats(
+  curve: Curve,
+  ends: number[],
+  { points }: DownPoints,
+  untrusted: ReturnType<typeof untrustedIn>,
+): string[] {
+  const places = [...ends, ...points.flatMap(({ lowHz, highHz }) => [lowHz, highHz])].filter((f) => f !== null);
+  return caveatsFor(
+    curve,
+    places.map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]),
+    untrusted,
+  );
+}

@@ -1,0 +1,106 @@
+import { refuse } from '../import/refuse';
+
+/** How the samples of a WAV file are written. */
+export interface WavFormat {
+  encoding: 'pcm' | 'float';
+  /** Bits that are meant; PCM samples fill their bytes from the top. */
+  bits: number;
+  /** Bytes a sample takes: 1 to 4 for PCM, 4 or 8 for float. */
+  bytesPerSample: number;
+  channels: number;
+  sampleRateHz: number;
+}
+
+/** More are no recording of a microphone, and each costs memory of its own. */
+const MAX_CHANNELS = 256;
+const EXTENSIBLE = 0xfffe;
+const ENCODINGS: Record<number, WavFormat['encoding']> = { 1: 'pcm', 3: 'float' };
+/** Names of tags that are met in practice; any other is named by its number. */
+const OTHER_TAGS: Record<number, string> = {
+  2: 'ADPCM',
+  6: 'A-law',
+  7: 'mu-law',
+  17: 'ADPCM',
+  80: 'MPEG',
+  85: 'MPEG layer 3',
+};
+/** What follows the tag in the GUID of a sub-format, as its bytes stand in the file. */
+export const SUBFORMAT_TAIL = [0, 0, 0, 0, 0x10, 0, 0x80, 0, 0, 0xaa, 0, 0x38, 0x9b, 0x71];
+
+/**
+ * Read a 'fmt ' chunk.
+ *
+ * @param chunk the body of the chunk. @param called how messages call the file. @param notes take what was odd.
+ * @throws BassloomError `wav-broken`, `wav-unsupported` (naming the format).
+ *
+ * Where the bytes of a frame contradict the bits of a sample, the wider of the two that can be is taken, and said.
+ */
+export function readWavFormat(chunk: DataView, called: string, notes: string[]): WavFormat {
+  if (chunk.byteLength < 16) {
+    refuse('wav-broken', called, `the 'fmt ' chunk has ${chunk.byteLength} bytes, at least 16 are needed.`);
+  }
+  const encoding = encodingOf(chunk, called);
+  const channels = chunk.getUint16(2, true);
+  const sampleRateHz = chunk.getUint32(4, true);
+  const bits = chunk.getUint16(14, true);
+  if (channels === 0) refuse('wav-broken', called, 'the header says 0 channels.');
+  if (sampleRateHz === 0) refuse('wav-broken', called, 'the header says a sample rate of 0 Hz.');
+  if (channels > MAX_CHANNELS) {
+    refuse('wav-unsupported', called, `${channels} channels; up to ${MAX_CHANNELS} are read.`);
+  }
+  const fits = encoding === 'float' ? bits === 32 || bits === 64 : bits >= 1 && bits <= 32;
+  if (!fits) {
+    const read = encoding === 'float' ? '32 and 64' : '1 to 32';
+    refuse('wav-unsupported', called, `${encoding} of ${bits} bits; ${read} are read. Export it with 24 bits.`);
+  }
+  const bytesPerSample = bytesOf(encoding, bits, chunk.getUint16(12, true), channels, notes);
+  return { encoding, bits, bytesPerSample, channels, sampleRateHz };
+}
+
+function encodingOf(chunk: DataView, called: string): WavFormat['encoding'] {
+  const tag = chunk.getUint16(0, true);
+  if (tag !== EXTENSIBLE) return ENCODINGS[tag] ?? refuseTag(tag, called);
+  if (chunk.byteLength < 40) {
+    refuse('wav-broken', called, `an extensible 'fmt ' chunk needs 40 bytes, this one has ${chunk.byteLength}.`);
+  }
+  if (SUBFORMAT_TAIL.some((byte, i) => chunk.getUint8(26 + i) !== byte)) {
+    const guid = Array.from({ length: 16 }, (_, i) =>
+      chunk
+        .getUint8(24 + i)
+        .toString(16)
+        .padStart(2, '0'),
+    ).join('');
+    refuse('wav-unsupported', called, `its sub-format (GUID bytes ${guid}) is not PCM or float. Export it as PCM.`);
+  }
+  const subTag = chunk.getUint16(24, true);
+  return ENCODINGS[subTag] ?? refuseTag(subTag, called);
+}
+
+function refuseTag(tag: number, called: string): never {
+  const name = OTHER_TAGS[tag] ? ` (${OTHER_TAGS[tag]})` : '';
+  const hex = tag.toString(16).padStart(4, '0');
+  refuse(
+    'wav-unsupported',
+    called,
+    `format tag 0x${hex}${name}; PCM (1) and float (3) are read. Export it as 24-bit PCM or float.`,
+  );
+}
+
+function bytesOf(
+  encoding: WavFormat['encoding'],
+  bits: number,
+  bytesPerFrame: number,
+  channels: number,
+  notes: string[],
+): number {
+  const least = Math.ceil(bits / 8);
+  const said = bytesPerFrame / channels;
+  if (said === least) return least;
+  const wider = encoding === 'pcm' && Number.isInteger(said) && said > least && said <= 4;
+  const taken = wider ? said : least;
+  notes.push(
+    `The header says ${bits} bits a sample, but ${bytesPerFrame} bytes for a frame of ${channels}; ` +
+      `read as ${taken} byte${taken === 1 ? '' : 's'} a sample.`,
+  );
+  return taken;
+}

@@ -1,0 +1,240 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fitBand } from '../../../lib/analysis/bandFit/fitBand';
+import type { Interval } from '../../../lib/model/curve';
+import { makeCurve } from '../../../lib/model/makeCurve';
+
+interface Drawn {
+  frequencyHz: number[];
+  levelDb: number[];
+  heightDb: number;
+  masksHz: Interval[];
+}
+
+const step = fc.record({
+  octaves: fc.double({ min: 0.01, max: 0.6, noNaN: true }),
+  db: fc.integer({ min: -80, max: 80 }),
+});
+const mask = fc.record({
+  at: fc.double({ min: 0, max: 1, noNaN: true }),
+  octaves: fc.double({ min: 0.01, max: 1, noNaN: true }),
+});
+
+/** Random walks with plateaus (integer tenths make ties), random masks. */
+const drawn = (masks: number) =>
+  fc
+    .record({
+      steps: fc.array(step, { minLength: 2, maxLength: 30 }),
+      heightDb: fc.double({ min: 0.5, max: 15, noNaN: true }),
+      masks: fc.array(mask, { maxLength: masks }),
+    })
+    .map(({ steps, heightDb, masks }): Drawn => {
+      let [x, level] = [3, 80];
+      const places = steps.map(({ octaves, db }) => {
+        x += octaves;
+        level += Math.round(db / 2) / 10;
+        return { x, level };
+      });
+      const [from, to] = [places[0].x, x];
+      return {
+        frequencyHz: places.map((p) => 2 ** p.x),
+        levelDb: places.map((p) => p.level),
+        heightDb,
+        masksHz: masks.map(({ at, octaves }) => {
+          const low = from - 0.2 + at * (to - from + 0.2);
+          return [2 ** low, 2 ** (low + octaves)];
+        }),
+      };
+    });
+
+const masked = (f: number, masksHz: Interval[]) => masksHz.some(([low, high]) => f > low && f < high);
+
+/** The line through the unmasked points, read at any frequency. */
+function reader({ frequencyHz, levelDb, masksHz }: Drawn) {
+  const kept = frequencyHz.flatMap((f, i) => (masked(f, masksHz) ? [] : [{ x: Math.log2(f), y: levelDb[i] }]));
+  const at = (f: number): number => {
+    const x = Math.log2(f);
+    const i = Math.max(
+      1,
+      Math.min(
+        kept.length - 1,
+        kept.findIndex((p) => p.x >= x - 1e-12),
+      ),
+    );
+    if (kept.length === 1) return kept[0].y;
+    const [a, b] = [kept[i - 1], kept[i]];
+    return a.y + ((x - a.x) / (b.x - a.x)) * (b.y - a.y);
+  };
+  return { kept, at };
+}
+
+function checkAgainstBruteForce(given: Drawn): void {
+  const { kept, at } = reader(given);
+  fc.pre(kept.length > 0);
+  const fit = fitBand(makeCurve(given), { heightDb: given.heightDb, masksHz: given.masksHz, smoothing: null });
+
+  // It never leaves its window, and no end lies inside a mask.
+  expect(fit.ceilingDb - fit.floorDb).toBeCloseTo(given.heightDb, 9);
+  expect(fit.octaves).toBeCloseTo(Math.log2(fit.highHz / fit.lowHz), 9);
+  const inRange = kept.filter(({ x }) => 2 ** x > fit.lowHz && 2 ** x < fit.highHz).map(({ y }) => y);
+  for (const level of [...inRange, at(fit.lowHz), at(fit.highHz)]) {
+    expect(level).toBeGreaterThan(fit.floorDb - 1e-7);
+    expect(level).toBeLessThan(fit.ceilingDb + 1e-7);
+  }
+  const shrunk = given.masksHz.map(([low, high]): Interval => [low * (1 + 1e-9), high * (1 - 1e-9)]);
+  expect(masked(fit.lowHz, shrunk) || masked(fit.highHz, shrunk)).toBe(false);
+
+  // It never misses a wider one: every pair of finely spaced ends that fits is no wider.
+  const samples: { x: number; y: number; end: boolean }[] = [];
+  for (let i = 0; i < kept.length; i++) {
+    samples.push({ ...kept[i], end: true });
+    for (let k = 1; k < 6 && i + 1 < kept.length; k++) {
+      const x = kept[i].x + (k / 6) * (kept[i + 1].x - kept[i].x);
+      samples.push({ x, y: at(2 ** x), end: !masked(2 ** x, given.masksHz) });
+    }
+  }
+  let widest = 0;
+  for (let i = 0; i < samples.length; i++) {
+    if (!samples[i].end) continue;
+    let [low, high] = [samples[i].y, samples[i].y];
+    for (let k = i; k < samples.length; k++) {
+      low = Math.min(low, samples[k].y);
+      high = Math.max(high, samples[k].y);
+      if (high - low > given.heightDb) break;
+      if (samples[k].end) widest = Math.max(widest, samples[k].x - samples[i].x);
+    }
+  }
+  expect(widest).toBeLessThan(fit.octaves + 1e-9);
+}
+
+describe('the band fit', () => {
+  it('never leaves its window and never misses a wider one', () => {
+    fc.assert(fc.property(drawn(0), checkAgainstBruteForce), { numRuns: 1000 });
+  });
+
+  it('does so with masks too', () => {
+    fc.assert(fc.property(drawn(4), checkAgainstBruteForce), { numRuns: 1000 });
+  });
+
+  it('has both ends between points where both lie on slopes', () => {
+    // Closed form: 12 dB per octave up to 20 Hz, flat to 160 Hz, 24 dB per octave down; 5 dB are 5/12 and 5/24 octave.
+    const curve = makeCurve({ frequencyHz: [5, 20, 160, 640], levelDb: [56, 80, 80, 32] });
+    const fit = fitBand(curve, { smoothing: null });
+    expect(fit.lowHz).toBeCloseTo(20 * 2 ** (-5 / 12), 9);
+    expect(fit.highHz).toBeCloseTo(160 * 2 ** (5 / 24), 9);
+    expect([fit.floorDb, fit.ceilingDb]).toEqual([75, 80]);
+    expect(fit.caveats).toEqual([]);
+    expect(fit.withoutMasks).toEqual({
+      lowHz: fit.lowHz,
+      highHz: fit.highHz,
+      octaves: fit.octaves,
+      floorDb: 75,
+      ceilingDb: 80,
+    });
+    expect(fit.points.map((p) => p.lowHz)).toEqual([3, 6, 10].map((db) => expect.closeTo(20 * 2 ** (-db / 12), 6)));
+    expect(fit.points.map((p) => p.highHz)).toEqual([3, 6, 10].map((db) => expect.closeTo(160 * 2 ** (db / 24), 6)));
+    expect(fit.referenceDb).toBeCloseTo(80, 9);
+  });
+
+  it('goes through a masked dip and says what it would be without the mask', () => {
+    const frequencyHz = Array.from({ length: 97 }, (_, i) => 10 * 2 ** (i / 24));
+    const levelDb = frequencyHz.map((f) => (f > 45 && f < 55 ? 60 : 80));
+    const fit = fitBand(makeCurve({ frequencyHz, levelDb }), { masksHz: [[40, 62]] });
+    expect(fit.octaves).toBeCloseTo(4, 6);
+    expect(fit.withoutMasks.highHz).toBeLessThan(46);
+    expect(fit.masksHz).toEqual([[40, 62]]);
+    expect(fit.caveats.join(' ')).toMatch(/At least this wide: the curve ends at 10 Hz.*At least.*160 Hz/);
+    expect(fit.points.every(({ lowHz, highHz }) => lowHz === null && highHz === null)).toBe(true);
+  });
+
+  it('names another range nearly as wide elsewhere', () => {
+    const curve = makeCurve({
+      frequencyHz: [10, 20, 21, 22, 43, 43.5],
+      levelDb: [80, 80, 40, 80, 80, 0],
+    });
+    const fit = fitBand(curve, { smoothing: null });
+    expect(fit.lowHz).toBeCloseTo(10, 6);
+    expect(fit.runnerUp!.lowHz).toBeGreaterThan(21);
+    expect(fit.runnerUp!.octaves).toBeGreaterThan(fit.octaves - 0.1);
+    const single = makeCurve({ frequencyHz: [10, 20, 40, 80], levelDb: [60, 80, 80, 60] });
+    expect(fitBand(single, { smoothing: null }).runnerUp).toBeUndefined();
+  });
+
+  it('tells the smallest height that holds a wanted range, masked points not counted', () => {
+    const curve = makeCurve({ frequencyHz: [10, 20, 30, 40, 80], levelDb: [70, 80, 50, 86, 86] });
+    const needed = (rangeHz: Interval, masksHz: Interval[] = []) =>
+      fitBand(curve, { smoothing: null, rangeHz, masksHz }).neededHeightDb;
+    expect(needed([20, 80])).toBeCloseTo(36, 9);
+    expect(needed([20, 80], [[25, 35]])).toBeCloseTo(6, 9);
+    expect(needed([10 * Math.SQRT2, 20])).toBeCloseTo(5, 9);
+    expect(needed([5, 20])).toBeCloseTo(10, 9);
+    expect(fitBand(curve, { smoothing: null, rangeHz: [5, 20] }).caveats.join()).toMatch(/speaks only of/);
+    expect(needed([100, 200])).toBeUndefined();
+  });
+
+  it('falls back to the maximum where the reference band is not in the curve, and says so', () => {
+    const curve = makeCurve({ frequencyHz: [100, 200, 400, 800], levelDb: [70, 90, 88, 70] });
+    const fit = fitBand(curve, { smoothing: null });
+    expect(fit.referenceDb).toBe(90);
+    expect(fit.caveats.join()).toMatch(/nothing from 40 to 80 Hz; its maximum/);
+    expect(fit.points[1].lowHz).toBeCloseTo(200 * 2 ** (-6 / 20), 9);
+    expect(fitBand(curve, { smoothing: null, reference: 'maximum' }).caveats.join()).not.toMatch(/maximum/);
+  });
+
+  it('finds the -3 dB point inside the reference band where the response is already lower at its edge', () => {
+    // 12 dB per octave from 80 Hz down; the power mean over 40 to 80 Hz lies below 80 dB.
+    const curve = makeCurve({ frequencyHz: [10, 80, 320], levelDb: [44, 80, 80] });
+    const { referenceDb, points } = fitBand(curve, { smoothing: null });
+    expect(points[0].lowHz).toBeCloseTo(80 * 2 ** ((referenceDb - 3 - 80) / 12), 6);
+    expect(points[0].lowHz).toBeGreaterThan(40);
+  });
+
+  it('takes no even floor of noise for a flat response', () => {
+    const frequencyHz = Array.from({ length: 241 }, (_, i) => 2 * 2 ** (i / 40));
+    // a floor of 60 dB over 3.3 octaves, then a unit that rises out of it and ends, flat over 1.6 octaves
+    const levelDb = frequencyHz.map((f) => Math.max(60, 90 - Math.max(0, 24 * Math.log2(50 / f)) - (f > 100 ? 20 : 0)));
+    const noiseDb = frequencyHz.map(() => 60);
+    const bare = fitBand(makeCurve({ frequencyHz, levelDb }));
+    const fit = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb }));
+    expect(bare.highHz).toBeLessThan(25);
+    expect(fit.lowHz).toBeGreaterThan(38);
+    expect(fit.highHz).toBeGreaterThan(95);
+    const hidden = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb: noiseDb.map(() => 76) }), { heightDb: 30 });
+    expect(hidden.caveats.join()).toMatch(/below .* Hz noise hides the curve/);
+  });
+
+  it('says where its ends are too close to the noise', () => {
+    const frequencyHz = Array.from({ length: 120 }, (_, i) => 5 * 2 ** (i / 20));
+    const levelDb = frequencyHz.map((f) => 80 - 10 * Math.log10(1 + (30 / f) ** 4));
+    const noisy = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 72), label: 'run' });
+    expect(fitBand(noisy).caveats.join()).toMatch(/less than 10 dB above the noise/);
+    const quiet = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 30) });
+    expect(fitBand(quiet).caveats.join()).not.toMatch(/noise/);
+  });
+
+  it('takes less than 100 ms for 65,536 points', () => {
+    const frequencyHz = Array.from({ length: 65_536 }, (_, i) => 2 + 0.3 * i);
+    const levelDb = frequencyHz.map((f, i) => 80 + 6 * Math.sin(f / 9) + 3 * Math.sin(i * 12.9898));
+    const curve = makeCurve({ frequencyHz, levelDb });
+    // Processor time, the least of several: other programs must not decide.
+    const times = Array.from({ length: 12 }, () => {
+      const start = process.cpuUsage();
+      fitBand(curve, { masksHz: [[40, 50]] });
+      const { user, system } = process.cpuUsage(start);
+      return (user + system) / 1000;
+    });
+    expect(Math.min(...times)).toBeLessThan(100);
+  });
+
+  it.each([
+    ['bad-height', { heightDb: 0 }],
+    ['bad-fraction', { smoothing: -1 }],
+    ['bad-reference', { reference: 'mean' as 'band' }],
+    ['bad-interval', { rangeHz: [40, 20] as Interval }],
+    ['bad-interval', { masksHz: [[Number.NaN, 20]] as Interval[] }],
+    ['all-masked', { masksHz: [[1, 1000]] as Interval[] }],
+  ])('refuses with %s', (code, options) => {
+    const curve = makeCurve({ frequencyHz: [10, 20, 40], levelDb: [80, 80, 80] });
+    expect(() => fitBand(curve, options)).toThrowError(expect.objectContaining({ code }));
+  });
+});
