@@ -6,6 +6,7 @@ type Ladder = NonNullable<Findings['ladder']>[number];
 type Distortion = NonNullable<Findings['distortion']>[number];
 type MaximumOutput = NonNullable<Findings['maximumOutput']>[number];
 type CaptureQuality = NonNullable<Findings['captureQuality']>[number];
+type Note = NonNullable<Findings['notes']>[number];
 type Difference = NonNullable<Findings['settingDifference']>[number];
 
 /** What a finding is about: a new one about the same replaces the old one. Two runs may hold the same numbers. */
@@ -17,7 +18,7 @@ const subject: { [K in keyof Findings]?: (finding: never) => unknown[] } = {
   distortion: ({ device, setting }: Distortion) => [device, setting],
   maximumOutput: ({ device, setting }: MaximumOutput) => [device, setting],
   captureQuality: ({ recording, label }: CaptureQuality) => [recording, label],
-  notes: (note: string) => [note],
+  notes: ({ code, values, where }: Note) => [code, values, where],
 };
 
 /** Findings of before and now, as a new object: lists grow, everything else is replaced. */

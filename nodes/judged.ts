@@ -1,3 +1,4 @@
+import type { Caveat } from '../lib/model/caveat';
 import type { Curve, Interval } from '../lib/model/curve';
 import type { Findings } from '../lib/model/findings';
 import type { Library } from './define';
@@ -40,6 +41,6 @@ export function rangeOf(lowHz: number | undefined, highHz: number | undefined): 
 }
 
 /** Whether anything speaks against some findings. */
-export function isDoubtful(findings: { caveats: string[] }[]): boolean {
-  return findings.some((finding) => finding.caveats.length > 0);
+export function isDoubtful(findings: { caveats: Caveat[] }[]): boolean {
+  return findings.some((finding) => finding.caveats.some(({ severity }) => severity !== 'remark'));
 }

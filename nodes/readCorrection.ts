@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises';
+import { type Caveat, inFile } from '../lib/model/caveat';
 import type { Curve } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { Library } from './define';
@@ -25,10 +26,10 @@ export async function readCorrection({
   RED,
   settings: { correctionFile },
   message: { correction },
-}: Asking): Promise<{ correction?: Curve; notes: string[] }> {
+}: Asking): Promise<{ correction?: Curve; notes: Caveat[] }> {
   const read = (source: string | Uint8Array, name?: string) => {
     const { curve, notes } = lib.importText(source, { name, role: 'correction' });
-    return { correction: curve, notes: notes.map((note) => `${curve.label}: ${note}`) };
+    return { correction: curve, notes: inFile(curve.label, notes) };
   };
   if (correctionFile) {
     const path = fullPath(RED, correctionFile);

@@ -1,9 +1,9 @@
 import { BassloomError } from '../model/errors';
+import { refuse } from '../model/refuse';
 import type { Dialect } from './dialect';
 import { type Heading, isCalled } from './findHeading';
 import type { ColumnKind, HeadingCell } from './headingWords';
 import { NumberReader, saysNoNumber } from './numberReader';
-import { refuse } from './refuse';
 import type { CheckedTextOptions } from './textOptions';
 
 /** Which column (counted from 0) holds what. */

@@ -1,5 +1,5 @@
 import { BassloomError } from '../model/errors';
-import { refuse } from './refuse';
+import { refuse } from '../model/refuse';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
 const LOOKED_AT = 1 << 14;

@@ -1,5 +1,8 @@
+import type { Caveat } from '../model/caveat';
 import type { Curve } from '../model/curve';
 import { makeCurve } from '../model/makeCurve';
+import { refuse } from '../model/refuse';
+import { asCaveats } from '../words/makeCaveat';
 import { decodeText } from './decodeText';
 import { labelOf } from './filePath';
 import { type Layout, layOut } from './layOut';
@@ -7,7 +10,6 @@ import { LineNotes } from './lineNotes';
 import { readOwnHeader } from './ownText';
 import { readFileName } from './readFileName';
 import { readRows } from './readRows';
-import { refuse } from './refuse';
 import { type CheckedTextOptions, checkTextOptions, type TextOptions } from './textOptions';
 import { tidyRows } from './tidyRows';
 import { chooseUnits, type Units } from './units';
@@ -30,7 +32,7 @@ import { chooseUnits, type Units } from './units';
  * @example
  * const { curve, notes } = importText('Freq (Hz);SPL (dB)\n20;80,5\n25;82,1\n', { name: 'unit_flat_step-3.txt' });
  */
-export function importText(source: string | Uint8Array, options: TextOptions = {}): { curve: Curve; notes: string[] } {
+export function importText(source: string | Uint8Array, options: TextOptions = {}): { curve: Curve; notes: Caveat[] } {
   const checked = checkTextOptions(options);
   const notes: string[] = [];
   const text = decodeText(source, checked.called, checked.encoding, notes);
@@ -67,7 +69,7 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     about: { ...own?.about, ...fromName },
     steps: [{ did: 'import', with: { ...settingsUsed(checked, layout, units), decimal } }],
   });
-  return { curve, notes };
+  return { curve, notes: asCaveats(notes) };
 }
 
 function noteLowFrequencies(frequencyHz: number[], units: Units, notes: string[]): void {

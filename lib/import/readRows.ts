@@ -1,10 +1,10 @@
+import { refuse } from '../model/refuse';
 import type { Columns } from './chooseColumns';
 import { type Dialect, numericCells } from './dialect';
 import { readHeadingCell } from './headingWords';
 import type { LineNotes } from './lineNotes';
 import { BLANKS, blocksOf, isComment, splitBlock } from './lines';
 import { NumberReader, saysNoNumber } from './numberReader';
-import { refuse } from './refuse';
 
 /** Columns as read, in the order of the text, with the line of every row. Missing phases and noises are NaN. */
 export interface Rows {

@@ -1,8 +1,10 @@
+import type { Caveat } from '../model/caveat';
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { checkFinite } from '../wav/checkFinite';
 import { layOutWav } from '../wav/layOutWav';
 import { recordingOf } from '../wav/makeRecording';
+import { asCaveats } from '../words/makeCaveat';
 import { labelOf } from './filePath';
 import { readFileName } from './readFileName';
 
@@ -36,7 +38,7 @@ const ROLES: readonly unknown[] = ['capture', 'stimulus', 'impulse', 'programme'
  * @example
  * const { recording, notes } = readWav(readFileSync('unit_flat_step-3.wav'), { name: 'unit_flat_step-3.wav' });
  */
-export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording: Recording; notes: string[] } {
+export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording: Recording; notes: Caveat[] } {
   const { name, namePattern, stepDb, role } = checked(options);
   const label = name === undefined ? 'recording' : labelOf(name);
   const layout = layOutWav(wav, label);
@@ -49,7 +51,7 @@ export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording:
     about: said?.about ?? {},
     steps: [{ did: 'import', with: { ...(name !== undefined && { name: label }), encoding, bits } }],
   });
-  return { recording, notes: [...layout.notes, ...(said?.notes ?? [])] };
+  return { recording, notes: asCaveats([...layout.notes, ...(said?.notes ?? [])]) };
 }
 
 /** Blank options are options left out. */

@@ -1,4 +1,4 @@
-import { refuse } from './refuse';
+import { refuse } from '../model/refuse';
 
 /**
  * Refuse rows in which commas seem to do two jobs at once, so that no reading of them is safe.

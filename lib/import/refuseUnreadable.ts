@@ -1,6 +1,6 @@
+import { refuse } from '../model/refuse';
 import { findHeading } from './findHeading';
 import { lineNumberAt, type SampleLine } from './lines';
-import { refuse } from './refuse';
 
 /**
  * Say why no rows of numbers could be found in a text.

@@ -1,9 +1,10 @@
+import type { Caveat, CaveatValue } from './caveat';
 import type { About, Curve, Interval, Recording } from './curve';
 
 /** What every finding carries besides its numbers. */
 export interface Qualified {
-  /** Why the numbers must not be taken at face value, one plain sentence each; empty where nothing speaks against them. */
-  caveats: string[];
+  /** Why the numbers must not be taken at face value; empty where nothing speaks against them. */
+  caveats: Caveat[];
 }
 
 /** Which curve a finding was read from. */
@@ -52,6 +53,7 @@ export interface RollOff extends OfCurve, Qualified {
 export interface Ladder extends Qualified {
   device?: string;
   setting?: string;
+  scale: Curve['scale'];
   /** Lowest drive first. */
   rungs: { id: string; label: string; driveDb: number }[];
   /** Exact base-10 third-octave centres, Hz. */
@@ -70,22 +72,40 @@ export interface Ladder extends Qualified {
   onset: { compressionDb: number; driveDb: (number | null)[]; outputDb: (number | null)[] }[];
   /** Highest trusted level per band; `reached` false means 'at least'. */
   ceiling: { levelDb: (number | null)[]; reached: boolean[] };
-  /** The median step, and the true one with its uncertainty (95 %); equal where it could not be measured, and a caveat says so. */
-  step: { commandedDb: number; measuredDb: number; uncertaintyDb: number; differs: boolean };
+  /** The median step, and the true one with its uncertainty (95 %); null where it could not be measured. */
+  step: { commandedDb: number; measuredDb: number | null; uncertaintyDb: number | null; differs: boolean | null };
   /** Which of the two steps the compression was counted with. */
   stepUsed: 'commanded' | 'measured';
   /** Standard deviation of a whole run's gain, from the bands that do not compress, dB; null where too few rungs tell. */
   repeatScatterDb: number | null;
   /** By rung, dB: how much the whole run was too loud, from the bands that do not compress; taken out of the compression (not of the levels); 0 where not known. */
   runGainDb: number[];
+  /** Neighbouring rungs that do not fit each other; nothing is counted across them. */
+  breaks: LadderBreak[];
+  /** By rung, dB: loss that all bands share beyond the scatter of runs (heat, say); counted in `compressionDb`; null where it cannot be told. */
+  commonLossDb: (number | null)[];
+  /** Contiguous bands that give no more, and whose onsets lie within a step of each other. */
   regions: {
     lowHz: number;
     highHz: number;
-    /** Above the lowest rung. */
+    /** Above the lowest rung: of the first band, and of the last. */
     onsetDriveDb: number;
+    onsetToDriveDb: number;
     ceilingDb: number;
     kind: 'limiter' | 'gradual';
   }[];
+  /** What the regions together say; 'unknown' where too little can be trusted to say that nothing limits. */
+  extent: 'none' | 'bottom' | 'parts' | 'everywhere' | 'unknown';
+}
+
+/** Two neighbouring rungs that do not fit each other: gain, microphone, filter changed, a file taken twice, order. */
+export interface LadderBreak {
+  /** Ids of the curves. */
+  between: [lower: string, upper: string];
+  /** How much the upper one is too loud re the lower one and their drives, dB. */
+  offDb: number;
+  what: 'all bands' | 'some bands' | 'not rising';
+  bandsHz: number[];
 }
 
 /** A dip or peak of a response; `caveats` says where noise hides part of it. */
@@ -104,7 +124,9 @@ export interface RoomFeature extends Qualified {
     predictedHz?: number;
     mismatchHz?: number;
   };
-  /** 0..1. */
+  /** Shown to be the room's, shown to be the unit's, or not known; only the room's and those the user lists are masked. */
+  belongsTo: 'room' | 'unit' | 'unknown';
+  /** 0..1, of the cause: how unlikely it is that it fits by chance. */
   confidence: number;
   seenIn: number;
   of: number;
@@ -116,7 +138,10 @@ export interface SettingDifference extends Qualified {
   a: string;
   b: string;
   curve: Curve;
-  /** Where the difference is half of its low-frequency value. */
+  kind: 'shelf' | 'level' | 'low-pass' | 'other' | 'none' | 'unknown';
+  /** What the switch changes over the whole band, dB; null where that cannot be told. `asymptoteDb` is net of it. */
+  levelDb: number | null;
+  /** Where the difference is half of its low-frequency value; like slope and asymptote only of a shelf. */
   hingeHz: number | null;
   asymptoteDb: number | null;
   slopeDbPerOctave: number | null;
@@ -161,8 +186,8 @@ export interface CaptureQuality {
   ratesHz?: { capture: number; stimulus: number };
   /** Against another take of the same run, where there is one: largest third-octave difference of trusted bands, and the scale (dB) of the others. */
   repeatability?: { take: string; worstDb: number; atHz: number; medianDb: number };
-  /** What is wrong and what to do, one plain sentence each; empty where all is well. */
-  warnings: string[];
+  /** What is wrong and what to do; empty where all is well. */
+  warnings: Caveat[];
 }
 
 /** What comes out of a captured sweep. */
@@ -238,7 +263,13 @@ export interface MaximumOutput extends Qualified {
     trusted: boolean;
   }[];
   /** Means over several centres, of pressures (not of dB); null where a centre of them is missing. */
-  averages: { name: string; centresHz: number[]; peakAt1mDb: number | null; rmsAt2mDb: number | null }[];
+  averages: {
+    name: string;
+    centresHz: number[];
+    peakAt1mDb: number | null;
+    rmsAt2mDb: number | null;
+    atLeast: boolean;
+  }[];
   /** How levels were brought from the microphone to 1 m and 2 m. */
   assumption: string;
 }
@@ -259,6 +290,52 @@ export interface Exposure extends Qualified {
   measuredSeconds: number | null;
 }
 
+/**
+ * One of the few facts that a reader takes home, best first. Read from findings alone; every number of `text` is in
+ * `values`.
+ */
+export interface Headline {
+  code: string;
+  values: Record<string, CaveatValue>;
+  text: string;
+  /** Why it is to be taken with care. */
+  doubt?: string;
+  /** Id of the figure it can be checked in. */
+  figure?: string;
+}
+
+/** What the findings of one setting come to. */
+export interface SettingConclusion {
+  device?: string;
+  setting?: string;
+  /** The run that speaks for the setting where one must, and why it was chosen; null without responses. */
+  shown: {
+    curve: string;
+    label: string;
+    driveDb: number | null;
+    why: 'only run' | 'least compressed' | 'quietest trusted' | 'equal drive';
+  } | null;
+  /** Of its ladder; null without one. */
+  extent: Ladder['extent'] | null;
+  /** Where each amount of compression is reached first; drive above the lowest rung. */
+  onsets: { compressionDb: number; bandHz: number; driveDb: number; levelDb: number | null }[];
+  /** Range and level up to which THD stays below a percentage. */
+  clean: { percent: number; lowHz: number; highHz: number; levelDb: number; atLeast: boolean }[];
+  /** Level re the reference band at high drive less that at low drive; null without a ladder. */
+  shape: {
+    kind: 'kept' | 'loses bottom' | 'gains bottom' | 'bends' | 'unknown';
+    lowDriveDb: number;
+    highDriveDb: number;
+    at: { frequencyHz: number; changeDb: number | null; trusted: boolean }[];
+  } | null;
+}
+
+/** What a verdict says, computed from the findings. */
+export interface Conclusions {
+  settings: SettingConclusion[];
+  headlines: Headline[];
+}
+
 /** Grows as a message passes analysis nodes: one key per analysis. */
 export interface Findings {
   bandFit?: BandFit[];
@@ -272,5 +349,7 @@ export interface Findings {
   captureQuality?: CaptureQuality[];
   exposure?: Exposure;
   /** What import, collection and correction guessed, dropped or repaired. */
-  notes?: string[];
+  notes?: Caveat[];
+  /** What all of it comes to. */
+  conclusions?: Conclusions;
 }

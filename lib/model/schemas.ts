@@ -12,8 +12,27 @@ const db = z.number().describe('dB');
 const maybe = <T extends z.ZodType>(schema: T) => schema.nullable();
 const text = z.string();
 const interval = z.tuple([hz, hz]).describe('[low, high] in Hz');
+const value = z.union([text, z.number(), z.boolean(), z.null()]);
+const caveat = z.strictObject({
+  code: text.describe('stable, kebab-case'),
+  severity: z.enum(['remark', 'doubt', 'warning']),
+  where: z
+    .strictObject({
+      curve: text.optional(),
+      device: text.optional(),
+      setting: text.optional(),
+      file: text.optional(),
+      lines: z.array(z.number()).optional(),
+      driveDb: z.array(db).optional(),
+      rangesHz: z.array(interval).optional(),
+      bandsHz: z.array(hz).optional(),
+    })
+    .optional(),
+  values: z.record(text, value),
+  message: text.describe('in English'),
+});
 const caveats = z
-  .array(text)
+  .array(caveat)
   .describe('why the numbers must not be taken at face value; empty where nothing speaks against them');
 
 const about = z.strictObject({
@@ -91,10 +110,13 @@ const rollOff = z.strictObject({
 const perBand = z.array(maybe(db)).describe('one value for each of bandsHz');
 const cells = z.array(perBand).describe('[rung][band]');
 
+const extent = z.enum(['none', 'bottom', 'parts', 'everywhere', 'unknown']);
+
 const ladder = z.strictObject({
   caveats,
   device: text.optional(),
   setting: text.optional(),
+  scale: z.enum(['spl', 'relative']),
   rungs: z.array(z.strictObject({ id: text, label: text, driveDb: db })).describe('lowest drive first'),
   bandsHz: z.array(hz).describe('exact base-10 third-octave centres'),
   levelDb: cells,
@@ -105,15 +127,31 @@ const ladder = z.strictObject({
   snrFrom: z.enum(['noise run', 'noise in the file', 'scatter between rungs', 'unknown']),
   onset: z.array(z.strictObject({ compressionDb: db, driveDb: perBand, outputDb: perBand })),
   ceiling: z.strictObject({ levelDb: perBand, reached: z.array(z.boolean()) }),
-  step: z.strictObject({ commandedDb: db, measuredDb: db, uncertaintyDb: db, differs: z.boolean() }),
+  step: z.strictObject({
+    commandedDb: db,
+    measuredDb: maybe(db),
+    uncertaintyDb: maybe(db),
+    differs: maybe(z.boolean()),
+  }),
   stepUsed: z.enum(['commanded', 'measured']),
   repeatScatterDb: maybe(db),
   runGainDb: z.array(db),
+  breaks: z.array(
+    z.strictObject({
+      between: z.tuple([text, text]),
+      offDb: db,
+      what: z.enum(['all bands', 'some bands', 'not rising']),
+      bandsHz: z.array(hz),
+    }),
+  ),
+  commonLossDb: z.array(maybe(db)),
+  extent,
   regions: z.array(
     z.strictObject({
       lowHz: hz,
       highHz: hz,
       onsetDriveDb: db,
+      onsetToDriveDb: db,
       ceilingDb: db,
       kind: z.enum(['limiter', 'gradual']),
     }),
@@ -134,6 +172,7 @@ const roomFeature = z.strictObject({
     predictedHz: hz.optional(),
     mismatchHz: z.number().optional(),
   }),
+  belongsTo: z.enum(['room', 'unit', 'unknown']),
   confidence: z.number().min(0).max(1),
   seenIn: z.number(),
   of: z.number(),
@@ -145,6 +184,8 @@ const settingDifference = z.strictObject({
   a: text,
   b: text,
   curve: curveSchema,
+  kind: z.enum(['shelf', 'level', 'low-pass', 'other', 'none', 'unknown']),
+  levelDb: maybe(db),
   hingeHz: maybe(hz),
   asymptoteDb: maybe(db),
   slopeDbPerOctave: maybe(z.number()),
@@ -195,7 +236,13 @@ const maximumOutput = z.strictObject({
     }),
   ),
   averages: z.array(
-    z.strictObject({ name: text, centresHz: z.array(hz), peakAt1mDb: maybe(db), rmsAt2mDb: maybe(db) }),
+    z.strictObject({
+      name: text,
+      centresHz: z.array(hz),
+      peakAt1mDb: maybe(db),
+      rmsAt2mDb: maybe(db),
+      atLeast: z.boolean(),
+    }),
   ),
   assumption: text,
 });
@@ -216,7 +263,7 @@ const captureQuality = z.strictObject({
   clockUncertaintyPpm: maybe(z.number()),
   ratesHz: z.strictObject({ capture: hz, stimulus: hz }).optional(),
   repeatability: z.strictObject({ take: text, worstDb: db, atHz: hz, medianDb: db }).optional(),
-  warnings: z.array(text),
+  warnings: z.array(caveat),
 });
 
 const exposure = z.strictObject({
@@ -228,6 +275,43 @@ const exposure = z.strictObject({
   from: text,
   permittedSeconds: maybe(z.number()),
   measuredSeconds: maybe(z.number()),
+});
+
+const conclusions = z.strictObject({
+  settings: z.array(
+    z.strictObject({
+      device: text.optional(),
+      setting: text.optional(),
+      shown: maybe(
+        z.strictObject({
+          curve: text,
+          label: text,
+          driveDb: maybe(db),
+          why: z.enum(['only run', 'least compressed', 'quietest trusted', 'equal drive']),
+        }),
+      ),
+      extent: maybe(extent),
+      onsets: z.array(z.strictObject({ compressionDb: db, bandHz: hz, driveDb: db, levelDb: maybe(db) })),
+      clean: z.array(z.strictObject({ percent: z.number(), lowHz: hz, highHz: hz, levelDb: db, atLeast: z.boolean() })),
+      shape: maybe(
+        z.strictObject({
+          kind: z.enum(['kept', 'loses bottom', 'gains bottom', 'bends', 'unknown']),
+          lowDriveDb: db,
+          highDriveDb: db,
+          at: z.array(z.strictObject({ frequencyHz: hz, changeDb: maybe(db), trusted: z.boolean() })),
+        }),
+      ),
+    }),
+  ),
+  headlines: z.array(
+    z.strictObject({
+      code: text,
+      values: z.record(text, value),
+      text,
+      doubt: text.optional(),
+      figure: text.optional(),
+    }),
+  ),
 });
 
 /** Schema of {@link Findings}, as in `findings.json` beside a report. */
@@ -251,6 +335,7 @@ export const findingsSchema: z.ZodType<Findings> = z
     maximumOutput: z.array(maximumOutput).optional(),
     captureQuality: z.array(captureQuality).optional(),
     exposure: exposure.optional(),
-    notes: z.array(text).optional(),
+    notes: z.array(caveat).optional(),
+    conclusions: conclusions.optional(),
   })
   .describe('What the analyses found, one key each');

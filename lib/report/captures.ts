@@ -1,3 +1,4 @@
+import type { Caveat } from '../model/caveat';
 import type { About, Curve } from '../model/curve';
 import type { CaptureQuality, Findings } from '../model/findings';
 import { captureOf, sharedMarks } from '../response/captureWarnings';
@@ -13,7 +14,7 @@ export interface CaptureView {
   label: string;
   about: About;
   verdict: CaptureQuality['verdict'];
-  warnings: string[];
+  warnings: Caveat[];
   /** Only where the finding itself is at hand. */
   quality?: CaptureQuality;
 }
@@ -69,9 +70,4 @@ export function badRuns(about: Pick<About, 'device' | 'setting'>, curves: Curve[
 /** Whether a rung rests on a bad capture. @param id of the curve it was read from. */
 export function isBadRung({ curves, drivesDb }: BadRuns, id: string, driveDb: number): boolean {
   return curves.has(id) || drivesDb.has(driveDb);
-}
-
-/** Verdict in a caveat that only tells of a capture, as findings carry it; undefined of any other. */
-export function captureVerdictIn(caveat: string): string | undefined {
-  return /: this capture is (bad|doubtful)\b.*; see capture quality\.$/.exec(caveat)?.[1];
 }

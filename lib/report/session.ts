@@ -1,4 +1,5 @@
 import { referenceCurves } from '../analysis/reference/referenceCurves';
+import { type Caveat, isDoubted } from '../model/caveat';
 import type { About, Curve, Measurement, Recording } from '../model/curve';
 import type { BandFit, Distortion, Findings, Ladder, MaximumOutput, RollOff } from '../model/findings';
 import { type BadRuns, badRuns, type CaptureView, captureViews } from './captures';
@@ -155,8 +156,8 @@ function sortByDrive<T extends { about: About }>(items: T[]): T[] {
     .map(({ item }) => item);
 }
 
-function quietestTrusted<T extends { caveats: string[] }>(lowestFirst: T[]): T | undefined {
-  return lowestFirst.find((one) => one.caveats.length === 0) ?? lowestFirst[0];
+function quietestTrusted<T extends { caveats: Caveat[] }>(lowestFirst: T[]): T | undefined {
+  return lowestFirst.find((one) => !isDoubted(one)) ?? lowestFirst[0];
 }
 
 /** ' with ‘name’', to be put behind what a figure shows; empty where the setting has no name. */

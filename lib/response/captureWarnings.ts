@@ -1,3 +1,4 @@
+import type { Caveat } from '../model/caveat';
 import type { Curve } from '../model/curve';
 
 /** Name of the step that every curve out of a captured sweep carries. */
@@ -10,7 +11,7 @@ export interface CaptureMark {
   label: string;
   verdict: 'doubtful' | 'bad';
   /** What is wrong and what to do, one sentence each. */
-  warnings: string[];
+  warnings: Caveat[];
 }
 
 /**
@@ -22,7 +23,7 @@ export interface CaptureMark {
  * @example
  * captureWarnings(makeCurve({ frequencyHz: [20], levelDb: [80] })) // []
  */
-export function captureWarnings(curve: Curve): string[] {
+export function captureWarnings(curve: Curve): Caveat[] {
   return (sharedMarks([curve]).captures ?? []).flatMap(({ warnings }) => warnings);
 }
 

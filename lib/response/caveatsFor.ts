@@ -1,5 +1,7 @@
+import type { Caveat } from '../model/caveat';
 import type { Curve, Interval } from '../model/curve';
 import { powerOf } from '../model/decibel';
+import { makeCaveat } from '../words/makeCaveat';
 import { captureCaveats } from './captureCaveats';
 import { mergeIntervals } from './intervals';
 import { smoothPowers } from './smoothPowers';
@@ -28,12 +30,17 @@ const AT_END_OCTAVES = 1 / 24;
  * @example
  * caveatsFor(makeCurve({ frequencyHz: [8, 16, 40], levelDb: [60, 80, 90], noiseDb: [58, 58, 58] }), [[5, 50]])
  */
-export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): string[] {
+export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): Caveat[] {
   const ranges = mergeIntervals(intervalsHz, 'intervalsHz');
   const notable = untrusted(intervalsHz).filter((stretch) => !ranges.some((range) => isTrifle(stretch, range)));
   const noisy = notable.map(([low, high]) => {
-    const where = high > low ? `from ${shortHz(low)} to ${shortHz(high)} Hz` : `at ${shortHz(low)} Hz`;
-    return `${curve.label}: signal less than ${TRUSTED_SNR_DB} dB above the noise ${where}; numbers read there are not to be trusted.`;
+    const where = { curve: curve.id, rangesHz: [[low, high] as Interval] };
+    return makeCaveat(
+      'near-noise',
+      'doubt',
+      { label: curve.label, snrDb: TRUSTED_SNR_DB, lowHz: low, highHz: high },
+      where,
+    );
   });
   return [...captureCaveats([curve]), ...noisy];
 }
@@ -77,8 +84,4 @@ function stretchesOf(f: number[], points: number[], [low, high]: Interval): Inte
     before = i;
   }
   return stretches;
-}
-
-function shortHz(hz: number): string {
-  return String(Number(hz.toPrecision(3)));
 }

@@ -1,4 +1,4 @@
-import { refuse } from '../import/refuse';
+import { refuse } from '../model/refuse';
 import type { WavLayout } from './layOutWav';
 
 /**

@@ -1,4 +1,4 @@
-import { refuse } from '../import/refuse';
+import { refuse } from '../model/refuse';
 
 /** Where something lies in a file: from its first byte up to, not including, the last. */
 export interface Span {

@@ -1,5 +1,5 @@
-import { refuse } from '../import/refuse';
 import { BassloomError } from '../model/errors';
+import { refuse } from '../model/refuse';
 import { findChunks, type WavChunks } from './findChunks';
 import { readWavFormat, type WavFormat } from './wavFormat';
 

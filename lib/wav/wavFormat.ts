@@ -1,4 +1,4 @@
-import { refuse } from '../import/refuse';
+import { refuse } from '../model/refuse';
 
 /** How the samples of a WAV file are written. */
 export interface WavFormat {

@@ -1,5 +1,6 @@
 import type { Calibration } from '../../lib/analysis/calibration/calibration';
 import type { Measurement, Recording } from '../../lib/model/curve';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define, type Library } from '../define';
 import { calibrateAll } from './calibrateAll';
 import { fields } from './fields';
@@ -20,7 +21,12 @@ export = define({
     const { calibration, notes } = await findCalibration(work, named);
     const pass = settings.procedure && { procedure: settings.procedure };
     if (!calibration) {
-      return { findings: { notes: [NO_CALIBRATION] }, set: pass, status: RED._('status.none'), doubtful: true };
+      return {
+        findings: { notes: asCaveats([NO_CALIBRATION]) },
+        set: pass,
+        status: RED._('status.none'),
+        doubtful: true,
+      };
     }
     const { fullScaleDb, caveats } = calibration;
     const status = RED._('status.calibrated', { level: fullScaleDb.toFixed(1) });
@@ -31,10 +37,10 @@ export = define({
       return undefined;
     }
     const { payload, notes: ofCurves } = calibrateAll(lib, others, fullScaleDb);
-    const own = [describe(calibration), ...caveats].map((text) => `Calibration: ${text}`);
+    const own = [describe(calibration), ...caveats.map(({ message }) => message)].map((text) => `Calibration: ${text}`);
     return {
       payload,
-      findings: { notes: [...own, ...notes, ...ofCurves] },
+      findings: { notes: asCaveats([...own, ...notes, ...ofCurves]) },
       set: { ...pass, fullScaleDb },
       status,
       doubtful,

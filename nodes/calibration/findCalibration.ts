@@ -1,4 +1,5 @@
 import type { Calibration } from '../../lib/analysis/calibration/calibration';
+import type { Caveat } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import type { Work } from '../define';
@@ -14,7 +15,7 @@ export interface Memory {
 
 export interface Calibrated {
   calibration?: Calibration;
-  notes: string[];
+  notes: Caveat[];
 }
 
 /**

@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { type Caveat, inFile } from '../../lib/model/caveat';
 import type { Measurement, Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import type { Library, Work } from '../define';
@@ -10,7 +11,7 @@ import type { fields } from './fields';
 /** A calibrator's recording, and what was odd about its file. */
 export interface Found {
   recording: Recording;
-  notes: string[];
+  notes: Caveat[];
 }
 
 /** Larger files are no recordings of a calibrator, bytes. */
@@ -49,5 +50,5 @@ export async function findRecording(
 
 function read(lib: Library, wav: Uint8Array, name: string): Found {
   const { recording, notes } = lib.readWav(wav, { name });
-  return { recording, notes: notes.map((note) => `${recording.label}: ${note}`) };
+  return { recording, notes: inFile(recording.label, notes) };
 }

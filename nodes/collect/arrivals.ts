@@ -1,3 +1,4 @@
+import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality, Findings } from '../../lib/model/findings';
 import { captureIn, type Held, unitOf } from './session';
@@ -8,7 +9,7 @@ import { captureIn, type Held, unitOf } from './session';
  */
 export function arrivals(measurements: Measurement[], topic: unknown, findings: Findings): Held[] {
   const { notes = [], captureQuality = [] } = findings;
-  const ownerOf = (note: string) => measurements.findIndex(({ label }) => note.startsWith(`${label}: `));
+  const ownerOf = (note: Caveat) => measurements.findIndex(({ label }) => note.where?.file === label);
   const owned = notes.map((note) => ({ note, owner: ownerOf(note) }));
   const captures = measurements.map(captureIn);
   const isOf = ({ recording }: CaptureQuality, i: number) => captures[i] === recording || !captures.includes(recording);

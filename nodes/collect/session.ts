@@ -1,5 +1,6 @@
 import { isCalibratorName } from '../../lib/import/isCalibratorName';
 import { isNoiseName } from '../../lib/import/isNoiseName';
+import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { captureOf } from '../../lib/response/captureWarnings';
@@ -9,7 +10,7 @@ export interface Held {
   /** Null for what belongs to every unit: noise runs, corrections, stimuli and calibrators of no unit in particular. */
   unit: string | null;
   measurement: Measurement;
-  notes: string[];
+  notes: Caveat[];
   quality: CaptureQuality[];
 }
 
@@ -69,11 +70,12 @@ export function sessionOf(store: Store, unit: string): Held[] {
 }
 
 /** What was noted of a session: of all of it first, then of each measurement in turn, the same thing once. */
-export function notesOf(session: Held[]): string[] {
-  const labels = session.map(({ measurement }) => `${measurement.label}: `);
-  const all = [...new Set(session.flatMap(({ notes }) => notes))];
-  const isOfOne = (note: string) => labels.some((label) => note.startsWith(label));
-  return [...all.filter((note) => !isOfOne(note)).sort(byName), ...all.filter(isOfOne)];
+export function notesOf(session: Held[]): Caveat[] {
+  const labels = new Set(session.map(({ measurement }) => measurement.label));
+  const keyed = session.flatMap(({ notes }) => notes).map((note) => [JSON.stringify(note), note] as const);
+  const all = [...new Map(keyed).values()];
+  const isOfOne = ({ where }: Caveat) => where?.file !== undefined && labels.has(where.file);
+  return [...all.filter((note) => !isOfOne(note)).sort((a, b) => byName(a.message, b.message)), ...all.filter(isOfOne)];
 }
 
 /** How good the captures of a session were, each capture once. */

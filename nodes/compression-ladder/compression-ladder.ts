@@ -1,4 +1,5 @@
 import type { Curve } from '../../lib/model/curve';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { choice, numbers } from '../fields';
 import { groupBy } from '../groupBy';
@@ -23,7 +24,7 @@ export = define({
       .filter((group) => !isLadder(group))
       .map((group) => `No compression ladder of ${labelsOf(group)}: fewer than two drive levels.`);
     return {
-      findings: { ladder, notes },
+      findings: { ladder, notes: asCaveats(notes) },
       status: lib.summariseLadder(ladder),
       doubtful: notes.length > 0 || isDoubtful(ladder),
     };

@@ -1,3 +1,4 @@
+import type { Caveat } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import type { CaptureQuality, Deconvolution } from '../../lib/model/findings';
@@ -11,7 +12,7 @@ import { noiseOf } from './sortOut';
 export interface Results {
   found: Deconvolution[];
   refused: number;
-  notes: string[];
+  notes: Caveat[];
 }
 
 /**
@@ -46,5 +47,9 @@ export async function deconvolveAll(
 
 /** Why a capture is held back. */
 export function holdBack({ label, warnings }: CaptureQuality): BassloomError {
-  return new BassloomError('bad-capture', `${label} is held back. ${warnings.join(' ')}`, { field: 'payload' });
+  return new BassloomError(
+    'bad-capture',
+    `${label} is held back. ${warnings.map(({ message }) => message).join(' ')}`,
+    { field: 'payload' },
+  );
 }

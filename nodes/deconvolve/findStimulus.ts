@@ -1,7 +1,9 @@
 import { readFile, stat } from 'node:fs/promises';
 import type { SweepSpec } from '../../lib';
+import { type Caveat, inFile } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import type { Work } from '../define';
 import { pathToRead } from '../paths';
 import { isMeasurement } from '../payload';
@@ -14,7 +16,7 @@ type OwnWork = Work<typeof fields, Bench>;
 /** What was played, and what is to be said about it. */
 export interface Found {
   stimulus: Stimulus;
-  notes: string[];
+  notes: Caveat[];
 }
 
 /**
@@ -36,7 +38,7 @@ export async function findStimulus(work: OwnWork, inPayload: Recording[]): Promi
   if (brought) return { stimulus: brought, notes: [] };
   if (!before) return undefined;
   const called = 'label' in before ? before.label : `sweep ${before.startHz}-${before.endHz} Hz`;
-  return { stimulus: before, notes: [`Stimulus of an earlier message: ${called}.`] };
+  return { stimulus: before, notes: asCaveats([`Stimulus of an earlier message: ${called}.`]) };
 }
 
 function one(stimuli: Recording[]): Recording | undefined {
@@ -78,7 +80,7 @@ async function readStimulus({ lib, RED, memory }: OwnWork, file: string): Promis
   const state = `${path} ${mtimeMs} ${size}`;
   if (memory.file?.state !== state) {
     const { recording, notes } = lib.readWav(await readFile(path), { name: path, role: 'stimulus' });
-    memory.file = { state, found: { stimulus: recording, notes: notes.map((note) => `${recording.label}: ${note}`) } };
+    memory.file = { state, found: { stimulus: recording, notes: inFile(recording.label, notes) } };
   }
   return memory.file.found;
 }

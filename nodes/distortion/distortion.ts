@@ -1,4 +1,5 @@
 import type { Curve } from '../../lib/model/curve';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { numbers } from '../fields';
 import { groupBy } from '../groupBy';
@@ -20,7 +21,7 @@ export = define({
           : `No distortion of ${label} and others of that setting: their responses are missing.`,
       );
     return {
-      findings: { distortion, notes },
+      findings: { distortion, notes: asCaveats(notes) },
       status: lib.summariseDistortion(distortion),
       doubtful: notes.length > 0 || isDoubtful(distortion),
     };

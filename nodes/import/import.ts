@@ -1,3 +1,4 @@
+import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import { define, type Library, withCause } from '../define';
 import { explainFileProblem } from '../fileProblem';
@@ -10,7 +11,7 @@ export = define({
   settings: fields,
   async run({ lib, RED, node, settings, message }) {
     const payload: Measurement[] = [];
-    const notes: string[] = [];
+    const notes: Caveat[] = [];
     let refused = 0;
     for (const { name, read } of await sourcesOf(RED, settings, message)) {
       try {

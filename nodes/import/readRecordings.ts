@@ -1,6 +1,8 @@
 import { basename } from 'node:path';
+import { type Caveat, inFile } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import type { Library } from '../define';
 import type { Values } from '../fields';
 import type { fields } from './fields';
@@ -20,7 +22,7 @@ export function readRecordings(
   wav: Uint8Array,
   name: string | undefined,
   settings: Settings,
-): { recordings: Recording[]; notes: string[] } {
+): { recordings: Recording[]; notes: Caveat[] } {
   if (settings.role === 'correction') {
     const what = `${name ? basename(name) : 'msg.payload'} is a WAV file; a microphone correction is text.`;
     throw new BassloomError('not-text', what, { field: 'role' });
@@ -36,8 +38,9 @@ export function readRecordings(
   const label = isNoise && !lib.isNoiseName(read.recording.label) ? `noise, ${read.recording.label}` : undefined;
   const whole = stamp(label === undefined ? read.recording : { ...read.recording, label }, settings.procedure);
   const recordings = role === 'stimulus' ? [whole] : partsOf(lib, whole, settings, isRun);
-  const notes = recordings.length === 1 && recordings[0].channels > 1 ? [...read.notes, manyIn(whole)] : read.notes;
-  return { recordings, notes: notes.map((note) => `${recordings[0].label}: ${note}`) };
+  const notes =
+    recordings.length === 1 && recordings[0].channels > 1 ? [...read.notes, ...asCaveats([manyIn(whole)])] : read.notes;
+  return { recordings, notes: inFile(recordings[0].label, notes) };
 }
 
 function partsOf(lib: Library, whole: Recording, { channels, channel }: Settings, isRun: boolean): Recording[] {

@@ -1,3 +1,4 @@
+import { type Caveat, inFile } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { Library } from '../define';
 import type { Values } from '../fields';
@@ -17,7 +18,7 @@ export function readSource(
   content: string | Uint8Array,
   name: string | undefined,
   settings: Values<typeof fields>,
-): { measurements: Measurement[]; notes: string[] } {
+): { measurements: Measurement[]; notes: Caveat[] } {
   const isSound = looksLikeWav(content, name);
   const known = settings.role ? {} : whatNameSays(lib, name, isSound);
   const options = { ...textOptions(settings), role: settings.role, name, ...known };
@@ -27,7 +28,7 @@ export function readSource(
     return { measurements: recordings, notes };
   }
   const { curve, notes } = lib.importText(content, options);
-  return { measurements: [stamp(curve, settings.procedure)], notes: notes.map((note) => `${curve.label}: ${note}`) };
+  return { measurements: [stamp(curve, settings.procedure)], notes: inFile(curve.label, notes) };
 }
 
 /** Text in a file that is called a WAV file: its refusal says what it is not. */

@@ -1,5 +1,6 @@
 import type { MaximumOutput } from '../../lib';
 import type { Recording } from '../../lib/model/curve';
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { groupBy } from '../groupBy';
 import { isDoubtful } from '../judged';
@@ -40,7 +41,7 @@ export = define({
     const ofShort = short.map(({ label }) => `${label}: too short to hold the bursts; left out of the maximum output.`);
     const none = maximumOutput.length === 0 ? ['No maximum output: there is no capture of the bursts.'] : [];
     return {
-      findings: { maximumOutput, notes: [...notes, ...ofShort, ...none] },
+      findings: { maximumOutput, notes: asCaveats([...notes, ...ofShort, ...none]) },
       status: lib.summariseMaximumOutput(maximumOutput),
       doubtful: none.length > 0 || isDoubtful(maximumOutput),
     };

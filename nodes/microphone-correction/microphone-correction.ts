@@ -1,3 +1,4 @@
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { text } from '../fields';
 import { curvesIn } from '../payload';
@@ -14,7 +15,7 @@ export = define({
     const { notes, ...read } = await readCorrection(work);
     const correction = read.correction ?? curvesIn(payload).find((curve) => curve.role === 'correction');
     if (!correction) {
-      return { findings: { notes: [NO_CORRECTION] }, status: RED._('status.none'), doubtful: true };
+      return { findings: { notes: asCaveats([NO_CORRECTION]) }, status: RED._('status.none'), doubtful: true };
     }
     const corrected = payload.map((measurement) =>
       measurement.kind === 'curve' && measurement.role !== 'correction'

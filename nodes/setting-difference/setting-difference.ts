@@ -1,3 +1,4 @@
+import { asCaveats } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { numbers, text } from '../fields';
 import { groupBy } from '../groupBy';
@@ -21,7 +22,7 @@ export = define({
       else notes.push(`No setting difference of ${name}: it was measured in one setting only.`);
     }
     return {
-      findings: { settingDifference, notes },
+      findings: { settingDifference, notes: asCaveats(notes) },
       status: lib.summariseSettingDifference(settingDifference),
       doubtful: notes.length > 0 || isDoubtful(settingDifference),
     };

@@ -1,3 +1,4 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { BandFit } from '../../model/findings';
@@ -5,6 +6,7 @@ import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
 import { smoothLevels } from '../../response/smoothLevels';
 import { trustedRange } from '../../response/trustedRange';
+import { asCaveats } from '../../words/makeCaveat';
 import { type DownPoints, findDownPoints } from './findDownPoints';
 import { neededHeight } from './neededHeight';
 import { octavesOf, type UnmaskedLine, unmaskedLine } from './unmaskedLine';
@@ -83,9 +85,11 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
     referenceDb: down.referenceDb,
     points: down.points,
     caveats: [
-      ...endCaveats(line, best, trusted),
-      ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
-      ...down.caveats,
+      ...asCaveats([
+        ...endCaveats(line, best, trusted),
+        ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
+        ...down.caveats,
+      ]),
       ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
     ],
   };
@@ -157,7 +161,7 @@ function noiseCaveats(
   ends: number[],
   { points }: DownPoints,
   untrusted: ReturnType<typeof untrustedIn>,
-): string[] {
+): Caveat[] {
   const places = [...ends, ...points.flatMap(({ lowHz, highHz }) => [lowHz, highHz])].filter((f) => f !== null);
   return caveatsFor(
     curve,

@@ -1,4 +1,5 @@
 import { BassloomError } from '../../model/errors';
+import { asCaveats } from '../../words/makeCaveat';
 import type { Calibration } from './calibration';
 
 const REFERENCE_PA = 20e-6;
@@ -38,7 +39,7 @@ export function calibrateFromSensitivity(known: {
       `Full scale comes out at ${Math.round(fullScaleDb)} dB SPL, which is unlikely: check that the sensitivity is in mV/Pa, full scale in V rms, and the gain in dB.`,
     );
   }
-  return { fullScaleDb, from: 'sensitivity', caveats };
+  return { fullScaleDb, from: 'sensitivity', caveats: asCaveats(caveats) };
 }
 
 function checkAbove0(field: string, value: number, wanted: string): void {

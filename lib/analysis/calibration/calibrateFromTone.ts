@@ -1,6 +1,7 @@
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { decodeWav } from '../../wav/decodeWav';
+import { asCaveats } from '../../words/makeCaveat';
 import { findClipping } from '../capture/findClipping';
 import { meanSpectrum } from '../capture/meanSpectrum';
 import type { Calibration } from './calibration';
@@ -68,7 +69,9 @@ export function calibrateFromTone(recording: Recording, options: ToneOptions = {
     from: 'tone',
     toneHz: tone.frequencyHz,
     toneDbfs: part.levelDb,
-    caveats: toneCaveats(spectrum, tone.frequencyHz, off, { ...part, seconds: steady.length / sampleRateHz }),
+    caveats: asCaveats(
+      toneCaveats(spectrum, tone.frequencyHz, off, { ...part, seconds: steady.length / sampleRateHz }),
+    ),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { CaptureQuality } from '../../model/findings';
+import { asCaveats } from '../../words/makeCaveat';
 import type { CaptureFacts } from './captureFacts';
 import { type Complaint, complaints } from './complaints';
 
@@ -28,7 +29,7 @@ export function judgeCapture(facts: CaptureFacts, scale?: 'spl' | 'relative'): C
   return {
     ...facts,
     verdict: gravest === 2 ? 'bad' : gravest === 1 ? 'doubtful' : 'good',
-    warnings: found.map(({ says }) => says),
+    warnings: asCaveats(found.map(({ says }) => says)),
   };
 }
 

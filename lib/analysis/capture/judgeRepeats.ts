@@ -44,7 +44,10 @@ function judgedAnew(one: Deconvolution, repeatability: CaptureQuality['repeatabi
   const { verdict: before, warnings: said, ...facts } = one.quality;
   const judged = judgeCapture({ ...facts, repeatability }, one.response.scale);
   // what was said beyond the facts stays said
-  const warnings = [...judged.warnings, ...said.filter((warning) => !judged.warnings.includes(warning))];
+  const warnings = [
+    ...judged.warnings,
+    ...said.filter(({ message }) => !judged.warnings.some((one) => one.message === message)),
+  ];
   const verdict = GRAVITY[Math.max(GRAVITY.indexOf(before), GRAVITY.indexOf(judged.verdict))];
   const restated = <M extends Curve | Recording>(measurement: M): M => ({
     ...measurement,

@@ -3,8 +3,8 @@ import { levelOf } from '../../model/decibel';
 import { makeCurve } from '../../model/makeCurve';
 import { correctMicrophone } from '../../response/correctMicrophone';
 import { wrap } from '../../response/unwrap';
-import type { Harmonic } from './harmonics';
-import type { Response } from './respond';
+import type { Response } from './divide/respond';
+import type { Harmonic } from './harmonics/harmonics';
 
 /** Silence has no level; this is far below what any converter resolves. */
 const LEAST_POWER = 1e-30;

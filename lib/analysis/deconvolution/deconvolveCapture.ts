@@ -3,19 +3,20 @@ import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
-import { type Channel, factsOf, readChannel } from './capture';
-import { turnClock } from './clock';
+import { asCaveats } from '../../words/makeCaveat';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
+import { type ReducedCapture, type Response, respond } from './divide/respond';
 import { judge } from './facts';
 import { gridOf } from './grid';
-import { findHarmonics, type Harmonic } from './harmonics';
+import { findHarmonics, type Harmonic } from './harmonics/harmonics';
 import { impulseRecording } from './impulseRecording';
-import { type NoiseSpectrum, noiseSpectrum } from './noiseSpectrum';
+import { type NoiseSpectrum, noiseSpectrum } from './noise/noiseSpectrum';
 import { type DeconvolveOptions, type Settings, settingsOf } from './options';
-import { planRate, reduceRate } from './reduceRate';
-import { type Reference, referenceFor } from './reference';
-import { type ReducedCapture, type Response, respond } from './respond';
-import { readStimulus, type Stimulus } from './stimulus';
+import { type Channel, factsOf, readChannel } from './place/capture';
+import { turnClock } from './place/clock';
+import { planRate, reduceRate } from './place/reduceRate';
+import { type Reference, referenceFor } from './place/reference';
+import { readStimulus, type Stimulus } from './place/stimulus';
 
 export type { DeconvolveOptions } from './options';
 
@@ -173,7 +174,7 @@ function writeDown(
     response: columns,
     fullScaleDb,
   });
-  const quality = { ...judged, warnings: [...judged.warnings, ...ownWarnings(stimulus, noise, settings)] };
+  const quality = { ...judged, warnings: [...judged.warnings, ...asCaveats(ownWarnings(stimulus, noise, settings))] };
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
   const step: Step = {
     did: 'deconvolve',

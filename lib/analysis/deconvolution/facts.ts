@@ -5,9 +5,9 @@ import { powerIntegral } from '../../response/powerIntegral';
 import type { CaptureFacts } from '../capture/captureFacts';
 import type { HumLine } from '../capture/humLines';
 import { judgeCapture } from '../capture/judgeCapture';
-import type { ChannelFacts } from './capture';
-import type { Clock } from './delay';
-import type { Extent } from './extent';
+import type { Clock } from './delay/delay';
+import type { ChannelFacts } from './place/capture';
+import type { Extent } from './place/extent';
 
 /** What a capture's quality is judged by. */
 export interface Evidence {

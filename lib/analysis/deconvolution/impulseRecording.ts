@@ -1,9 +1,9 @@
 import type { Recording, Step } from '../../model/curve';
 import { makeRecording } from '../../wav/makeRecording';
 import { writeWav } from '../../wav/writeWav';
-import type { Transfer } from './fundamental';
-import { resample } from './resample';
-import { windowGain } from './timeWindow';
+import type { Transfer } from './divide/fundamental';
+import { resample } from './place/resample';
+import { windowGain } from './window/timeWindow';
 
 /** Sample rate over the end of the band, at least. */
 const RATE_TO_BAND = 2.7;

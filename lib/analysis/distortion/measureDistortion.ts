@@ -4,6 +4,7 @@ import { BassloomError } from '../../model/errors';
 import type { Distortion } from '../../model/findings';
 import { thirdOctaveCentres } from '../../model/octaves';
 import { captureCaveats } from '../../response/captureCaveats';
+import { asCaveats } from '../../words/makeCaveat';
 import { collectTakes, type DistortionRung } from './collectTakes';
 import { distortionCaveats } from './distortionCaveats';
 import { type DistortionCell, distortionCells } from './distortionCells';
@@ -83,7 +84,10 @@ export function measureDistortion(curves: Curve[], options: DistortionOptions = 
       levelDb: bands.map((pass) => pass.levelDb),
       reached: bands.map((pass) => pass.reached),
     })),
-    caveats: [...captureCaveats(used), ...caveats, ...distortionCaveats(bandsHz, cells, thdOrders, passes)],
+    caveats: [
+      ...captureCaveats(used),
+      ...asCaveats([...caveats, ...distortionCaveats(bandsHz, cells, thdOrders, passes)]),
+    ],
   };
 }
 

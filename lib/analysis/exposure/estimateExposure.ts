@@ -2,6 +2,7 @@ import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Exposure } from '../../model/findings';
 import { permittedSeconds } from '../../signal/exposure';
+import { asCaveats } from '../../words/makeCaveat';
 import { exposureCaveats } from './exposureCaveats';
 import { type RunLevels, runLevels } from './runLevels';
 
@@ -58,7 +59,7 @@ export function estimateExposure(options: ExposureOptions = {}): Exposure {
     from: sourceOf(said, loudest, runs.length),
     permittedSeconds: permitted,
     measuredSeconds: measuredSeconds ?? null,
-    caveats: exposureCaveats({ said, loudest, curves: curves.length, permitted, measuredSeconds }),
+    caveats: asCaveats(exposureCaveats({ said, loudest, curves: curves.length, permitted, measuredSeconds })),
   };
 }
 

@@ -2,24 +2,25 @@ import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
-import { bandTrack } from './bandTrack';
+import { asCaveats } from '../../words/makeCaveat';
 import { cellCaveats } from './cellCaveats';
-import { checkStep, type StepCheck } from './checkStep';
 import { collectRungs } from './collectRungs';
 import { commonBands } from './commonBands';
-import { commonGains } from './commonGains';
-import { countCompression } from './countCompression';
-import { evenRuns } from './evenRuns';
 import { expansionCaveats } from './expansionCaveats';
-import { findLimiting } from './findLimiting';
-import { findNoise } from './findNoise';
-import { findOnset } from './findOnset';
-import { findReferences } from './findReferences';
-import { findRegions } from './findRegions';
-import { EXPECTED_SCATTER_DB } from './fitSharedGain';
+import { checkStep, type StepCheck } from './gains/checkStep';
+import { commonGains } from './gains/commonGains';
+import { evenRuns } from './gains/evenRuns';
+import { EXPECTED_SCATTER_DB } from './gains/fitSharedGain';
 import { measureCells } from './measureCells';
-import { proveReferences } from './proveReferences';
-import { referenceLevels } from './referenceLevels';
+import { findNoise } from './noise/findNoise';
+import { bandTrack } from './read/bandTrack';
+import { countCompression } from './read/countCompression';
+import { findLimiting } from './read/findLimiting';
+import { findOnset } from './read/findOnset';
+import { findReferences } from './read/findReferences';
+import { findRegions } from './read/findRegions';
+import { proveReferences } from './read/proveReferences';
+import { referenceLevels } from './read/referenceLevels';
 import { stepCaveats } from './stepCaveats';
 
 export interface LadderOptions {
@@ -88,7 +89,13 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const tracks = bandsHz.map((_, band) => bandTrack(drive, compression, band));
   const limiting = tracks.map(findLimiting);
   const excess = check.step.differs ? Math.max(0, share - 1) : 0;
+  const regions = findRegions(
+    bandsHz,
+    limiting,
+    tracks.map((track) => track.length > 1),
+  );
   return {
+    scale: rungs[0].curves[0].scale,
     ...about,
     rungs: rungs.map(({ id, label, driveDb }) => ({ id, label, driveDb })),
     bandsHz,
@@ -114,18 +121,19 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
     stepUsed,
     repeatScatterDb: check.repeatScatterDb,
     runGainDb: check.runGainDb,
-    regions: findRegions(
-      bandsHz,
-      limiting,
-      tracks.map((track) => track.length > 1),
-    ),
+    breaks: [],
+    commonLossDb: rungs.map(() => null),
+    regions,
+    extent: regions.length > 0 ? 'parts' : 'unknown',
     caveats: [
       ...captureCaveats([...rungs.flatMap((rung) => rung.curves), ...noiseRuns]),
-      ...caveats,
-      ...noise.caveats,
-      ...cellCaveats(asCommanded, levels, proofs),
-      ...stepCaveats(rungs, found, { wanted, used: stepUsed }, runs),
-      ...expansionCaveats(rungs, cells, compression, excess),
+      ...asCaveats([
+        ...caveats,
+        ...noise.caveats,
+        ...cellCaveats(asCommanded, levels, proofs),
+        ...stepCaveats(rungs, found, { wanted, used: stepUsed }, runs),
+        ...expansionCaveats(rungs, cells, compression, excess),
+      ]),
     ],
   };
 }
@@ -137,7 +145,7 @@ function areAlike({ runGainDb }: StepCheck): boolean {
 
 /** Whether a step is known well enough to be counted with over a whole ladder. */
 function isSure({ step }: StepCheck): boolean {
-  return step.differs || step.uncertaintyDb <= SURE_STEP * step.commandedDb;
+  return step.differs === true || (step.uncertaintyDb ?? Number.POSITIVE_INFINITY) <= SURE_STEP * step.commandedDb;
 }
 
 function withoutRunGains(check: StepCheck): StepCheck {

@@ -1,8 +1,8 @@
 import { bandNames } from './bandNames';
 import type { Cells } from './cells';
-import { TRUSTED_SNR_DB } from './countCompression';
-import type { Proof } from './proveReferences';
-import type { ReferenceLevel } from './referenceLevels';
+import { TRUSTED_SNR_DB } from './read/countCompression';
+import type { Proof } from './read/proveReferences';
+import type { ReferenceLevel } from './read/referenceLevels';
 
 /**
  * Say which bands suffer from noise and which have no rung to count from.

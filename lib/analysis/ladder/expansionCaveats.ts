@@ -1,6 +1,6 @@
 import { bandNames } from './bandNames';
 import type { Cells, Rung } from './cells';
-import type { Compression } from './countCompression';
+import type { Compression } from './read/countCompression';
 
 /** Expansion is spoken of beyond this, dB, and beyond so many standard deviations. */
 const EXPANSION_DB = 0.3;

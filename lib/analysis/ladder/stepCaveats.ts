@@ -1,5 +1,5 @@
 import type { Rung } from './cells';
-import type { StepCheck } from './checkStep';
+import type { StepCheck } from './gains/checkStep';
 
 /** A whole run that is off by more than this is named, dB. */
 const RUN_GAIN_DB = 0.3;
@@ -31,6 +31,7 @@ function unmeasured({ rungs }: StepCheck): string[] {
 
 function tooLoose({ step }: StepCheck): string[] {
   const { measuredDb, uncertaintyDb } = step;
+  if (measuredDb === null || uncertaintyDb === null) return [];
   return [
     `The measured step of ${measuredDb.toFixed(2)} dB is certain only within ${uncertaintyDb.toFixed(2)} dB; compression was counted with the commanded one.`,
   ];
@@ -39,6 +40,7 @@ function tooLoose({ step }: StepCheck): string[] {
 function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[] {
   if (!step.differs) return [];
   const { commandedDb, measuredDb, uncertaintyDb } = step;
+  if (measuredDb === null || uncertaintyDb === null) return [];
   const found =
     `Steps arrive as ${measuredDb.toFixed(2)} dB (within ${uncertaintyDb.toFixed(2)} dB) ` +
     `where ${commandedDb.toFixed(2)} dB were commanded`;

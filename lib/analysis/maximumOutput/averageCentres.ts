@@ -29,6 +29,7 @@ export function averageCentres(
       name,
       centresHz: nominal.map(nearestCentre),
       peakAt1mDb,
+      atLeast: false,
       rmsAt2mDb: peakAt1mDb === null ? null : peakAt1mDb + rmsDb,
     };
   });

@@ -2,6 +2,7 @@ import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
 import type { BurstSpec } from '../../signal/burstSchedule';
+import { asCaveats } from '../../words/makeCaveat';
 import { averageCentres } from './averageCentres';
 import { burstPlan, type PlannedBurst } from './burstPlan';
 import { judgeCentre } from './judgeCentre';
@@ -85,7 +86,11 @@ export function measureMaximumOutput(
     centres,
     averages: averageCentres(centres, PEAK_1M_TO_RMS_2M_DB),
     assumption: assumptionOf([...distances], options.fullScaleDb !== undefined),
-    caveats: [...left, ...caveatsOf(used, readings, centres, options), ...judged.flatMap(({ caveats }) => caveats)],
+    caveats: asCaveats([
+      ...left,
+      ...caveatsOf(used, readings, centres, options),
+      ...judged.flatMap(({ caveats }) => caveats),
+    ]),
   };
 }
 

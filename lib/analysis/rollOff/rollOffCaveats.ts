@@ -1,5 +1,7 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { caveatsFor } from '../../response/caveatsFor';
+import { asCaveats } from '../../words/makeCaveat';
 import type { ChosenHighPass } from './chooseHighPass';
 import { highPassDb, layoutOf, type Section } from './highPassShape';
 import type { RollOffRange } from './rollOffRange';
@@ -24,7 +26,7 @@ export function rollOffCaveats(
   sections: readonly Section[],
   f0Hz: number,
   rmsErrorDb: number,
-): string[] {
+): Caveat[] {
   const caveats: string[] = [];
   const hz = (value: number) => Number(value.toPrecision(3));
   const layout = layoutOf(shape);
@@ -52,5 +54,5 @@ export function rollOffCaveats(
     const by = `The fit misses the curve by ${rmsErrorDb.toFixed(1)} dB`;
     caveats.push(`${by}: the room, or something else, is still in it.`);
   }
-  return [...caveats, ...caveatsFor(curve, [[low, Math.max(f0Hz, low * 1.01)]])];
+  return [...asCaveats(caveats), ...caveatsFor(curve, [[low, Math.max(f0Hz, low * 1.01)]])];
 }

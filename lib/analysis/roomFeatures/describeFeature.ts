@@ -1,5 +1,6 @@
 import type { RoomFeature } from '../../model/findings';
 import { TRUSTED_SNR_DB } from '../../response/caveatsFor';
+import { asCaveats } from '../../words/makeCaveat';
 import type { Explanation } from './causeOf';
 import type { FeatureCluster } from './clusterFeatures';
 import { type CheckedOptions, toleranceAt } from './featureOptions';
@@ -52,7 +53,8 @@ export function describeFeature(
     confidence: share * sureness * (1 - (1 - agreement) * (1 - explains)),
     seenIn: seen.length,
     of: sights.length - count('not measured'),
-    caveats: caveatsOf(kind, snrDb, count('drowned in noise'), sights.length),
+    belongsTo: 'unknown',
+    caveats: asCaveats(caveatsOf(kind, snrDb, count('drowned in noise'), sights.length)),
   };
 }
 

@@ -3,6 +3,7 @@ import { BassloomError } from '../../model/errors';
 import type { SettingDifference } from '../../model/findings';
 import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
 import { mergeIntervals } from '../../response/intervals';
+import { asCaveats } from '../../words/makeCaveat';
 import { chooseLine } from './chooseLine';
 import { differenceSamples } from './differenceSamples';
 import { readHinge } from './readHinge';
@@ -58,7 +59,16 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const of = { ...(device !== undefined && { device }), ...names, curve: difference };
   if (samples.hz.length < FEWEST_SAMPLES) {
     caveats.push('Too little of the difference stands out of the noise to be judged.');
-    return { ...of, hingeHz: null, asymptoteDb: null, slopeDbPerOctave: null, at: [], caveats };
+    return {
+      ...of,
+      hingeHz: null,
+      asymptoteDb: null,
+      slopeDbPerOctave: null,
+      at: [],
+      kind: 'unknown',
+      levelDb: null,
+      caveats: asCaveats(caveats),
+    };
   }
   const { line, topHz } = chooseLine(samples);
   const repeat = Math.abs(line.offsetDb) < REPEATABILITY_DB;
@@ -68,6 +78,8 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const hinge = readHinge(line, samples, f[used.indexOf(true)], topHz);
   return {
     ...of,
+    kind: hinge.hingeHz === null ? 'unknown' : 'shelf',
+    levelDb: leftDb,
     hingeHz: hinge.hingeHz,
     asymptoteDb: hinge.asymptoteDb === null ? null : hinge.asymptoteDb + leftDb,
     slopeDbPerOctave: hinge.slopeDbPerOctave,
@@ -75,8 +87,7 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
       .filter((hz) => hz >= f[0] && hz <= f[f.length - 1])
       .map((hz) => ({ frequencyHz: hz, differenceDb: line.db(hz) + leftDb, trusted: used[nearest(f, hz)] })),
     caveats: [
-      ...caveats,
-      ...hinge.caveats,
+      ...asCaveats([...caveats, ...hinge.caveats]),
       ...[a, b].flatMap((curve, i) => caveatsFor(curve, [[f[0], topHz]], untrusted[i])),
     ],
   };

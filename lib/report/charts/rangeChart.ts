@@ -1,4 +1,5 @@
 import type { EChartsOption } from 'echarts';
+import { isDoubted } from '../../model/caveat';
 import type { Interval } from '../../model/curve';
 import type { BandFit } from '../../model/findings';
 import { formatHzRange, formatShort } from '../format';
@@ -66,7 +67,7 @@ function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
 
 function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz }: Frame): Cell[] {
   return rungs.map(({ fit }, k): Cell => {
-    const untrusted = fit.caveats.length > 0;
+    const untrusted = isDoubted(fit);
     return {
       hz: [Math.max(fit.lowHz, rangeHz[0]), Math.min(fit.highHz, rangeHz[1])],
       span: [k - 0.38, k + 0.38],
@@ -84,7 +85,7 @@ function keyOf({ rungs, heightDb }: RangeChartParts, palette: Palette): KeyItem[
     text,
     swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke: palette.windowEdge, z: 1 })],
   });
-  const some = rungs.some(({ fit }) => fit.caveats.length > 0);
+  const some = rungs.some(({ fit }) => isDoubted(fit));
   return [
     box(`range within ${formatShort(heightDb)} dB`, palette.window),
     ...(some ? [box('untrusted', palette.paper)] : []),

@@ -1,3 +1,4 @@
+import { isDoubted } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import { BAD_MARK } from '../captures';
 import { drawCurve } from '../charts/drawCurve';
@@ -38,9 +39,7 @@ export function drawSession(session: Session): DrawnSession {
     view.curves.map((curve) => ({ curve, trusted: trustOf(curve, view.ladder) })),
   );
   const fits = session.settings.flatMap((view) =>
-    view.fits
-      .filter((fit) => fit === view.fit || fit.caveats.length === 0)
-      .map((fit): Interval => [fit.lowHz, fit.highHz]),
+    view.fits.filter((fit) => fit === view.fit || !isDoubted(fit)).map((fit): Interval => [fit.lowHz, fit.highHz]),
   );
   const bands = session.settings.flatMap(bandsOf);
   const wantedHz =

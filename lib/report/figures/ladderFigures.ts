@@ -135,7 +135,7 @@ export function rangeFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
         fit.octaves,
         fit.withoutMasks.lowHz,
         fit.withoutMasks.highHz,
-        fit.caveats.join(' ') || '–',
+        fit.caveats.map(({ message }) => message).join(' ') || '–',
       ]),
     },
   };

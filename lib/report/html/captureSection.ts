@@ -81,7 +81,7 @@ function warningList(captures: CaptureView[]): string {
     gatherNotes(
       captures
         .filter((capture) => capture.verdict === verdict)
-        .flatMap(({ label, warnings }) => warnings.map((warning) => (label ? `${label}: ${warning}` : warning))),
+        .flatMap(({ label, warnings }) => warnings.map(({ message }) => (label ? `${label}: ${message}` : message))),
       captures.map(({ label }) => label),
       'captures',
     ).map((text) => ({ verdict, text: plainSentence(text) })),

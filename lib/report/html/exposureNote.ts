@@ -16,7 +16,7 @@ const HOW_TO_KNOW =
 export function exposureNote(exposure: Exposure | undefined): string {
   if (!exposure) return '';
   const { permittedSeconds, measuredSeconds } = exposure;
-  const told = exposure.caveats.join(' ');
+  const told = exposure.caveats.map(({ message }) => message).join(' ');
   const sentences = [
     ...(exposure.levelDba === null ? unknownLevel(exposure, told) : knownLevel(exposure)),
     ...(measuredSeconds === null ? [] : [`The measuring itself took ${formatDuration(measuredSeconds)}.`]),
@@ -25,7 +25,7 @@ export function exposureNote(exposure: Exposure | undefined): string {
     ...(/local rules/.test(told) ? [] : [RULES]),
   ];
   const over = permittedSeconds !== null && measuredSeconds !== null && measuredSeconds > permittedSeconds;
-  const caveats = exposure.caveats.map((text) => `<li>${escapeHtml(heldUnits(plainSentence(text)))}</li>`);
+  const caveats = exposure.caveats.map(({ message: text }) => `<li>${escapeHtml(heldUnits(plainSentence(text)))}</li>`);
   return `<h3>Sound level at the ear</h3>
 <p${over ? ' class="warning"' : ''}>${sentences.map(escapeHtml).join(' ')}</p>${caveats.length > 0 ? `\n<ul>${caveats.join('\n')}</ul>` : ''}
 <h3>What can hurt</h3>

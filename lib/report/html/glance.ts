@@ -81,7 +81,7 @@ function settingGroups(views: SettingView[]): string[] {
     [
       'Drive step, measured',
       ({ ladder }) =>
-        ladder && ladder.rungs.length > 1 && Number.isFinite(ladder.step.measuredDb)
+        ladder && ladder.rungs.length > 1 && ladder.step.measuredDb !== null && ladder.step.uncertaintyDb !== null
           ? `${formatNumber(ladder.step.measuredDb, 2)} ± ${formatNumber(ladder.step.uncertaintyDb, 2)}${NO_BREAK}dB of ${formatShort(ladder.step.commandedDb, 2)}${NO_BREAK}dB`
           : null,
     ],

@@ -1,3 +1,4 @@
+import { type Caveat, isDoubted } from '../../model/caveat';
 import { nominalHz } from '../../model/octaves';
 import { formatDb, formatHz, formatHzRange } from '../format';
 import type { SettingView } from '../session';
@@ -5,8 +6,8 @@ import { firstOnsets } from '../verdict/compressionSentences';
 import { formatDrive } from '../verdict/drive';
 
 /** A value, marked where something speaks against it. */
-export function flagged(text: string, finding: { caveats: string[] }): string {
-  return finding.caveats.length > 0 ? `${text} (with care)` : text;
+export function flagged(text: string, finding: { caveats: Caveat[] }): string {
+  return isDoubted(finding) ? `${text} (with care)` : text;
 }
 
 /** 'below 9.45 Hz, above 108 Hz': where a response has fallen by some dB, at its low and its high end. */

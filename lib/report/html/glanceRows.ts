@@ -1,3 +1,4 @@
+import type { Caveat } from '../../model/caveat';
 import { formatDb, formatHz, formatShort, NO_BREAK } from '../format';
 import type { SettingView } from '../session';
 import { cleanText } from '../verdict/distortionSentences';
@@ -37,7 +38,7 @@ function averageText({ maximumOutput }: SettingView, name: string): string | nul
   return `${formatDb(average.peakAt1mDb)} peak, ${formatDb(average.rmsAt2mDb)} rms`;
 }
 
-function flaggedOrNull(text: string | null, finding: { caveats: string[] } | undefined): string | null {
+function flaggedOrNull(text: string | null, finding: { caveats: Caveat[] } | undefined): string | null {
   return text === null || !finding ? text : flagged(text, finding);
 }
 

@@ -1,4 +1,3 @@
-import { captureVerdictIn } from '../captures';
 import { formatCount, formatHzRange } from '../format';
 import type { Session } from '../session';
 import { heldUnits, plainName, plainSentence, proseHtml } from '../text';
@@ -14,7 +13,13 @@ export function methodSection(session: Session, notes: MethodNotes): string {
   const parts = [
     factTable(session, notes),
     listOf('What is not to be taken at face value', caveatsOf(session)),
-    listOf('Notes from reading and collecting', gatherNotes(findings.notes ?? [], labelsOf(session)).map(plainName)),
+    listOf(
+      'Notes from reading and collecting',
+      gatherNotes(
+        (findings.notes ?? []).map(({ where, message }) => (where?.file ? `${where.file}: ${message}` : message)),
+        labelsOf(session),
+      ).map(plainName),
+    ),
     termsSection(session),
     stepTable([...session.responses, ...session.noise, ...session.corrections]),
     runTable(session),
@@ -38,7 +43,8 @@ function caveatsOf({ findings, captures }: Session): string[] {
   ]
     .flatMap((finding) => finding.caveats ?? [])
     // What is wrong with captures has a section of its own.
-    .filter((text) => captures.length === 0 || !captureVerdictIn(text));
+    .filter(({ code }) => captures.length === 0 || !/^captures?-not-good$/.test(code))
+    .map(({ message }) => message);
   return unique(all.map(plainSentence)).map(([text, count]) => repeated(text, count, 'finding'));
 }
 

@@ -36,7 +36,7 @@ export function captureRow(one: CaptureQuality): CsvValue[] {
     ...[one.peakDbfs, one.clippedSamples, one.clippedAtS, one.truncatedAtHz, one.missedBelowHz],
     ...[snr.length > 0 ? Math.min(...snr) : null, one.clockPpm, one.clockUncertaintyPpm],
     ...[ratesHz?.capture, ratesHz?.stimulus, repeat?.take, repeat?.worstDb, repeat?.atHz, repeat?.medianDb],
-    one.warnings.join(' '),
+    one.warnings.map(({ message }) => message).join(' '),
   ];
 }
 

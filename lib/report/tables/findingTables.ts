@@ -1,3 +1,4 @@
+import type { Caveat } from '../../model/caveat';
 import { type CsvValue, csvRows } from '../../model/csv';
 import type { BandFit, Findings, RollOff, RoomFeature, SettingDifference } from '../../model/findings';
 import {
@@ -87,7 +88,7 @@ function bandFitRow(fit: BandFit): CsvValue[] {
     fit.heightDb,
     ...[fit.lowHz, fit.highHz, fit.octaves, fit.floorDb, fit.ceilingDb, masks],
     ...[bare.lowHz, bare.highHz, bare.octaves, runnerUp?.lowHz, runnerUp?.highHz],
-    ...[fit.rangeHz?.[0], fit.rangeHz?.[1], fit.neededHeightDb, fit.referenceDb, fit.caveats.join(' ')],
+    ...[fit.rangeHz?.[0], fit.rangeHz?.[1], fit.neededHeightDb, fit.referenceDb, messages(fit)],
   ];
 }
 
@@ -108,7 +109,7 @@ function rollOffRow(one: RollOff): CsvValue[] {
     one.slopeDbPerOctave,
     one.rmsErrorDb,
     one.alignment,
-    one.caveats.join(' '),
+    messages(one),
   ];
 }
 
@@ -135,7 +136,7 @@ function featureRow(one: RoomFeature): CsvValue[] {
   return [
     ...[one.frequencyHz, one.kind, one.prominenceDb, one.depthDb, one.widthOctaves, ...one.maskHz],
     ...[cause.type, cause.detail, cause.predictedHz, cause.mismatchHz, one.confidence, one.seenIn, one.of],
-    (one.caveats ?? []).join(' '),
+    messages(one),
   ];
 }
 
@@ -147,7 +148,7 @@ const PAIR = ['device', 'a', 'b'];
 const DIFFERENCE_HEAD = [...PAIR, 'hinge (Hz)', 'at the bottom (dB)', 'slope (dB/octave)', 'caveats'];
 
 function differenceRow(one: SettingDifference): CsvValue[] {
-  return [one.device, one.a, one.b, one.hingeHz, one.asymptoteDb, one.slopeDbPerOctave, one.caveats.join(' ')];
+  return [one.device, one.a, one.b, one.hingeHz, one.asymptoteDb, one.slopeDbPerOctave, messages(one)];
 }
 
 const AT_HEAD = [...PAIR, 'frequency (Hz)', 'a minus b (dB)', 'trusted'];
@@ -160,4 +161,8 @@ const CURVE_HEAD = [...PAIR, 'frequency (Hz)', 'a minus b (dB)'];
 
 function curveRows({ device, a, b, curve }: SettingDifference): Rows {
   return curve.frequencyHz.map((hz, i) => [device, a, b, hz, curve.levelDb[i]]);
+}
+
+function messages({ caveats }: { caveats?: Caveat[] }): string {
+  return (caveats ?? []).map(({ message }) => message).join(' ');
 }

@@ -92,6 +92,6 @@ export function stepRow({ device, setting, step, stepUsed, snrFrom, caveats }: L
     step.differs,
     stepUsed,
     snrFrom,
-    caveats.join(' '),
+    caveats.map(({ message }) => message).join(' '),
   ];
 }

@@ -11,7 +11,8 @@ const MOST_NAMED = 4;
 export function badCaptureSentences({ captures }: Session, figure: string): Sentence[] {
   const bad = captures.filter(({ verdict }) => verdict === 'bad');
   if (bad.length === 0) return [];
-  const why = bad[0].warnings.length > 0 ? ` ${nameOf(bad[0])}: ${ended(plainSentence(bad[0].warnings[0]))}` : '';
+  const why =
+    bad[0].warnings.length > 0 ? ` ${nameOf(bad[0])}: ${ended(plainSentence(bad[0].warnings[0].message))}` : '';
   return [
     {
       topic: 'Warning',

@@ -7,7 +7,7 @@ import type { Sentence } from './sentence';
 export function exposureSentences({ exposure, maximumOutput }: Findings, figure: string): Sentence[] {
   if (!exposure || exposure.levelDba === null || exposure.permittedSeconds === null) return [];
   const { levelDba, permittedSeconds, measuredSeconds } = exposure;
-  const isSwept = exposure.caveats.some((text) => /sweeps alone/.test(text));
+  const isSwept = exposure.caveats.some(({ message }) => /sweeps alone/.test(message));
   const bursts = isSwept && maximumOutput?.length ? ' The bursts are not counted in.' : '';
   const over = measuredSeconds !== null && measuredSeconds > permittedSeconds;
   return [

@@ -1,4 +1,4 @@
-import { captureVerdictIn } from '../captures';
+import type { Caveat } from '../../model/caveat';
 import type { SettingView } from '../session';
 import { plainSentence } from '../text';
 
@@ -43,10 +43,10 @@ export function about(view: SettingView, ...parts: Part[]): Part[] {
  * What speaks against a finding, to be put behind its sentence: the first thing that is its own; what is wrong with the
  * captures it rests on is told in a section of its own.
  */
-export function cautionOf(finding: { caveats: string[] }): string {
-  const [own] = finding.caveats.filter((text) => !captureVerdictIn(text));
+export function cautionOf(finding: { caveats: Caveat[] }): string {
+  const [own] = finding.caveats.filter(({ code }) => !/^captures?-not-good$/.test(code)).map(({ message }) => message);
   if (own !== undefined) return ` To be taken with care: ${ended(plainSentence(own))}`;
-  const verdicts = finding.caveats.map(captureVerdictIn);
+  const verdicts = finding.caveats.map(({ values }) => values.verdict);
   if (verdicts.length === 0) return '';
   const count = verdicts.length === 1 ? 'a capture that is' : `${verdicts.length} captures that are`;
   return ` To be taken with care: it rests on ${count} ${verdicts.includes('bad') ? 'bad' : 'doubtful'}${verdicts.includes('bad') && verdicts.includes('doubtful') ? ' or doubtful' : ''}; see captures.`;

@@ -1,3 +1,4 @@
+import { isDoubted } from '../../model/caveat';
 import type { BandFit } from '../../model/findings';
 import { formatHzRange, formatShort, NO_BREAK } from '../format';
 import type { SettingView } from '../session';
@@ -10,7 +11,7 @@ const SAME_OCTAVES = 0.1;
 
 /** Whether the curve gets flatter or bends as it plays louder. */
 export function shapeSentences(view: SettingView, figure?: string): Sentence[] {
-  const trusted = view.fits.filter((fit) => fit.caveats.length === 0 && fit.about.driveDb !== undefined);
+  const trusted = view.fits.filter((fit) => !isDoubted(fit) && fit.about.driveDb !== undefined);
   const [quiet, loud] = [trusted[0], trusted[trusted.length - 1]];
   if (!quiet || quiet.about.driveDb === loud.about.driveDb) return [];
   const change = loud.octaves - quiet.octaves;

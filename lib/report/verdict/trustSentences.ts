@@ -9,7 +9,7 @@ export function stepSentences(view: SettingView, figure?: string): Sentence[] {
   const { ladder } = view;
   if (!ladder || ladder.rungs.length < 2) return [];
   const { measuredDb, uncertaintyDb, commandedDb, differs } = ladder.step;
-  if (![measuredDb, uncertaintyDb, commandedDb].every(Number.isFinite)) return [];
+  if (measuredDb === null || uncertaintyDb === null) return [];
   const measured = `${formatNumber(measuredDb, 2)} ± ${formatNumber(uncertaintyDb, 2)}${NO_BREAK}dB`;
   const commanded = `${formatShort(commandedDb, 2)}${NO_BREAK}dB`;
   const used =
@@ -20,7 +20,7 @@ export function stepSentences(view: SettingView, figure?: string): Sentence[] {
     {
       topic: 'Steps',
       figure,
-      warning: differs,
+      warning: differs === true,
       parts: differs
         ? about(view, 'a drive step really is ', { key: measured }, ` where ${commanded} was commanded; ${used}.`)
         : about(view, 'drive steps arrive as commanded: ', { key: measured }, ` for ${commanded}.`),

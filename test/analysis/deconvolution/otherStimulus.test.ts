@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
-import { otherRate } from '../../../lib/analysis/deconvolution/otherRate';
+import { otherRate } from '../../../lib/analysis/deconvolution/place/otherRate';
 import { randomFrom } from '../../../lib/rig/random';
 import { makeMutedSweep, makeSweep } from '../../../lib/signal/makeSweep';
 import { decodeWav } from '../../../lib/wav/decodeWav';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { removeHum } from '../../../lib/analysis/deconvolution/removeHum';
+import { removeHum } from '../../../lib/analysis/deconvolution/noise/removeHum';
 import { randomFrom } from '../../../lib/rig/random';
 
 const RATE = 3000;

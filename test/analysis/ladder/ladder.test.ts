@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { buildLadder } from '../../../lib/analysis/ladder/buildLadder';
-import { studentT } from '../../../lib/analysis/ladder/studentT';
+import { studentT } from '../../../lib/analysis/ladder/gains/studentT';
 import type { About, Curve } from '../../../lib/model/curve';
 import { makeCurve } from '../../../lib/model/makeCurve';
 import { kneeLoss, linearGrid, logGrid } from './ladderSimulator';

@@ -1,0 +1,159 @@
+import { realFft } from '../../../signal/fourier';
+import { findHum } from '../../capture/findHum';
+import type { HumLine } from '../../capture/humLines';
+import { type Clock, type Delay, findDelay } from '../delay/delay';
+import { excessPhase } from '../delay/excessPhase';
+import { type Band, bandGain } from '../grid';
+import { type NoiseSpectrum, noiseSpectrum } from '../noise/noiseSpectrum';
+import { type Quiet, quietOf } from '../noise/quiet';
+import { removeHum } from '../noise/removeHum';
+import type { ChannelFacts } from '../place/capture';
+import { turnClock } from '../place/clock';
+import { type Extent, extentOf, fadeTorn } from '../place/extent';
+import { locate } from '../place/locate';
+import { type Reference, sweepHz, sweepTime } from '../place/reference';
+import { type Divisor, divisorFor } from './division';
+import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
+
+/** A capture at its lowered rate. */
+export interface ReducedCapture {
+  channel: ChannelFacts;
+  samples: Float64Array;
+  rateHz: number;
+}
+
+/** What was found of the linear response, before it is written down. */
+export interface Response {
+  /** Spectrum of the capture, torn ends faded. */
+  spectrum: Float64Array;
+  extent: Extent | undefined;
+  /** Hum lines that the silence of the capture shows. */
+  hum: HumLine[];
+  noise: NoiseSpectrum | undefined;
+  transfer: Transfer;
+  fundamental: Fundamental;
+  delayS: number;
+  delayFrom: Delay['from'];
+  clock: Clock | undefined;
+}
+
+/** Rate of the shortened impulse response over the end of its band: room to read between its samples. */
+const RATE_TO_BAND = 2.7;
+/** Harmonics of other stimuli stand anywhere; nothing much comes before the arrival, s. */
+const CLEAR_S = 1;
+/** Share of its frequency within which the stimulus hides a line, and how long it rings there, s. */
+const PASSING = 1.3;
+const RINGING_S = 1.5;
+/** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
+const FEWEST_LOOKS = 1.5;
+
+/**
+ * Divide a capture by its stimulus, and window what comes out.
+ *
+ * @param capture at its lowered rate. @param reference the stimulus on the same grid. @param topHz end of the response.
+ * @param noiseRun noise recorded by itself, where there is one.
+ */
+export function respond(
+  capture: ReducedCapture,
+  reference: Reference,
+  topHz: number,
+  noiseRun: NoiseSpectrum | undefined,
+): Response {
+  const { law, grid, stimulus } = reference;
+  const divisor = divisorFor(reference, topHz);
+  const heard = realFft(capture.samples, grid.length);
+  const first = apply(heard, divisor);
+  const { heldS } = capture.channel;
+  const isHeld = (hz: number, late: number) =>
+    law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
+  const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
+  const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
+  const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
+  const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
+  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
+  const hum = humIn(capture, quiet);
+  const busyAt = (hz: number): [number, number] => [
+    arrivalS + (law ? passedS(hz / PASSING) : 0),
+    arrivalS + passedS(hz * PASSING) + RINGING_S,
+  ];
+  const lines = hum.map(({ frequencyHz }) => frequencyHz);
+  const clean = removeHum(capture.samples, capture.rateHz, lines, busyAt).samples;
+  const whole = clean === capture.samples ? heard : realFft(clean, grid.length);
+  const rough = clean === capture.samples ? first : apply(whole, divisor);
+  const torn = extent !== undefined && (extent.truncatedAtHz !== null || extent.missedBelowHz !== null);
+  const held = clean.subarray(0, Math.ceil(heldS * capture.rateHz));
+  const spectrum = torn ? realFft(fadeTorn(held, capture.rateHz, extent, law!), grid.length) : whole;
+  const used = torn ? narrowed(divisor, extent, grid.binHz) : divisor;
+  const raw = torn ? apply(spectrum, used) : rough;
+  const noise = noiseRun ?? findNoise(held, capture.rateHz, quiet);
+  const gain = squared(used.gain);
+  const length = 2 ** Math.ceil(Math.log2((RATE_TO_BAND * used.band.to) / grid.binHz));
+  const shape = {
+    rateHz: length * grid.binHz,
+    noiseRateHz: grid.rateHz,
+    binHz: grid.binHz,
+    band: used.band,
+    arrivalS,
+    gain,
+    clearBeforeS: law ? law.rateSeconds * Math.LN2 : CLEAR_S,
+    longestS: (hz: number) => Math.max(0.3, heldS - arrivalS - passedS(hz)),
+  };
+  const window = (bins: Float64Array): { transfer: Transfer; fundamental: Fundamental } => {
+    const transfer = { ...shape, ...impulseOf(bins, length) };
+    return { transfer, fundamental: windowFundamental(transfer, noise) };
+  };
+  let found = window(raw);
+  const excess = excessPhase(found.transfer, found.fundamental);
+  const { delayS, from, clock }: Delay = excess
+    ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
+    : { delayS: arrivalS, from: 'energy', clock: undefined };
+  if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
+  return { spectrum, extent, hum, noise, ...found, clock, delayS, delayFrom: from };
+}
+
+/** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
+function heldBand(band: Band, reachedHz: number): Band {
+  const to = Math.max(reachedHz, 3 * band.full);
+  return to < band.to ? { ...band, fullTo: to / 1.05, to } : band;
+}
+
+function humIn({ samples, rateHz }: ReducedCapture, { silence }: Quiet): HumLine[] {
+  const [from, to] = silence.map((s) => Math.round(s * rateHz));
+  return findHum(samples.subarray(from, to), rateHz);
+}
+
+function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {
+  const bins = new Float64Array(gain.length);
+  for (let i = 0; i < gain.length; i += 2) {
+    bins[i] = spectrum[i] * gain[i] - spectrum[i + 1] * gain[i + 1];
+    bins[i + 1] = spectrum[i] * gain[i + 1] + spectrum[i + 1] * gain[i];
+  }
+  return bins;
+}
+
+/** Only what the capture holds of the stimulus. */
+function narrowed({ band, gain }: Divisor, extent: Extent, binHz: number): Divisor {
+  const full = Math.max(band.full, extent.missedBelowHz ? extent.fromHz : 0);
+  const fullTo = Math.min(band.fullTo, extent.truncatedAtHz ? extent.toHz : Number.POSITIVE_INFINITY);
+  const now = {
+    from: Math.max(band.from, extent.missedBelowHz ? full / 1.12 : 0),
+    full,
+    fullTo,
+    to: Math.min(band.to, extent.truncatedAtHz ? fullTo * 1.06 : Number.POSITIVE_INFINITY),
+  };
+  const out = new Float64Array(2 * Math.ceil(now.to / binHz) + 2);
+  for (let i = 0; i < out.length && i < gain.length; i++) out[i] = gain[i] * bandGain(now, (i >> 1) * binHz);
+  return { band: now, gain: out };
+}
+
+function squared(gain: Float64Array): Float64Array {
+  const out = new Float64Array(gain.length / 2);
+  for (let k = 0; k < out.length; k++) out[k] = gain[2 * k] * gain[2 * k] + gain[2 * k + 1] * gain[2 * k + 1];
+  return out;
+}
+
+function findNoise(samples: Float64Array, rateHz: number, quiet: Quiet): NoiseSpectrum | undefined {
+  const strict = noiseSpectrum(samples, rateHz, quiet.blockS, quiet.at);
+  if (strict && strict.looks >= FEWEST_LOOKS) return strict;
+  return noiseSpectrum(samples, rateHz, quiet.blockS, quiet.nearlyAt) ?? strict;
+}

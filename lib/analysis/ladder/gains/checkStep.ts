@@ -1,0 +1,125 @@
+import type { Ladder } from '../../../model/findings';
+import { median } from '../../fitting/median';
+import type { CommonGains } from './commonGains';
+import { EXPECTED_SCATTER_DB, fitSharedGain } from './fitSharedGain';
+import { studentT } from './studentT';
+
+/** No uncertainty is smaller: levels are exported with 0.01 dB. */
+const LEAST_UNCERTAINTY_DB = 0.01;
+/** With fewer rungs nothing can be said of single runs. */
+const RUNGS_FOR_SCATTER = 5;
+/** Runs that repeat better than this are left as they are: less than what a shared loss of another shape would feign, dB. */
+const LEAST_SCATTER_DB = 0.03;
+/** Rungs in which all bands have lost more than this together are left out, dB, down to so many rungs. */
+const MOST_LOSS_DB = 2;
+const RUNGS_TO_KEEP = 6;
+/** Rungs where all bands together have lost no more are straight, dB. */
+const STRAIGHT_DB = 0.1;
+/** What a step is taken to be off by before it is measured, as a share (standard deviation). */
+const EXPECTED_ERROR = 0.1;
+const SIGMAS_TO_CONTRADICT = 3;
+/** Outside this share of the commanded step it is no step that was measured. */
+const PLAUSIBLE = [0.6, 1.5] as const;
+
+export interface StepCheck {
+  step: Ladder['step'];
+  /** Gain per dB of commanded drive where nothing compresses; 1 where it could not be measured. */
+  slope: number;
+  /** By rung: how much louder the whole run came out than it should, as far as that is known; 0 where it is not. */
+  runGainDb: number[];
+  /** By rung: standard deviation of what is left of that, dB. */
+  runErrorDb: number[];
+  /** By rung: what all bands together have lost, dB; 0 where that may be chance or is not known. */
+  sharedLossDb: number[];
+  /** By rung: whether the bands that do not compress arrive there as they should. */
+  straight: boolean[];
+  /** Standard error of the slope. */
+  slopeError: number;
+  /** Standard deviation of whole runs; null where too few rungs tell. */
+  repeatScatterDb: number | null;
+  /** How many rungs the slope rests on; 0 where what was found is no step. */
+  rungs: number;
+}
+
+/**
+ * Measure the true step: slope of the common gain over commanded drive where nothing compresses, with its uncertainty
+ * (95 %).
+ *
+ * @param driveDb commanded, above the lowest rung. @param gains of the bands that do not compress.
+ *
+ * Notes: Student's t for the few degrees of freedom that rungs give. A loss that all bands share and that grows with
+ * drive (heat, soft limiting all over) is fitted along, and is no part of what single runs are off by. One that has grown
+ * in proportion to drive from the lowest rung on cannot be told from a smaller step. Before it is measured a step is
+ * taken to be right within 10 % (standard deviation): that draws in slopes that few rungs determine badly, no others.
+ */
+export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
+  const commandedDb = median(driveDb.slice(1).map((drive, i) => drive - driveDb[i]));
+  let joined = gains.gainDb.flatMap((gain, rung) => (Number.isFinite(gain) ? [rung] : []));
+  if (joined.length < 2) return notMeasured(driveDb, commandedDb);
+  const fitJoined = () =>
+    fitSharedGain(
+      joined.map((rung) => driveDb[rung]),
+      joined.map((rung) => gains.gainDb[rung]),
+      joined.map((rung) => joined.map((other) => gains.covariance[rung][other])),
+    );
+  let shared = fitJoined();
+  while (joined.length > RUNGS_TO_KEEP && shared.line.lossDb[joined.length - 1] > MOST_LOSS_DB) {
+    joined = joined.slice(0, -1);
+    shared = fitJoined();
+  }
+  const { line, freedom, scatterDb, bent } = shared;
+  const { slope, slopeError } = expectNear(1, shared);
+  if (slope < PLAUSIBLE[0] || slope > PLAUSIBLE[1]) return notMeasured(driveDb, commandedDb);
+  const measuredDb = slope * commandedDb;
+  const uncertaintyDb = Math.max(LEAST_UNCERTAINTY_DB, studentT(freedom) * slopeError * commandedDb);
+  const enough = joined.length >= RUNGS_FOR_SCATTER;
+  const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
+  const runGainDb = driveDb.map(() => 0);
+  const runErrorDb = driveDb.map(() => scatter);
+  const sharedLossDb = driveDb.map(() => 0);
+  const straight = driveDb.map(() => false);
+  joined.forEach((rung, i) => {
+    if (bent) sharedLossDb[rung] = line.lossDb[i];
+    straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
+    if (!enough || scatter < LEAST_SCATTER_DB) return;
+    const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
+    // the more of it is noise, the less of it is believed
+    const believed = scatter ** 2 / (scatter ** 2 + Math.max(0, gains.covariance[rung][rung]));
+    runGainDb[rung] = believed * gain;
+    // a loss that sets in at the top and a run that is off there look the same
+    if (straight[rung]) runErrorDb[rung] = scatter * Math.sqrt(1 - believed);
+  });
+  return {
+    step: { commandedDb, measuredDb, uncertaintyDb, differs: Math.abs(measuredDb - commandedDb) > uncertaintyDb },
+    slope,
+    runGainDb,
+    runErrorDb,
+    sharedLossDb,
+    straight,
+    slopeError,
+    repeatScatterDb: enough ? scatterDb : null,
+    rungs: joined.length,
+  };
+}
+
+/** Weigh a measured slope against what was to be expected; one that was measured well, or contradicts, stays as it is. */
+function expectNear(expected: number, { slope, slopeError }: { slope: number; slopeError: number }) {
+  if (Math.abs(slope - expected) > SIGMAS_TO_CONTRADICT * Math.hypot(EXPECTED_ERROR, slopeError))
+    return { slope, slopeError };
+  const weight = EXPECTED_ERROR ** 2 / (EXPECTED_ERROR ** 2 + slopeError ** 2);
+  return { slope: expected + weight * (slope - expected), slopeError: slopeError * Math.sqrt(weight) };
+}
+
+function notMeasured(driveDb: number[], commandedDb: number): StepCheck {
+  return {
+    step: { commandedDb, measuredDb: commandedDb, uncertaintyDb: commandedDb, differs: false },
+    slope: 1,
+    runGainDb: driveDb.map(() => 0),
+    runErrorDb: driveDb.map(() => EXPECTED_SCATTER_DB),
+    sharedLossDb: driveDb.map(() => 0),
+    straight: driveDb.map(() => false),
+    slopeError: 1,
+    repeatScatterDb: null,
+    rungs: 0,
+  };
+}

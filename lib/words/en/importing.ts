@@ -1,0 +1,4 @@
+import type { Phrases } from '../phrase';
+
+/** Import of text, WAV and file names. */
+export const importing = {} satisfies Phrases;

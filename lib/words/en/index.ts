@@ -1,0 +1,10 @@
+import { captures } from './captures';
+import { curves } from './curves';
+import { importing } from './importing';
+import { ladder } from './ladder';
+import { room } from './room';
+import { settings } from './settings';
+import { sound } from './sound';
+
+/** English: every code with its sentence. Another language is another object of this type. */
+export const en = { ...captures, ...curves, ...importing, ...ladder, ...room, ...settings, ...sound };

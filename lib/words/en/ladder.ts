@@ -1,0 +1,4 @@
+import type { Phrases } from '../phrase';
+
+/** Compression ladder. */
+export const ladder = {} satisfies Phrases;

@@ -1,0 +1,4 @@
+import type { Phrases } from '../phrase';
+
+/** Room features and band fit. */
+export const room = {} satisfies Phrases;

@@ -1,0 +1,4 @@
+import type { Phrases } from '../phrase';
+
+/** Setting difference. */
+export const settings = {} satisfies Phrases;

@@ -1,0 +1,35 @@
+import type { Caveat, CaveatPlace, Severity } from '../model/caveat';
+import { describe } from './describe';
+import type { en } from './en';
+import type { ValuesOf } from './phrase';
+
+export type CaveatCode = keyof typeof en;
+
+/**
+ * Make a caveat from its code and values; its sentence comes from the catalogue.
+ *
+ * @param code one of the catalogue. @param severity what it does to the numbers. @param values what the sentence needs,
+ * as the catalogue's phrase has it. @param where what it speaks of, where that is known.
+ *
+ * @example
+ * makeCaveat('ladder-noise-unknown', 'doubt', {}, { device: 'Unit A' })
+ */
+export function makeCaveat<C extends CaveatCode>(
+  code: C,
+  severity: Severity,
+  values: ValuesOf<(typeof en)[C]>,
+  where?: CaveatPlace,
+): Caveat {
+  const bare = { code, severity, ...(where && Object.keys(where).length > 0 && { where }), values };
+  return { ...bare, message: describe(bare) };
+}
+
+/** A sentence that has no code yet. */
+export function said(text: string, severity: Severity = 'doubt'): Caveat {
+  return makeCaveat('said', severity, { text });
+}
+
+/** Sentences that have no code yet, among caveats. */
+export function asCaveats(list: readonly (string | Caveat)[]): Caveat[] {
+  return list.map((one) => (typeof one === 'string' ? said(one) : one));
+}
