@@ -1,0 +1,49 @@
+import * as lib from '../../lib';
+import type { Curve, Measurement } from '../../lib/model/curve';
+import type { Findings } from '../../lib/model/findings';
+import { roomMasks } from '../../nodes/judged';
+
+/** What the shipped flow does with a session, node by node, in one call. */
+export function judgeSession(
+  measurements: Measurement[],
+  options: { room?: lib.Room; topic?: string } = {},
+): { findings: Findings; report: lib.Report } {
+  const curves = lib.attachNoiseRuns(measurements).filter((one): one is Curve => one.kind === 'curve');
+  const responses = curves.filter(({ role }) => role === 'response');
+  const findings: Findings = {};
+  findings.roomFeatures = lib.findRoomFeatures(responses, { room: options.room });
+  const masksHz = roomMasks(findings, { useMasks: true, minConfidence: 0.5 });
+  findings.ladder = groups(responses, true).flatMap((group) =>
+    attempt(() => lib.buildLadder([...group, ...noiseIn(curves)])),
+  );
+  findings.bandFit = responses.flatMap((curve) => attempt(() => lib.fitBand(curve, { masksHz })));
+  const judged = lib.referenceCurves(curves, findings.ladder);
+  findings.rollOff = judged.flatMap((curve) => attempt(() => lib.fitRollOff(curve, { masksHz })));
+  const [a, b] = groups(responses, true);
+  const pair = a && b && lib.referencePair(a, b, curves, findings.ladder);
+  if (pair) findings.settingDifference = [lib.compareSettings(...pair, { masksHz, ladders: findings.ladder } as never)];
+  const report = lib.buildReport({ topic: options.topic ?? 'unit', measurements, findings });
+  return { findings: JSON.parse(report.findingsJson) as Findings, report };
+}
+
+function groups(responses: Curve[], bySetting: boolean): Curve[][] {
+  const found = new Map<string, Curve[]>();
+  for (const curve of responses) {
+    const key = JSON.stringify([curve.about.device, bySetting && curve.about.setting]);
+    found.set(key, [...(found.get(key) ?? []), curve]);
+  }
+  return [...found.values()];
+}
+
+function noiseIn(curves: Curve[]): Curve[] {
+  return curves.filter(({ role }) => role === 'noise');
+}
+
+function attempt<T>(make: () => T): T[] {
+  try {
+    return [make()];
+  } catch (problem) {
+    if (problem instanceof lib.BassloomError) return [];
+    throw problem;
+  }
+}
