@@ -1,9 +1,9 @@
 import type { RoomFeature } from '../../model/findings';
 import type { Mode } from '../../room/roomModes';
-import type { ModeShare, RoomPredictor } from './roomPredictor';
+import type { ModeShare, PlacedPrediction, RoomPredictor } from './roomPredictor';
 import type { TraceFeature } from './traceFeatures';
 
-/** A cause, and how well it explains the feature, 0..1. */
+/** A cause, and how likely it is rather than chance, 0..1. */
 export interface Explanation {
   cause: RoomFeature['cause'];
   explains: number;
@@ -11,87 +11,111 @@ export interface Explanation {
 
 type Sought = Pick<TraceFeature, 'kind' | 'frequencyHz' | 'prominenceDb'>;
 
-/** How far a prediction may be off: a room measured with a tape is wrong by a few per cent. */
+/** How far off predictions are where the room is known by tape: standard deviation, octaves. */
+const SPREAD_OCTAVES = 0.02;
+
+/** Nothing further off is looked at. */
 const REACH_OCTAVES = 0.07;
 
-/** Mismatch at which a prediction explains 61 % of what it would on the spot. */
-const SPREAD_OCTAVES = 0.03;
+/** How unlike prominences are, natural logarithm of their ratio: of a room's feature and its prediction, and by chance. */
+const SIZE_SPREAD = 0.5;
+const CHANCE_SIZE_SPREAD = 1;
 
-const BEST = 0.9;
+/** Part of the features of a curve that are the room's where its whole shape is. */
+const USUALLY_ROOM = 0.85;
 
-/** A reflection that takes less than this from the direct sound is no cause, dB. */
+/** A cause that is less likely is not named: three to one. */
+const LIKELY = 0.75;
+
+/** Without places: a mode that lies as near by chance more often than once in twenty is not named. */
+const MOST_CHANCE = 0.05;
+const NEAREST_OCTAVES = 0.005;
+
+/** Width over which the density of candidates is counted, octaves. */
+const AROUND_OCTAVES = 0.5;
+
+/** A reflection that takes less than this from the direct sound is no cause, dB; how near a cancellation must be. */
 const SHALLOWEST_DB = -6;
-
-/** How near a cancellation must be; all other paths move the dip. */
 const BOUNDARY_OCTAVES = 0.05;
 
 /** From so many overlapping modes on (three is Schroeder's limit) one reflection tells more than two modes. */
 const CROWDED = 2;
 
-/** A mode with less than this part of the strongest is not heard at this place. */
-const HEARD = 0.3;
-
 /**
- * Explain features of one response by what the room should show.
+ * Explain features of one response by what the room should show. What lies no nearer than chance would have it is not
+ * explained.
  *
- * @param features as seen. @param room what it should show.
+ * @param features as seen. @param room what it should show; where its places are known, its whole curve must be known
+ * to resemble the measured one.
  * @returns for each feature an explanation or null.
  *
- * Notes: a predicted dip explains one seen dip, the nearest and most alike first. Where modes are crowded and
- * a boundary cancellation lies within 0.05 octave, the boundary is named. A peak belongs to the mode that is
- * strongest there between source and microphone; without their positions to the nearest mode, which explains the
- * less the more modes would lie as near by chance.
+ * Notes: a predicted feature explains one seen feature of its kind, the nearest and most alike first. The explanation
+ * is weighed against chance by the rule of Bayes: 85 % of the features are taken to be the room's, off by 0.02 octave
+ * (standard deviation) and by half of their size; a stranger finds its nearest candidate wherever their density has it.
+ * Without places only peaks are explained, by a mode that lies so near that chance gives it once in twenty at most.
  */
 export function causesOf(features: Sought[], room: RoomPredictor): (Explanation | null)[] {
-  const predicted = matchDips(features, room);
-  return features.map((feature, i) => {
-    if (feature.kind === 'peak') return room.placed ? strongestMode(feature, room) : nearestMode(feature, room);
-    return room.placed ? dipCause(feature.frequencyHz, predicted[i], room) : null;
+  const { placed } = room;
+  if (!placed) return features.map((feature) => (feature.kind === 'peak' ? nearestMode(feature, room) : null));
+  return matched(features, placed.features).map((match, i) => {
+    if (!match || match.explains < LIKELY) return null;
+    const hz = features[i].frequencyHz;
+    const { predicted, explains } = match;
+    if (predicted.kind === 'dip') return { cause: dipCause(hz, predicted, room, placed), explains };
+    return { cause: peakCause(hz, predicted, placed), explains };
   });
+}
+
+interface Match {
+  predicted: TraceFeature;
+  explains: number;
+}
+
+function matched(features: Sought[], predictions: TraceFeature[]): (Match | undefined)[] {
+  const pairs = features.flatMap((feature, seen) =>
+    predictions
+      .filter((one) => one.kind === feature.kind && octavesApart(one.frequencyHz, feature.frequencyHz) <= REACH_OCTAVES)
+      .map((predicted) => ({ seen, predicted, explains: likelihood(feature, predicted, predictions) })),
+  );
+  const matches = new Array<Match | undefined>(features.length).fill(undefined);
+  const taken = new Set<TraceFeature>();
+  for (const { seen, predicted, explains } of pairs.sort((a, b) => b.explains - a.explains)) {
+    if (matches[seen] || taken.has(predicted)) continue;
+    matches[seen] = { predicted, explains };
+    taken.add(predicted);
+  }
+  return matches;
+}
+
+/** That a predicted feature is the seen one, rather than that a stranger has come to lie there. */
+function likelihood(seen: Sought, predicted: TraceFeature, predictions: TraceFeature[]): number {
+  const candidates = predictions.filter(
+    (one) => one.kind === seen.kind && octavesApart(one.frequencyHz, predicted.frequencyHz) <= AROUND_OCTAVES / 2,
+  );
+  const unlike = Math.log(predicted.prominenceDb / seen.prominenceDb);
+  const apart = octavesApart(seen.frequencyHz, predicted.frequencyHz);
+  const ours = USUALLY_ROOM * normal(apart, SPREAD_OCTAVES) * normal(unlike, SIZE_SPREAD);
+  const density = candidates.length / AROUND_OCTAVES;
+  return ours / (ours + (1 - USUALLY_ROOM) * density * normal(unlike, CHANCE_SIZE_SPREAD));
+}
+
+function normal(x: number, deviation: number): number {
+  return Math.exp(-0.5 * (x / deviation) ** 2) / (deviation * Math.sqrt(2 * Math.PI));
 }
 
 function octavesApart(a: number, b: number): number {
   return Math.abs(Math.log2(a / b));
 }
 
-function fits(seenHz: number, predictedHz: number): number {
-  return BEST * Math.exp(-0.5 * (octavesApart(seenHz, predictedHz) / SPREAD_OCTAVES) ** 2);
-}
-
-function matchDips(features: Sought[], { dips }: RoomPredictor): (TraceFeature | undefined)[] {
-  const pairs = features.flatMap((feature, seen) =>
-    feature.kind === 'peak'
-      ? []
-      : dips.map((dip, predicted) => {
-          const apart = octavesApart(feature.frequencyHz, dip.frequencyHz);
-          const unlike = Math.abs(feature.prominenceDb - dip.prominenceDb) / 15;
-          return { seen, predicted, apart, cost: apart / SPREAD_OCTAVES + unlike };
-        }),
-  );
-  const matched = new Array<TraceFeature | undefined>(features.length).fill(undefined);
-  const taken = new Set<number>();
-  for (const pair of pairs.filter((p) => p.apart <= REACH_OCTAVES).sort((a, b) => a.cost - b.cost)) {
-    if (matched[pair.seen] || taken.has(pair.predicted)) continue;
-    matched[pair.seen] = dips[pair.predicted];
-    taken.add(pair.predicted);
-  }
-  return matched;
-}
-
-function dipCause(hz: number, dip: TraceFeature | undefined, room: RoomPredictor): Explanation | null {
-  const predicted = dip ? fits(hz, dip.frequencyHz) : 0;
-  const boundary = room.boundaries
+function dipCause(hz: number, dip: TraceFeature, room: RoomPredictor, placed: PlacedPrediction): RoomFeature['cause'] {
+  const boundary = placed.boundaries
     .filter((one) => one.levelDb <= SHALLOWEST_DB && octavesApart(hz, one.frequencyHz) <= BOUNDARY_OCTAVES)
     .sort((a, b) => octavesApart(hz, a.frequencyHz) - octavesApart(hz, b.frequencyHz))[0];
-  if (boundary && (!dip || room.overlapAt(hz) >= CROWDED)) {
+  if (boundary && room.overlapAt(hz) >= CROWDED) {
     const detail = `reflection from the ${boundary.boundary}, detour ${boundary.pathDifferenceM.toFixed(2)} m`;
-    // without a predicted dip the reflection is there, but other paths fill its gap
-    const explains = Math.max(predicted, 0.5 * fits(hz, boundary.frequencyHz));
-    return { cause: causeAt('boundary', detail, hz, boundary.frequencyHz), explains };
+    return causeAt('boundary', detail, hz, boundary.frequencyHz);
   }
-  if (!dip) return null;
-  const detail = opponents(room.sharesAt(dip.frequencyHz));
-  return { cause: causeAt('interference', detail, hz, dip.frequencyHz), explains: predicted };
+  return causeAt('interference', opponents(placed.sharesAt(dip.frequencyHz)), hz, dip.frequencyHz);
 }
 
 /** The strongest mode, and the strongest of those that work against it. */
@@ -107,21 +131,22 @@ function nameOf({ order, frequencyHz }: Mode): string {
   return `mode (${order.join(',')}) at ${frequencyHz.toFixed(1)} Hz`;
 }
 
-function strongestMode({ frequencyHz }: Sought, room: RoomPredictor): Explanation | null {
-  const shares = room.sharesAt(frequencyHz);
-  const near = shares.find(
-    (share) =>
-      share.size >= HEARD * shares[0].size && octavesApart(share.mode.frequencyHz, frequencyHz) <= REACH_OCTAVES,
-  );
-  if (!near) return null;
-  return { cause: modeCause(near.mode, frequencyHz), explains: fits(frequencyHz, near.mode.frequencyHz) };
-}
-
 function nearestMode({ frequencyHz: hz }: Sought, { modes }: RoomPredictor): Explanation | null {
-  const near = modes.filter((mode) => octavesApart(mode.frequencyHz, hz) <= SPREAD_OCTAVES);
+  const near = modes.filter((mode) => octavesApart(mode.frequencyHz, hz) <= AROUND_OCTAVES / 2);
   if (near.length === 0) return null;
   const nearest = near.reduce((a, b) => (octavesApart(b.frequencyHz, hz) < octavesApart(a.frequencyHz, hz) ? b : a));
-  return { cause: modeCause(nearest, hz), explains: (0.5 * fits(hz, nearest.frequencyHz)) / near.length };
+  const apart = Math.max(octavesApart(nearest.frequencyHz, hz), NEAREST_OCTAVES);
+  const chance = 1 - Math.exp((-2 * apart * near.length) / AROUND_OCTAVES);
+  if (chance > MOST_CHANCE) return null;
+  return { cause: modeCause(nearest, hz), explains: 1 - chance };
+}
+
+/** The strongest mode at a peak, at its own frequency, or the peak of several that add up away from it. */
+function peakCause(hz: number, peak: TraceFeature, { sharesAt }: PlacedPrediction): RoomFeature['cause'] {
+  const { mode } = sharesAt(peak.frequencyHz).find((share) => share.mode.frequencyHz > 0)!;
+  const cause = modeCause(mode, hz);
+  if (octavesApart(mode.frequencyHz, peak.frequencyHz) <= REACH_OCTAVES) return cause;
+  return causeAt('mode', cause.detail!, hz, peak.frequencyHz);
 }
 
 function modeCause(mode: Mode, hz: number): RoomFeature['cause'] {

@@ -1,6 +1,8 @@
+import type { Caveat } from '../../model/caveat';
 import type { RoomFeature } from '../../model/findings';
 import { TRUSTED_SNR_DB } from '../../response/caveatsFor';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
+import { type GroupSight, type Owners, ownersOf } from './belongsTo';
 import type { Explanation } from './causeOf';
 import type { FeatureCluster } from './clusterFeatures';
 import { type CheckedOptions, toleranceAt } from './featureOptions';
@@ -15,10 +17,10 @@ export interface RunGroup {
 
 type Options = Pick<CheckedOptions, 'minProminenceDb' | 'listedHz' | 'toleranceHz'>;
 
-/** How well a frequency on the user's own list explains a feature. */
+/** How sure a frequency on the user's own list is. */
 const LISTED = 0.9;
 
-/** Turn a cluster into a finding: where it is seen, what it comes from, how sure that is. */
+/** Turn a cluster into a finding: where it is seen, what it comes from, whose it is, how sure that is. */
 export function describeFeature(
   cluster: FeatureCluster,
   groups: RunGroup[],
@@ -30,17 +32,19 @@ export function describeFeature(
   const { prominenceDb, depthDb, widthOctaves, maskHz, significance, snrDb } = feature;
   const tolerance = toleranceAt(frequencyHz, options.toleranceHz);
   const sought = { kind, frequencyHz, maskHz };
-  const enough = Math.min(0.5 * rimDepthDb(groups[group].mean, sought, tolerance), options.minProminenceDb);
-  const sights = groups.flatMap(({ traces }) =>
-    traces.map((trace) => ({ about: trace.about, sight: sightOf(trace, sought, tolerance, enough) })),
+  const rimDb = rimDepthDb(groups[group].mean, sought, tolerance);
+  const enough = Math.min(0.5 * rimDb, options.minProminenceDb);
+  const views = groups.map(
+    (one): GroupSight => ({
+      group: one,
+      sights: one.traces.map((trace) => sightOf(trace, sought, tolerance, enough)),
+    }),
   );
-  const count = (sight: Sight) => sights.filter((one) => one.sight === sight).length;
-  const seen = sights.filter((one) => one.sight === 'seen');
-  const units = new Set(seen.map(({ about }) => about.device)).size;
-  const views = new Set(seen.map(({ about }) => JSON.stringify([about.device, about.setting, about.position]))).size;
-  const agreement = seen.length === 0 ? 0 : 1 - 0.5 ** units * 0.8 ** (views - units);
-  const { cause, explains } = causeFrom(frequencyHz, explained, units, options);
-  const share = seen.length / Math.max(1, seen.length + count('not seen'));
+  const sights = views.flatMap((view) => view.sights);
+  const count = (sight: Sight) => sights.filter((one) => one === sight).length;
+  const owners = ownersOf(views, sought, tolerance, rimDb);
+  const { cause, explains, belongsTo } = causeFrom(frequencyHz, explained, owners, options);
+  const share = count('seen') / Math.max(1, count('seen') + count('not seen'));
   const sureness = 1 - Math.exp(-significance / 4);
   return {
     frequencyHz,
@@ -50,36 +54,42 @@ export function describeFeature(
     widthOctaves,
     maskHz,
     cause,
-    confidence: share * sureness * (1 - (1 - agreement) * (1 - explains)),
-    seenIn: seen.length,
+    belongsTo,
+    confidence: share * sureness * explains,
+    seenIn: count('seen'),
     of: sights.length - count('not measured'),
-    belongsTo: 'unknown',
-    caveats: asCaveats(caveatsOf(kind, snrDb, count('drowned in noise'), sights.length)),
+    caveats: caveatsOf(kind, snrDb, count('drowned in noise'), sights.length),
   };
 }
 
-function causeFrom(hz: number, explained: Explanation | null, units: number, options: Options): Explanation {
+type Judged = Pick<RoomFeature, 'belongsTo'> & Explanation;
+
+function causeFrom(hz: number, explained: Explanation | null, { units, shows }: Owners, options: Options): Judged {
   const apart = (listed: number) => Math.abs(listed - hz);
   const listed = options.listedHz
     .filter((at) => apart(at) <= toleranceAt(at, options.toleranceHz))
     .sort((a, b) => apart(a) - apart(b))[0];
+  // another unit in the same place lacks it: whatever the room may predict there, it is not what is seen
+  const found = shows === 'unit' ? null : explained;
+  const agreement = shows === 'room' ? 1 - 0.5 ** units : 0;
+  const explains = Math.max(found?.explains ?? 0, agreement);
   if (listed !== undefined) {
-    const detail = explained?.cause.detail;
+    const detail = found?.cause.detail;
     const cause = { type: 'listed' as const, ...(detail && { detail }), predictedHz: listed, mismatchHz: hz - listed };
-    return { cause, explains: Math.max(LISTED, explained?.explains ?? 0) };
+    return { cause, explains: Math.max(LISTED, explains), belongsTo: 'room' };
   }
-  if (explained) return explained;
-  if (units > 1) return { cause: { type: 'signature', detail: `seen with ${units} units` }, explains: 0 };
-  return { cause: { type: 'unexplained' }, explains: 0 };
+  if (found) return { cause: found.cause, explains, belongsTo: 'room' };
+  if (shows === 'room') {
+    return { cause: { type: 'signature', detail: `seen with ${units} units` }, explains, belongsTo: 'room' };
+  }
+  return { cause: { type: 'unexplained' }, explains: 0, belongsTo: shows };
 }
 
-function caveatsOf(kind: 'dip' | 'peak', snrDb: number, drowned: number, of: number): string[] {
-  const caveats: string[] = [];
+function caveatsOf(kind: 'dip' | 'peak', snrDb: number, hidden: number, of: number): Caveat[] {
+  const caveats: Caveat[] = [];
   if (kind === 'dip' && snrDb < TRUSTED_SNR_DB) {
-    caveats.push(
-      `The bottom of this dip lies less than ${TRUSTED_SNR_DB} dB above the noise: it is at least this deep.`,
-    );
+    caveats.push(makeCaveat('dip-in-noise', 'doubt', { snrDb: TRUSTED_SNR_DB }));
   }
-  if (drowned > 0) caveats.push(`In ${drowned} of ${of} curves noise hides whether it is there.`);
+  if (hidden > 0) caveats.push(makeCaveat('feature-hidden', 'remark', { hidden, of }));
   return caveats;
 }

@@ -1,12 +1,15 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { RoomFeature } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
+import { makeCaveat } from '../../words/makeCaveat';
 import { averageTraces } from './averageTraces';
 import { causesOf, type Explanation } from './causeOf';
 import { clusterFeatures } from './clusterFeatures';
 import { describeFeature } from './describeFeature';
 import { checkOptions, type RoomFeatureOptions } from './featureOptions';
+import { type Likeness, likenessOf } from './likeness';
 import { noiseOfRuns } from './noiseOfRuns';
 import { roomPredictor } from './roomPredictor';
 import { type RoomTrace, roomTrace } from './roomTrace';
@@ -63,13 +66,25 @@ export function findRoomFeatures(curves: Curve[], options: RoomFeatureOptions = 
   const found = groups.map(({ mean }) => traceFeatures(mean, { minProminenceDb, rangeHz }));
   const clusters = clusterFeatures(found, toleranceHz);
   const sought = clusters.map(({ members, kind, frequencyHz }) => ({ ...members[0].feature, kind, frequencyHz }));
-  const none = sought.map((): Explanation | null => null);
-  const causes = room ? causesOf(sought, roomPredictor(room, rangeHz)) : none;
-  const captures = captureCaveats(responses);
+  const predictor = room && roomPredictor(room, rangeHz);
+  const likeness =
+    predictor?.placed &&
+    likenessOf(
+      groups.map(({ mean }) => mean),
+      predictor.placed.trace,
+      rangeHz,
+    );
+  const isUsed = predictor && (!predictor.placed || likeness?.isShown);
+  const causes = isUsed ? causesOf(sought, predictor) : sought.map((): Explanation | null => null);
+  const shared = [...captureCaveats(responses), ...(likeness ? unlikeRoom(likeness) : [])];
   return clusters.map((cluster, i) => {
     const feature = describeFeature(cluster, groups, causes[i], { minProminenceDb, listedHz, toleranceHz });
-    return { ...feature, caveats: [...captures, ...feature.caveats] };
+    return { ...feature, caveats: [...shared, ...feature.caveats] };
   });
+}
+
+function unlikeRoom({ isShown, correlation }: Likeness): Caveat[] {
+  return isShown ? [] : [makeCaveat('room-unlike', 'remark', { correlation })];
 }
 
 function groupRuns(curves: Curve[]): Curve[][] {

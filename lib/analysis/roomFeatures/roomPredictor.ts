@@ -5,7 +5,7 @@ import { modeCount } from '../../room/modeCount';
 import { predictTransfer } from '../../room/predictTransfer';
 import { checkRoom, type Room } from '../../room/room';
 import { type Mode, roomModes } from '../../room/roomModes';
-import { roomTrace } from './roomTrace';
+import { type RoomTrace, roomTrace } from './roomTrace';
 import { type TraceFeature, traceFeatures } from './traceFeatures';
 
 /** A mode, and what it gives at one frequency between source and microphone. */
@@ -18,19 +18,24 @@ export interface ModeShare {
 
 /** What a room should show. */
 export interface RoomPredictor {
-  /** Whether source and microphone are known, so that more than frequencies of modes can be said. */
-  placed: boolean;
-  /** Dips of the transfer. */
-  dips: TraceFeature[];
-  boundaries: BoundaryCancellation[];
   modes: Mode[];
   /** Modes that overlap at a frequency: half-power width times modes per Hz. */
   overlapAt(hz: number): number;
+  /** What is known beyond that where source and microphone are; null where they are not. */
+  placed: PlacedPrediction | null;
+}
+
+/** What a room should show between source and microphone. */
+export interface PlacedPrediction {
+  trace: RoomTrace;
+  /** Dips and peaks of the transfer. */
+  features: TraceFeature[];
+  boundaries: BoundaryCancellation[];
   /** Each mode's part of the transfer at a frequency, strongest first; the uniform pressure is the mode (0, 0, 0). */
   sharesAt(hz: number): ModeShare[];
 }
 
-/** Dips that the room should show even if they are too shallow to be listed by themselves, dB. */
+/** Dips and peaks that the room should show even if they are too shallow to be listed by themselves, dB. */
 const SHALLOWEST_DB = 1.5;
 
 const POINTS_PER_OCTAVE = 72;
@@ -40,57 +45,51 @@ const POINTS_PER_OCTAVE = 72;
  *
  * @throws BassloomError as for any room.
  */
-export function roomPredictor(room: Room, [lowHz, highHz]: Interval): RoomPredictor {
-  const { sizeM, c, damping, decayS, source, microphone } = checkRoom(room);
-  const modes = roomModes(room, { toHz: highHz * 1.5 });
-  const placed = source !== undefined && microphone !== undefined;
+export function roomPredictor(room: Room, rangeHz: Interval): RoomPredictor {
+  const { decayS, source, microphone } = checkRoom(room);
+  const modes = roomModes(room, { toHz: rangeHz[1] * 1.5 });
   const overlapAt = (hz: number) =>
     ((modeCount(room, hz * 1.05) - modeCount(room, hz / 1.05)) / (hz * 0.0976)) * (2.2 / decayS);
-  if (!placed) return { placed, dips: [], boundaries: [], modes, overlapAt, sharesAt: () => [] };
-
-  const uniform: Mode = { frequencyHz: 0, order: [0, 0, 0], kind: 'axial' };
-  const couplings = [uniform, ...modes].map((mode) => ({
-    mode,
-    coupling: couplingOf(mode, sizeM, source, microphone),
-  }));
-  const sharesAt = (hz: number) => {
-    const w = 2 * Math.PI * hz;
-    return couplings
-      .map(({ mode, coupling }): ModeShare => {
-        const x = (2 * Math.PI * mode.frequencyHz) ** 2 - w * w;
-        const y = 2 * damping * w;
-        const square = x * x + y * y;
-        const scale = (coupling * c * c) / square;
-        return { mode, re: scale * x, im: -scale * y, size: Math.abs(scale) * Math.sqrt(square) };
-      })
-      .sort((a, b) => b.size - a.size);
-  };
-  return {
-    placed,
-    dips: dipsOfTransfer(room, [lowHz, highHz]),
-    boundaries: boundaryCancellations(room, { toHz: highHz * 1.1 }),
-    modes,
-    overlapAt,
-    sharesAt,
-  };
+  return { modes, overlapAt, placed: source && microphone ? placedPrediction(room, modes, rangeHz) : null };
 }
 
-/** psi(source) psi(microphone) over the mean square of psi. */
-function couplingOf({ order }: Mode, sizeM: number[], source: number[], microphone: number[]): number {
-  return order.reduce((product, n, i) => {
-    const k = (n * Math.PI) / sizeM[i];
-    return product * (n === 0 ? 1 : 2) * Math.cos(k * source[i]) * Math.cos(k * microphone[i]);
-  }, 1);
-}
-
-function dipsOfTransfer(room: Room, [lowHz, highHz]: Interval): TraceFeature[] {
+function placedPrediction(room: Room, modes: Mode[], [lowHz, highHz]: Interval): PlacedPrediction | null {
   const wide: Interval = [lowHz / 2, highHz * 1.5];
   const points = Math.ceil(POINTS_PER_OCTAVE * Math.log2(wide[1] / wide[0])) + 1;
   const frequencyHz = Array.from({ length: points }, (_, i) => wide[0] * 2 ** (i / POINTS_PER_OCTAVE));
   const { levelDb } = predictTransfer(room, frequencyHz);
   const silence = { power: new Float64Array(points), scatter: new Float64Array(points) };
   const trace = roomTrace(makeCurve({ frequencyHz, levelDb }), wide, silence);
-  if (!trace) return [];
+  if (!trace) return null;
   const options = { minProminenceDb: SHALLOWEST_DB, rangeHz: [lowHz / 1.1, highHz * 1.1] as Interval };
-  return traceFeatures(trace, options).filter((feature) => feature.kind === 'dip');
+  return {
+    trace,
+    features: traceFeatures(trace, options),
+    boundaries: boundaryCancellations(room, { toHz: highHz * 1.1 }),
+    sharesAt: sharesOf(room, modes),
+  };
+}
+
+function sharesOf(room: Room, modes: Mode[]): PlacedPrediction['sharesAt'] {
+  const { sizeM, c, damping } = checkRoom(room);
+  const uniform: Mode = { frequencyHz: 0, order: [0, 0, 0], kind: 'axial' };
+  // psi(source) psi(microphone) over the mean square of psi
+  const couplings = [uniform, ...modes].map((mode) =>
+    mode.order.reduce((product, n, i) => {
+      const k = (n * Math.PI) / sizeM[i];
+      return product * (n === 0 ? 1 : 2) * Math.cos(k * room.source![i]) * Math.cos(k * room.microphone![i]);
+    }, 1),
+  );
+  return (hz) => {
+    const w = 2 * Math.PI * hz;
+    return [uniform, ...modes]
+      .map((mode, i): ModeShare => {
+        const x = (2 * Math.PI * mode.frequencyHz) ** 2 - w * w;
+        const y = 2 * damping * w;
+        const square = x * x + y * y;
+        const scale = (couplings[i] * c * c) / square;
+        return { mode, re: scale * x, im: -scale * y, size: Math.abs(scale) * Math.sqrt(square) };
+      })
+      .sort((a, b) => b.size - a.size);
+  };
 }
