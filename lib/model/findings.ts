@@ -137,6 +137,10 @@ export interface SettingDifference extends Qualified {
   /** Labels or settings of the two curves; the difference is a - b. */
   a: string;
   b: string;
+  /** The runs compared: ids of their curves, and their drives where known. */
+  runs: { a: { curve: string; driveDb: number | null }; b: { curve: string; driveDb: number | null } };
+  /** 'drive': at equal drive, or what the drives differ by was taken off; 'level': at equal level in the reference band. */
+  matchedBy: 'drive' | 'level';
   curve: Curve;
   kind: 'shelf' | 'level' | 'low-pass' | 'other' | 'none' | 'unknown';
   /** What the switch changes over the whole band, dB; null where that cannot be told. `asymptoteDb` is net of it. */
@@ -233,6 +237,16 @@ export interface Distortion extends Qualified {
   passes: { percent: number; driveDb: (number | null)[]; levelDb: (number | null)[]; reached: boolean[] }[];
 }
 
+/** Where bursts were measured: levels are brought to 1 m and 2 m in a free field or a half space only, by inverse distance. */
+export interface OutputAssumption {
+  /** 'half space': outdoors over hard ground; 'room': as heard in a room, whose part is in the levels. */
+  place: 'free field' | 'half space' | 'room' | 'unknown';
+  /** Distances of the microphone, m; empty where none is known. */
+  measuredAtM: number[];
+  /** Whether levels are dB re 20 uPa. */
+  calibrated: boolean;
+}
+
 /** Greatest output of a unit in short bursts whose harmonics stay under given limits. */
 export interface MaximumOutput extends Qualified {
   device?: string;
@@ -243,14 +257,16 @@ export interface MaximumOutput extends Qualified {
   limits: { fromOrder: number; toOrder: number | null; limitDb: number }[];
   /** Whether levels are dB re 20 uPa or re a full-scale sine in the capture. */
   scale: Curve['scale'];
-  /** Distance of the microphone, m; null where not known, then levels are those at the microphone. */
+  /** Distance of the microphone, m; null where not known, or where captures differ. */
   measuredAtM: number | null;
   centres: {
     /** Exact base-10 third-octave centre, Hz. */
     centreHz: number;
     /** Level of the burst that was the highest to pass, dBFS, with the run's drive added; null where none passed. */
     driveDb: number | null;
-    /** Peak level at 1 m; null where none passed. */
+    /** Peak level at the microphone; null where none passed. */
+    levelAtMicrophoneDb: number | null;
+    /** The same at 1 m; null where none passed, and where the place or the distance does not allow it to be told. */
     peakAt1mDb: number | null;
     /** Root mean square of a steady tone of that amplitude, at 2 m: 9 dB less. */
     rmsAt2mDb: number | null;
@@ -258,7 +274,7 @@ export interface MaximumOutput extends Qualified {
     stoppedBy: 'distortion' | 'compression' | 'schedule' | 'noise' | 'clipping';
     /** The harmonic that passed its limit, and by how much. */
     harmonic?: { order: number; levelDb: number; limitDb: number };
-    /** Every burst played at this centre, lowest first. */
+    /** Every burst played at this centre, lowest first; `levelDb` is the peak level at the microphone. */
     bursts: { driveDb: number; levelDb: number | null; passed: boolean; harmonicsDb: (number | null)[] }[];
     trusted: boolean;
   }[];
@@ -266,12 +282,23 @@ export interface MaximumOutput extends Qualified {
   averages: {
     name: string;
     centresHz: number[];
+    levelAtMicrophoneDb: number | null;
     peakAt1mDb: number | null;
     rmsAt2mDb: number | null;
+    /** Whether a centre of it was stopped by the schedule, by noise or by clipping, and not by a limit of the unit. */
     atLeast: boolean;
   }[];
-  /** How levels were brought from the microphone to 1 m and 2 m. */
-  assumption: string;
+  /** On what levels at 1 m and 2 m rest; `outputAssumption` says it in words. */
+  assumption: OutputAssumption;
+}
+
+/** Where levels of an exposure come from: 'stated' for the ear, or read at the microphone from a sweep's response. */
+export interface ExposureSource {
+  dba: 'stated' | 'sweep' | null;
+  dbc: 'sweep' | null;
+  /** Label of the loudest sweep, and of how many; null where none is in dB SPL. */
+  run: string | null;
+  runs: number;
 }
 
 /** How loud it was at the ear, and how long that is permitted. */
@@ -282,8 +309,8 @@ export interface Exposure extends Qualified {
   /** The same at the loudest moment of a sweep, where it was read from one. */
   loudestDba?: number;
   loudestDbc?: number;
-  /** Where the level comes from: what was said, or what was measured and where. */
-  from: string;
+  /** Where the levels come from; `exposureSource` says it in words. */
+  from: ExposureSource;
   /** Seconds a day by NIOSH 98-126; null where the level is not known. */
   permittedSeconds: number | null;
   /** The measuring itself, seconds, where known. */

@@ -178,11 +178,15 @@ const roomFeature = z.strictObject({
   of: z.number(),
 });
 
+const comparedRun = z.strictObject({ curve: text, driveDb: maybe(db) });
+
 const settingDifference = z.strictObject({
   caveats,
   device: text.optional(),
   a: text,
   b: text,
+  runs: z.strictObject({ a: comparedRun, b: comparedRun }),
+  matchedBy: z.enum(['drive', 'level']),
   curve: curveSchema,
   kind: z.enum(['shelf', 'level', 'low-pass', 'other', 'none', 'unknown']),
   levelDb: maybe(db),
@@ -225,6 +229,7 @@ const maximumOutput = z.strictObject({
     z.strictObject({
       centreHz: hz,
       driveDb: maybe(db),
+      levelAtMicrophoneDb: maybe(db),
       peakAt1mDb: maybe(db),
       rmsAt2mDb: maybe(db),
       stoppedBy: z.enum(stops),
@@ -239,12 +244,17 @@ const maximumOutput = z.strictObject({
     z.strictObject({
       name: text,
       centresHz: z.array(hz),
+      levelAtMicrophoneDb: maybe(db),
       peakAt1mDb: maybe(db),
       rmsAt2mDb: maybe(db),
       atLeast: z.boolean(),
     }),
   ),
-  assumption: text,
+  assumption: z.strictObject({
+    place: z.enum(['free field', 'half space', 'room', 'unknown']),
+    measuredAtM: z.array(z.number().positive()),
+    calibrated: z.boolean(),
+  }),
 });
 
 const captureQuality = z.strictObject({
@@ -272,7 +282,12 @@ const exposure = z.strictObject({
   levelDbc: maybe(db),
   loudestDba: db.optional().describe('at the loudest moment of a sweep'),
   loudestDbc: db.optional().describe('at the loudest moment of a sweep'),
-  from: text,
+  from: z.strictObject({
+    dba: maybe(z.enum(['stated', 'sweep'])),
+    dbc: maybe(z.enum(['sweep'])),
+    run: maybe(text),
+    runs: z.number().int(),
+  }),
   permittedSeconds: maybe(z.number()),
   measuredSeconds: maybe(z.number()),
 });

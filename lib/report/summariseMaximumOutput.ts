@@ -2,6 +2,7 @@ import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
 import { formatCount } from './format';
 import { SUMMARY_LENGTH } from './summary';
+import { peakOf } from './verdict/outputSentences';
 
 /**
  * Say in at most 32 characters how loud it goes: the mean of a band where there is one, else the loudest centre; of
@@ -26,9 +27,10 @@ function rangeOf({ centres }: MaximumOutput): string {
 /** Of the highest band that has a mean. */
 function loudestMean(found: MaximumOutput[]): string | undefined {
   const known = found.flatMap(({ averages }) =>
-    averages.flatMap(({ name, centresHz, peakAt1mDb }) =>
-      peakAt1mDb === null ? [] : [{ name, topHz: Math.max(...centresHz), peakDb: peakAt1mDb }],
-    ),
+    averages.flatMap((one) => {
+      const peakDb = peakOf(one);
+      return peakDb === null ? [] : [{ name: one.name, topHz: Math.max(...one.centresHz), peakDb }];
+    }),
   );
   if (known.length === 0) return undefined;
   const { name, peakDb } = known.reduce((a, b) => ((b.topHz - a.topHz || b.peakDb - a.peakDb) > 0 ? b : a));
@@ -37,7 +39,10 @@ function loudestMean(found: MaximumOutput[]): string | undefined {
 
 function loudestCentre(found: MaximumOutput[]): string | undefined {
   const known = found.flatMap(({ centres }) =>
-    centres.flatMap(({ centreHz, peakAt1mDb }) => (peakAt1mDb === null ? [] : [{ centreHz, peakDb: peakAt1mDb }])),
+    centres.flatMap((centre) => {
+      const peakDb = peakOf(centre);
+      return peakDb === null ? [] : [{ centreHz: centre.centreHz, peakDb }];
+    }),
   );
   if (known.length === 0) return undefined;
   const { centreHz, peakDb } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));

@@ -1,3 +1,5 @@
+import { nominalHz } from '../model/octaves';
+
 /** U+2212, as wide as a plus sign and never broken from its digits. */
 export const MINUS = '\u2212';
 /** U+00A0, between a number and its unit. */
@@ -30,6 +32,8 @@ export interface Format {
   hzRange(lowHz: number, highHz: number): string;
   /** Several frequencies or ranges with one unit: '10, 16–20 Hz'. */
   hzList(items: readonly (number | readonly [number, number])[]): string;
+  /** Third-octave bands by their nominal centres, neighbours as a range: '10, 16–20 Hz'. */
+  bands(bandsHz: readonly number[]): string;
   /** '96.4 dB', one decimal unless told otherwise. */
   db(db: number, decimals?: number): string;
   /** '+12.0 dB': a difference, its sign always shown. */
@@ -80,6 +84,20 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
           .join(', '),
         'Hz',
       ),
+    bands: (bandsHz) => {
+      const runs: number[][] = [];
+      for (const hz of bandsHz) {
+        const run = runs[runs.length - 1];
+        const isNext = run && Math.round(10 * Math.log10(hz / run[run.length - 1])) === 1;
+        if (isNext) run.push(hz);
+        else runs.push([hz]);
+      }
+      const name = (hz: number): string => local(String(nominalHz(hz)));
+      const names = runs.map((run) =>
+        run.length > 1 ? `${name(run[0])}${RANGE}${name(run[run.length - 1])}` : name(run[0]),
+      );
+      return unit(names.join(', '), 'Hz');
+    },
     db: (db, decimals = 1) => unit(number(db, decimals), 'dB'),
     dbChange: (db, decimals = 1) => unit(signed(db, decimals), 'dB'),
     list,

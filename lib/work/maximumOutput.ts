@@ -12,7 +12,7 @@ import { runTask, type TaskOptions } from './runTask';
  * @throws BassloomError as `measureMaximumOutput` does, `worker-failed`; the signal's reason where it was aborted.
  *
  * @example
- * const { centres } = await maximumOutput([capture], stimulus, { fullScaleDb: 124, measuredAtM: 1 });
+ * const { centres } = await maximumOutput([capture], stimulus, { fullScaleDb: 124, measuredAtM: 1, place: 'half space' });
  */
 export function maximumOutput(
   captures: Recording[],

@@ -142,6 +142,7 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     return {
       centreHz,
       driveDb: -12 + k,
+      levelAtMicrophoneDb: k === 0 && s === 1 ? null : peak - 6.02,
       peakAt1mDb: k === 0 && s === 1 ? null : peak,
       rmsAt2mDb: k === 0 && s === 1 ? null : peak - 9.03,
       stoppedBy: k === 0 && s === 1 ? 'noise' : k === 8 ? 'clipping' : stoppedBy,
@@ -170,11 +171,10 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     measuredAtM: 2,
     centres,
     averages: [
-      { name: 'low bass', centresHz: exact.slice(0, 3), peakAt1mDb: 104.02, rmsAt2mDb: 94.99 },
-      { name: 'upper bass', centresHz: exact.slice(3, 6), peakAt1mDb: 112.13, rmsAt2mDb: 103.1 },
+      { name: 'low bass', centresHz: exact.slice(0, 3), levelAtMicrophoneDb: 98, peakAt1mDb: 104.02, rmsAt2mDb: 94.99, atLeast: false },
+      { name: 'upper bass', centresHz: exact.slice(3, 6), levelAtMicrophoneDb: 106.11, peakAt1mDb: 112.13, rmsAt2mDb: 103.1, atLeast: true },
     ],
-    assumption:
-      'Levels were brought from 2 m to 1 m by inverse distance, which holds outdoors. In a room they include the room.',
+    assumption: { place: 'half space', measuredAtM: [2], calibrated: scale === 'spl' },
     caveats: [],
   };
 }
@@ -213,7 +213,7 @@ export function sampleExposure(): Exposure {
   return {
     levelDba: 94,
     levelDbc: 112.3,
-    from: 'read from a meter at the seat',
+    from: { dba: 'stated', dbc: null, run: null, runs: 0 },
     permittedSeconds: 3600,
     measuredSeconds: 480,
     caveats: [],

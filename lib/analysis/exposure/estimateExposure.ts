@@ -1,9 +1,9 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Exposure } from '../../model/findings';
 import { permittedSeconds } from '../../signal/exposure';
-import { asCaveats } from '../../words/makeCaveat';
-import { exposureCaveats } from './exposureCaveats';
+import { makeCaveat } from '../../words/makeCaveat';
 import { type RunLevels, runLevels } from './runLevels';
 
 /** What is known of how loud it was. */
@@ -56,15 +56,32 @@ export function estimateExposure(options: ExposureOptions = {}): Exposure {
     levelDba,
     levelDbc: loudest?.levelDbc ?? null,
     ...(loudest && { loudestDba: loudest.loudestDba, loudestDbc: loudest.loudestDbc }),
-    from: sourceOf(said, loudest, runs.length),
+    from: {
+      dba: said !== undefined ? 'stated' : loudest ? 'sweep' : null,
+      dbc: loudest ? 'sweep' : null,
+      run: loudest?.label ?? null,
+      runs: runs.length,
+    },
     permittedSeconds: permitted,
     measuredSeconds: measuredSeconds ?? null,
-    caveats: asCaveats(exposureCaveats({ said, loudest, curves: curves.length, permitted, measuredSeconds })),
+    caveats: [
+      ...levelCaveats(said, loudest, curves.length),
+      ...(permitted !== null && measuredSeconds !== undefined && measuredSeconds > permitted
+        ? [makeCaveat('exposure-over', 'doubt', {})]
+        : []),
+      makeCaveat('exposure-low-bass', 'remark', {}),
+      makeCaveat('exposure-rules', 'remark', {}),
+    ],
   };
 }
 
-function sourceOf(said: number | undefined, loudest: RunLevels | undefined, runs: number): string {
-  const read = loudest && `${loudest.label}${runs > 1 ? `, the loudest of ${runs} sweeps` : ''}, at the microphone`;
-  if (said !== undefined) return read ? `A as said, for the ear; C from ${read}` : 'as said, for the ear';
-  return read ?? 'not known';
+/** What is not known of the level at the ear. @param curves how many were given, whatever their scale. */
+function levelCaveats(said: number | undefined, loudest: RunLevels | undefined, curves: number): Caveat[] {
+  if (said !== undefined) return [];
+  if (!loudest) return [makeCaveat(curves > 0 ? 'exposure-not-calibrated' : 'exposure-unknown', 'remark', {})];
+  const [lowHz, highHz] = loudest.rangeHz;
+  return [
+    makeCaveat('exposure-at-microphone', 'remark', { lowHz, highHz }),
+    makeCaveat('exposure-sweeps-only', 'remark', {}),
+  ];
 }

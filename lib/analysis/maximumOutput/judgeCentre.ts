@@ -1,6 +1,7 @@
+import type { Caveat } from '../../model/caveat';
 import type { MaximumOutput } from '../../model/findings';
-import { nominalHz } from '../../model/octaves';
 import { TRUSTED_SNR_DB } from '../../response/caveatsFor';
+import { makeCaveat } from '../../words/makeCaveat';
 import { type HarmonicLimit, limitOf } from './limits';
 import type { MeasuredBurst } from './readCapture';
 
@@ -31,14 +32,15 @@ interface Judged extends MeasuredBurst {
  * noise cannot fail. Compression stopped it where the next burst, or this one over the one before, brought less than
  * half of the step in drive.
  *
- * @param bursts all of one centre, from every capture. @param rmsDb what leads from peak at 1 m to rms at 2 m, dB.
+ * @param bursts all of one centre, from every capture. @param rmsDb what leads from peak at 1 m to rms at 2 m,
+ * dB; null where levels cannot be brought there.
  * @returns the finding, and caveats.
  */
 export function judgeCentre(
   bursts: MeasuredBurst[],
   limits: readonly HarmonicLimit[],
-  rmsDb: number,
-): { centre: Centre; caveats: string[] } {
+  rmsDb: number | null,
+): { centre: Centre; caveats: Caveat[] } {
   const judged = [...bursts]
     .sort((a, b) => a.driveDb - b.driveDb || (a.levelDb ?? 0) - (b.levelDb ?? 0))
     .map((burst) => judge(burst, limits));
@@ -51,44 +53,32 @@ export function judgeCentre(
   const best = below.find(({ levelDb }) => (levelDb as number) >= loudest - LOUDER_DB);
   const { stoppedBy, harmonic } = whatStopped(heard, below, best, firstFailed);
   const centreHz = bursts[0].centreHz;
-  const peak = best?.levelDb ?? null;
-  const at = `${nominalHz(centreHz)} Hz`;
-  const caveats: string[] = [];
+  const where = { bandsHz: [centreHz] };
+  const caveats: Caveat[] = [];
   const hidden = best && best.hidden.length > 0;
   const above = firstFailed && heard.find((b) => !b.failed && b.driveDb > firstFailed.driveDb + SAME_DRIVE_DB);
   if (above && stoppedBy !== 'compression') {
-    caveats.push(
-      `${at}: a louder burst (${db(above.driveDb)} dBFS) passes although one at ${db(firstFailed.driveDb)} dBFS fails; the lower one counts.`,
-    );
+    const values = { failedDb: firstFailed.driveDb, passedDb: above.driveDb };
+    caveats.push(makeCaveat('output-louder-passes', 'doubt', values, where));
   }
-  if (hidden) {
-    caveats.push(
-      `${at}: noise hides whether harmonic ${best.hidden.join(', ')} stays under its limit; the level is not to be trusted. Record in less noise.`,
-    );
-  }
-  if ((best ?? firstFailed)?.snrDb === null) {
-    caveats.push(
-      `${at}: the noise is not known, since no silence stands before the bursts; the level is not to be trusted. Leave half a second or more between bursts.`,
-    );
-  }
+  if (hidden) caveats.push(makeCaveat('output-harmonic-in-noise', 'doubt', { orders: best.hidden.join(' ') }, where));
+  if ((best ?? firstFailed)?.snrDb === null) caveats.push(makeCaveat('output-noise-unknown', 'doubt', {}, where));
   const isNull = best !== undefined && best.nullDb >= NULL_DB;
-  if (isNull) {
-    caveats.push(
-      `${at}: the room takes the fundamental away at the microphone, so harmonics look ${best.nullDb.toFixed(0)} dB too large; move the microphone or the unit.`,
-    );
-  }
+  if (isNull) caveats.push(makeCaveat('output-room-null', 'doubt', { db: best.nullDb }, where));
+  const peakAt1mDb = rmsDb === null ? null : (best?.levelDb ?? null);
   return {
     centre: {
       centreHz,
       driveDb: best?.driveDb ?? null,
-      peakAt1mDb: peak,
-      rmsAt2mDb: peak === null ? null : peak + rmsDb,
+      levelAtMicrophoneDb: best?.microphoneDb ?? null,
+      peakAt1mDb,
+      rmsAt2mDb: peakAt1mDb === null || rmsDb === null ? null : peakAt1mDb + rmsDb,
       stoppedBy,
       ...(harmonic && { harmonic }),
-      bursts: judged.map(({ driveDb, levelDb, failed, harmonicsDb, harmonicNoiseDb }) => ({
+      bursts: judged.map(({ driveDb, microphoneDb, failed, harmonicsDb, harmonicNoiseDb }) => ({
         driveDb,
-        levelDb,
-        passed: levelDb !== null && !failed,
+        levelDb: microphoneDb,
+        passed: microphoneDb !== null && !failed,
         harmonicsDb: harmonicsDb.map((level, i) => (isHeard(level, harmonicNoiseDb[i]) ? level : null)),
       })),
       trusted: best !== undefined && !hidden && !isNull && best.snrDb !== null,
@@ -143,8 +133,4 @@ function whatStopped(
 function arrives(lower: Judged, upper: Judged): boolean {
   const step = upper.driveDb - lower.driveDb;
   return (upper.levelDb as number) - (lower.levelDb as number) >= ARRIVING_SHARE * step;
-}
-
-function db(level: number): string {
-  return String(Number(level.toFixed(1)));
 }

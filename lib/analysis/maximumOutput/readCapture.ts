@@ -14,7 +14,9 @@ export interface MeasuredBurst {
   centreHz: number;
   /** Level it was played at, dBFS, with the run's drive added. */
   driveDb: number;
-  /** Peak level at 1 m (at the microphone where its distance is not known); null where the capture does not hold it. */
+  /** Peak level at the microphone; null where the capture does not hold it. */
+  microphoneDb: number | null;
+  /** The same brought to 1 m, where that can be done. */
   levelDb: number | null;
   /** Fundamental over noise, dB; null where the noise is not known. */
   snrDb: number | null;
@@ -44,7 +46,7 @@ export interface ReadOptions {
   channel: number;
   correction?: Curve;
   fullScaleDb: number;
-  /** Added to bring levels from the microphone to 1 m. */
+  /** Added to bring levels from the microphone to 1 m; 0 where that cannot be done. */
   distanceDb: number;
 }
 
@@ -104,6 +106,7 @@ function inDb(
     return {
       centreHz,
       driveDb,
+      microphoneDb: null,
       levelDb: null,
       snrDb: null,
       harmonicsDb: [],
@@ -117,10 +120,12 @@ function inDb(
   const corrected = (amplitude: number, i: number) => 20 * Math.log10(amplitude) - microphone[i];
   const fundamental = corrected(reading.amplitudes[0], 0);
   const noise = noisePower.map((power, i) => (power === null ? null : corrected(Math.sqrt(power), i)));
+  const microphoneDb = corrected(reading.peak, 0) + CREST_DB + fullScaleDb;
   return {
     centreHz,
     driveDb,
-    levelDb: corrected(reading.peak, 0) + CREST_DB + fullScaleDb + distanceDb,
+    microphoneDb,
+    levelDb: microphoneDb + distanceDb,
     snrDb: noise[0] === null ? null : fundamental - noise[0],
     harmonicsDb: reading.amplitudes.map((a, i) => corrected(a, i) - fundamental).slice(1),
     harmonicNoiseDb: noise.map((level) => (level === null ? null : level - fundamental)).slice(1),

@@ -56,7 +56,15 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const caveats = drivenDb === 0 ? [] : [`The drives differ by ${drivenDb.toFixed(1)} dB; that was taken off.`];
   const device = a.about.device ?? b.about.device;
   const names = { a: a.about.setting ?? a.label, b: b.about.setting ?? b.label };
-  const of = { ...(device !== undefined && { device }), ...names, curve: difference };
+  const runOf = ({ id, about }: Curve) => ({ curve: id, driveDb: about.driveDb ?? null });
+  const runs = { a: runOf(a), b: runOf(b) };
+  const of = {
+    runs,
+    matchedBy: 'drive' as const,
+    ...(device !== undefined && { device }),
+    ...names,
+    curve: difference,
+  };
   if (samples.hz.length < FEWEST_SAMPLES) {
     caveats.push('Too little of the difference stands out of the noise to be judged.');
     return {

@@ -2,6 +2,7 @@ import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { MaximumOutput } from '../../model/findings';
 import { formatNumber } from '../format';
+import { peakOf } from '../verdict/outputSentences';
 import { endLabelMargin } from './drawnLine';
 import { type Frame, frameOption, levelTitle, makeFrame } from './frame';
 import type { Layout } from './layout';
@@ -13,8 +14,8 @@ import { stopKey, stopMark } from './stopMarks';
 
 export interface OutputChartParts {
   output: MaximumOutput;
-  /** Names of the two levels, short. */
-  names: { peak: string; rms: string };
+  /** Names of the levels, short; no rms where levels are those at the microphone. */
+  names: { peak: string; rms?: string };
   rangeHz: Interval;
   level: LevelRange;
 }
@@ -25,15 +26,15 @@ type Centre = MaximumOutput['centres'][number];
 export function outputChart(parts: OutputChartParts): ChartBuilder {
   return (layout, palette) => {
     const { centres, scale } = parts.output;
-    const names = [parts.names.peak, parts.names.rms, STOPPED];
+    const names = [parts.names.peak, ...(parts.names.rms === undefined ? [] : [parts.names.rms]), STOPPED];
     const row = layout.fontSize * NUMBER_ROW;
-    const rows = tellsStops(layout) ? 3 : 2;
+    const rows = names.length - (tellsStops(layout) ? 0 : 1);
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: levelTitle(scale),
       key: stopKey(
-        centres.filter(({ peakAt1mDb }) => peakAt1mDb !== null).map(({ stoppedBy }) => stoppedBy),
+        centres.filter((centre) => peakOf(centre) !== null).map(({ stoppedBy }) => stoppedBy),
         palette,
       ),
       marginRight: endLabelMargin(names, layout.fontSize, layout.width / 4),
@@ -43,7 +44,7 @@ export function outputChart(parts: OutputChartParts): ChartBuilder {
     const option: EChartsOption = {
       ...frameOption(frame),
       series: [
-        line(frame, centres, ({ peakAt1mDb }) => peakAt1mDb, 0),
+        line(frame, centres, peakOf, 0),
         line(frame, centres, ({ rmsAt2mDb }) => rmsAt2mDb, 1),
       ] as EChartsOption['series'],
       graphic: {
@@ -73,14 +74,18 @@ function line(frame: Frame, centres: Centre[], levelOf: (centre: Centre) => numb
 
 function levelMarks(frame: Frame, centres: Centre[]): Mark[] {
   const { paper } = frame.palette;
-  return centres.flatMap(({ centreHz, peakAt1mDb, rmsAt2mDb, stoppedBy }) => [
-    ...(peakAt1mDb === null
-      ? []
-      : stopMark(stoppedBy, frame.x(centreHz), frame.y(peakAt1mDb), { colour: rowStyle(frame, 0).colour, paper })),
-    ...(rmsAt2mDb === null
-      ? []
-      : [discMark(frame.x(centreHz), frame.y(rmsAt2mDb), 2.5, { colour: rowStyle(frame, 1).colour, paper })]),
-  ]);
+  return centres.flatMap((centre) => {
+    const { centreHz, rmsAt2mDb, stoppedBy } = centre;
+    const peak = peakOf(centre);
+    return [
+      ...(peak === null
+        ? []
+        : stopMark(stoppedBy, frame.x(centreHz), frame.y(peak), { colour: rowStyle(frame, 0).colour, paper })),
+      ...(rmsAt2mDb === null
+        ? []
+        : [discMark(frame.x(centreHz), frame.y(rmsAt2mDb), 2.5, { colour: rowStyle(frame, 1).colour, paper })]),
+    ];
+  });
 }
 
 const STOPPED = 'stopped by';
@@ -100,8 +105,10 @@ function rowsOf(frame: Frame, { output, names }: OutputChartParts): NumberRow[] 
     });
   const stops = output.centres.map((centre) => ({ hz: centre.centreHz, text: shortStop(centre) }));
   return [
-    { name: names.peak, ...rowStyle(frame, 0), texts: levels(({ peakAt1mDb }) => peakAt1mDb) },
-    { name: names.rms, ...rowStyle(frame, 1), texts: levels(({ rmsAt2mDb }) => rmsAt2mDb) },
+    { name: names.peak, ...rowStyle(frame, 0), texts: levels(peakOf) },
+    ...(names.rms === undefined
+      ? []
+      : [{ name: names.rms, ...rowStyle(frame, 1), texts: levels(({ rmsAt2mDb }) => rmsAt2mDb) }]),
     ...(tellsStops(frame.layout) ? [{ name: STOPPED, colour: frame.palette.muted, bare: true, texts: stops }] : []),
   ];
 }

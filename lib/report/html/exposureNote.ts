@@ -16,13 +16,13 @@ const HOW_TO_KNOW =
 export function exposureNote(exposure: Exposure | undefined): string {
   if (!exposure) return '';
   const { permittedSeconds, measuredSeconds } = exposure;
-  const told = exposure.caveats.map(({ message }) => message).join(' ');
+  const told = new Set(exposure.caveats.map(({ code }) => code));
   const sentences = [
     ...(exposure.levelDba === null ? unknownLevel(exposure, told) : knownLevel(exposure)),
     ...(measuredSeconds === null ? [] : [`The measuring itself took ${formatDuration(measuredSeconds)}.`]),
     // What the finding's own caveats say is not said twice.
-    ...(/A-weight/.test(told) ? [] : [BASS]),
-    ...(/local rules/.test(told) ? [] : [RULES]),
+    ...(told.has('exposure-low-bass') ? [] : [BASS]),
+    ...(told.has('exposure-rules') ? [] : [RULES]),
   ];
   const over = permittedSeconds !== null && measuredSeconds !== null && measuredSeconds > permittedSeconds;
   const caveats = exposure.caveats.map(({ message: text }) => `<li>${escapeHtml(heldUnits(plainSentence(text)))}</li>`);
@@ -50,10 +50,10 @@ function knownLevel({ levelDba, levelDbc, loudestDba, loudestDbc, from, permitte
   ].map(heldUnits);
 }
 
-function unknownLevel({ levelDbc, from }: Exposure, told: string): string[] {
+function unknownLevel({ levelDbc, from }: Exposure, told: Set<string>): string[] {
   const c = levelDbc === null ? '' : ` (${formatDba(levelDbc, 'C')} is; ${sourceOf(from)})`;
   return [
     `The A-weighted level at the ear is not known${c}, nor is the time that would be permitted.`,
-    ...(/meter/.test(told) ? [] : [HOW_TO_KNOW]),
+    ...(told.has('exposure-unknown') || told.has('exposure-not-calibrated') ? [] : [HOW_TO_KNOW]),
   ];
 }

@@ -1,4 +1,5 @@
 import type { MaximumOutput } from '../../model/findings';
+import { outputAssumption } from '../../words/outputAssumption';
 import { formatNumber, NO_BREAK } from '../format';
 import type { Session } from '../session';
 import { escapeHtml, heldUnits, plainSentence } from '../text';
@@ -37,17 +38,15 @@ export function termsSection({ findings, captures, harmonics }: Session): string
 const MINUS_20 = `${formatNumber(-20, 0)}${NO_BREAK}dB`;
 const MINUS_40 = `${formatNumber(-40, 0)}${NO_BREAK}dB`;
 
-/** Said here where the finding itself does not say it. */
-const STANDARD =
-  'The limits follow published descriptions of the consumer subwoofer output standard CTA-2010; the standard itself is to be consulted. ';
-
 function outputTerms(output: MaximumOutput[]): [string, string][] {
   const limits = [...new Set(output.map((one) => one.limits.map(limitWords).join(', ')))];
-  const assumptions = [...new Set(output.map(({ assumption }) => ended(heldUnits(plainSentence(assumption)))))];
+  const assumptions = [
+    ...new Set(output.map(({ assumption }) => ended(heldUnits(plainSentence(outputAssumption(assumption)))))),
+  ];
   return [
     [
       'Maximum output',
-      `Shaped tone bursts of rising level at third-octave centres. At each centre the loudest burst counts whose harmonics all stay under their limits (${limits.join('; or ')} re the fundamental). ${assumptions.every((text) => text.includes('CTA-2010')) ? '' : STANDARD}Averages are means of pressure, not of dB. ${assumptions.join(' ')}`,
+      `Shaped tone bursts of rising level at third-octave centres. At each centre the loudest burst counts whose harmonics all stay under their limits (${limits.join('; or ')} re the fundamental). Averages are means of pressure, not of dB. ${assumptions.join(' ')}`,
     ],
   ];
 }

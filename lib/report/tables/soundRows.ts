@@ -84,6 +84,7 @@ const OUTPUT_HEAD = [
   ...UNIT,
   'centre (Hz)',
   'exact centre (Hz)',
+  'peak at the microphone (dB)',
   'peak at 1 m (dB)',
   'rms at 2 m (dB)',
   'drive (dB)',
@@ -94,22 +95,27 @@ const OUTPUT_HEAD = [
   'trusted',
   'scale',
   'measured at (m)',
-  'assumption',
+  'place',
 ];
 
 function outputRows(one: MaximumOutput): Rows {
   return one.centres.map((centre) => [
-    ...[one.device, one.setting, nominalHz(centre.centreHz), centre.centreHz, centre.peakAt1mDb, centre.rmsAt2mDb],
+    ...[one.device, one.setting, nominalHz(centre.centreHz), centre.centreHz],
+    ...[centre.levelAtMicrophoneDb, centre.peakAt1mDb, centre.rmsAt2mDb],
     ...[centre.driveDb, centre.stoppedBy, centre.harmonic?.order, centre.harmonic?.levelDb, centre.harmonic?.limitDb],
-    ...[centre.trusted, scaleText(one.scale), one.measuredAtM, one.assumption],
+    ...[centre.trusted, scaleText(one.scale), one.measuredAtM, one.assumption.place],
   ]);
 }
 
-const AVERAGE_HEAD = [...UNIT, 'average', 'centres (Hz)', 'peak at 1 m (dB)', 'rms at 2 m (dB)'];
+const AVERAGE_HEAD = [
+  ...[...UNIT, 'average', 'centres (Hz)', 'peak at the microphone (dB)', 'peak at 1 m (dB)', 'rms at 2 m (dB)'],
+  'at least',
+];
 
 function averageRows({ device, setting, averages }: MaximumOutput): Rows {
-  return averages.map(({ name, centresHz, peakAt1mDb, rmsAt2mDb }) => [
-    ...[device, setting, name, centresHz.map(nominalHz).join('; '), peakAt1mDb, rmsAt2mDb],
+  return averages.map(({ name, centresHz, levelAtMicrophoneDb, peakAt1mDb, rmsAt2mDb, atLeast }) => [
+    ...[device, setting, name, centresHz.map(nominalHz).join('; '), levelAtMicrophoneDb, peakAt1mDb, rmsAt2mDb],
+    atLeast,
   ]);
 }
 

@@ -1,4 +1,5 @@
-import type { Findings } from '../../model/findings';
+import type { Exposure, Findings } from '../../model/findings';
+import { exposureSource } from '../../words/exposureSource';
 import { formatDuration, formatNumber, NO_BREAK } from '../format';
 import { heldUnits, plainSentence } from '../text';
 import type { Sentence } from './sentence';
@@ -7,7 +8,7 @@ import type { Sentence } from './sentence';
 export function exposureSentences({ exposure, maximumOutput }: Findings, figure: string): Sentence[] {
   if (!exposure || exposure.levelDba === null || exposure.permittedSeconds === null) return [];
   const { levelDba, permittedSeconds, measuredSeconds } = exposure;
-  const isSwept = exposure.caveats.some(({ message }) => /sweeps alone/.test(message));
+  const isSwept = exposure.caveats.some(({ code }) => code === 'exposure-sweeps-only');
   const bursts = isSwept && maximumOutput?.length ? ' The bursts are not counted in.' : '';
   const over = measuredSeconds !== null && measuredSeconds > permittedSeconds;
   return [
@@ -36,6 +37,6 @@ export function permittedWords(seconds: number): string {
 }
 
 /** Where a level comes from, fit to stand in brackets. */
-export function sourceOf(from: string): string {
-  return heldUnits(plainSentence(from)).replace(/[.!?]$/, '');
+export function sourceOf(from: Exposure['from']): string {
+  return heldUnits(plainSentence(exposureSource(from))).replace(/[.!?]$/, '');
 }

@@ -14,15 +14,16 @@ export function outputSentences(view: SettingView, figure?: string): Sentence[] 
   const output = view.maximumOutput;
   if (!output || output.centres.length === 0) return [];
   const { centres, averages } = output;
-  const known = centres.filter(({ peakAt1mDb }) => peakAt1mDb !== null);
+  const known = centres.filter(({ levelAtMicrophoneDb }) => levelAtMicrophoneDb !== null);
   if (known.length === 0) {
     const parts = about(view, 'no burst passed the limits for maximum output ', { key: 'at any centre' }, '.');
     return [{ topic: 'Maximum output', figure, warning: true, parts }];
   }
   const means = averages.flatMap((one) => {
-    const { peakAt1mDb, rmsAt2mDb } = one;
-    if (peakAt1mDb === null || rmsAt2mDb === null) return [];
-    return [`${formatDb(peakAt1mDb)} peak (${formatDb(rmsAt2mDb)} rms) in the ${averageName(one)}`];
+    const peak = peakOf(one);
+    if (peak === null) return [];
+    const rms = one.rmsAt2mDb === null ? '' : ` (${formatDb(one.rmsAt2mDb)} rms)`;
+    return [`${one.atLeast ? 'at least ' : ''}${formatDb(peak)} peak${rms} in the ${averageName(one)}`];
   });
   const [first, ...rest] = [...means, ...quotedCentres(centres).map(centreWords)];
   const parts: Part[] = [
@@ -35,21 +36,32 @@ export function outputSentences(view: SettingView, figure?: string): Sentence[] 
 
 /** The centres that levels are quoted at; where none of them passed, the lowest that did. */
 function quotedCentres(centres: Centre[]): Centre[] {
-  const known = centres.filter(({ peakAt1mDb }) => peakAt1mDb !== null);
+  const known = centres.filter(({ levelAtMicrophoneDb }) => levelAtMicrophoneDb !== null);
   const quoted = known.filter(({ centreHz }) => [20, 31.5, 63].includes(nominalHz(centreHz)));
   return quoted.length > 0 ? quoted : known.slice(0, 1);
 }
 
-function centreWords({ centreHz, peakAt1mDb, stoppedBy, trusted }: Centre): string {
-  const level = formatDb(peakAt1mDb as number);
+/** Peak level at 1 m, or at the microphone where it cannot be brought there. */
+export function peakOf(one: { levelAtMicrophoneDb: number | null; peakAt1mDb: number | null }): number | null {
+  return one.peakAt1mDb ?? one.levelAtMicrophoneDb;
+}
+
+/** Whether levels are those at 1 m and 2 m. */
+export function isAtOneMetre({ centres }: MaximumOutput): boolean {
+  return centres.some(({ peakAt1mDb }) => peakAt1mDb !== null);
+}
+
+function centreWords(centre: Centre): string {
+  const { centreHz, stoppedBy, trusted } = centre;
+  const level = formatDb(peakOf(centre) as number);
   return `${stoppedBy === 'schedule' ? 'at least ' : ''}${level} at ${formatHz(nominalHz(centreHz))}${trusted ? '' : ' (untrusted)'}`;
 }
 
 /** Where the levels hold. */
-export function placeWords({ measuredAtM, scale }: MaximumOutput): string {
-  const unit = scale === 'spl' ? '' : ', in relative dB';
-  return measuredAtM === null
-    ? `levels at the microphone${unit}`
+export function placeWords(output: MaximumOutput): string {
+  const unit = output.scale === 'spl' ? '' : ', in relative dB';
+  return !isAtOneMetre(output)
+    ? `peak levels at the microphone${unit}`
     : `peaks at 1${NO_BREAK}m, rms at 2${NO_BREAK}m${unit}`;
 }
 
@@ -72,9 +84,9 @@ const STOP_WORDS: Record<Centre['stoppedBy'], string> = {
 };
 
 /** What stopped one centre, with the harmonic that passed its limit. */
-export function stopWords({ stoppedBy, harmonic, peakAt1mDb }: Centre): string {
+export function stopWords({ stoppedBy, harmonic, levelAtMicrophoneDb }: Centre): string {
   if (stoppedBy === 'schedule')
-    return peakAt1mDb === null ? 'end of the schedule' : 'end of the schedule: at least this loud';
+    return levelAtMicrophoneDb === null ? 'end of the schedule' : 'end of the schedule: at least this loud';
   if (stoppedBy !== 'distortion' || !harmonic) return STOP_WORDS[stoppedBy];
   return `distortion: ${ordinal(harmonic.order)} harmonic at ${formatNumber(harmonic.levelDb, 1)} dB, limit ${formatNumber(harmonic.limitDb, 0)} dB`;
 }
@@ -83,8 +95,9 @@ export function stopWords({ stoppedBy, harmonic, peakAt1mDb }: Centre): string {
 export function outputText({ maximumOutput }: SettingView, hz: number): string | null {
   const centre = maximumOutput?.centres.find(({ centreHz }) => nominalHz(centreHz) === hz);
   if (!centre) return null;
-  if (centre.peakAt1mDb === null) return 'no burst passed';
-  const level = `${centre.stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(centre.peakAt1mDb)}`;
+  const peak = peakOf(centre);
+  if (peak === null) return 'no burst passed';
+  const level = `${centre.stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(peak)}`;
   return centre.trusted ? level : `${level} (untrusted)`;
 }
 
