@@ -51,7 +51,7 @@ export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording:
     about: said?.about ?? {},
     steps: [{ did: 'import', with: { ...(name !== undefined && { name: label }), encoding, bits } }],
   });
-  return { recording, notes: asCaveats([...layout.notes, ...(said?.notes ?? [])]) };
+  return { recording, notes: [...layout.notes, ...asCaveats(said?.notes ?? [])] };
 }
 
 /** Blank options are options left out. */

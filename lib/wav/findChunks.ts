@@ -1,4 +1,6 @@
+import type { Caveat } from '../model/caveat';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 
 /** Where something lies in a file: from its first byte up to, not including, the last. */
 export interface Span {
@@ -31,7 +33,7 @@ const ID = /^[\x20-\x7e]{4}$/;
  * never filled in: it reaches to the end.
  * References: the RIFF WAVE specification (IBM and Microsoft, 1991); ITU-R BS.2088 (BW64); EBU Tech 3306 (RF64).
  */
-export function findChunks(bytes: DataView, called: string, notes: string[]): WavChunks {
+export function findChunks(bytes: DataView, called: string, notes: Caveat[]): WavChunks {
   const is64 = checkOpening(bytes, called);
   let format: Span | undefined;
   let data: Span | undefined;
@@ -60,7 +62,7 @@ export function findChunks(bytes: DataView, called: string, notes: string[]): Wa
   }
   if (!format) refuse('wav-broken', called, "it has no 'fmt ' chunk, so nothing says how its samples are written.");
   if (!data) refuse('wav-broken', called, "it has no 'data' chunk, so there is no sound in it.");
-  if (sounds > 1) notes.push(`It has ${sounds} 'data' chunks; only the first is read.`);
+  if (sounds > 1) notes.push(makeCaveat('wav-several-data', 'doubt', { sounds }));
   return { format, data, promised };
 }
 

@@ -1,5 +1,7 @@
+import type { Caveat } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 import { findChunks, type WavChunks } from './findChunks';
 import { readWavFormat, type WavFormat } from './wavFormat';
 
@@ -10,9 +12,12 @@ export interface WavLayout extends WavFormat {
   start: number;
   frames: number;
   bytesPerFrame: number;
-  /** What was odd, one sentence each. */
-  notes: string[];
+  /** What was odd. */
+  notes: Caveat[];
 }
+
+/** Programs that write into a pipe promise about 2^31 or 2^32 bytes, for want of the length. */
+const PLACEHOLDER_BYTES = 0x7f00_0000;
 
 /**
  * Find out what a WAV file holds without decoding it.
@@ -24,7 +29,7 @@ export function layOutWav(wav: Uint8Array, called = 'WAV'): WavLayout {
     throw new BassloomError('bad-source', `${called}: give the bytes of a WAV file, as a Buffer or Uint8Array.`);
   }
   const view = new DataView(wav.buffer, wav.byteOffset, wav.byteLength);
-  const notes: string[] = [];
+  const notes: Caveat[] = [];
   const chunks = findChunks(view, called, notes);
   const { format: at, data } = chunks;
   const format = readWavFormat(new DataView(wav.buffer, wav.byteOffset + at.start, at.end - at.start), called, notes);
@@ -35,18 +40,21 @@ export function layOutWav(wav: Uint8Array, called = 'WAV'): WavLayout {
   return { ...format, view, start: data.start, frames, bytesPerFrame, notes };
 }
 
-function noteLength(chunks: WavChunks, frames: number, perFrame: number, rateHz: number, notes: string[]): void {
+function noteLength(chunks: WavChunks, frames: number, perFrame: number, rateHz: number, notes: Caveat[]): void {
   const { data, promised } = chunks;
   const held = data.end - data.start;
-  const seconds = (count: number) => `${Number((count / rateHz).toPrecision(4))} s`;
   if (promised === undefined) {
-    notes.push(`The header leaves the length open; read to the end of the file, ${seconds(frames)}.`);
+    notes.push(makeCaveat('wav-length-open', 'remark', { seconds: frames / rateHz }));
   } else if (promised > held) {
-    const wanted = Math.floor(promised / perFrame);
     notes.push(
-      `The header promises ${promised} bytes of sound (${seconds(wanted)}), the file holds ${held}; ` +
-        `read as far as it goes, ${seconds(frames)}.`,
+      makeCaveat('wav-cut-short', promised >= PLACEHOLDER_BYTES ? 'remark' : 'doubt', {
+        promisedBytes: promised,
+        heldBytes: held,
+        promisedS: Math.floor(promised / perFrame) / rateHz,
+        heldS: frames / rateHz,
+      }),
     );
   }
-  if (held % perFrame !== 0) notes.push(`The last ${held % perFrame} bytes are no whole frame and were left out.`);
+  const rest = held % perFrame;
+  if (rest !== 0) notes.push(makeCaveat('wav-part-frame', 'remark', { bytes: rest }));
 }

@@ -1,4 +1,6 @@
+import type { Caveat } from '../model/caveat';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 
 /** How the samples of a WAV file are written. */
 export interface WavFormat {
@@ -35,7 +37,7 @@ export const SUBFORMAT_TAIL = [0, 0, 0, 0, 0x10, 0, 0x80, 0, 0, 0xaa, 0, 0x38, 0
  *
  * Where the bytes of a frame contradict the bits of a sample, the wider of the two that can be is taken, and said.
  */
-export function readWavFormat(chunk: DataView, called: string, notes: string[]): WavFormat {
+export function readWavFormat(chunk: DataView, called: string, notes: Caveat[]): WavFormat {
   if (chunk.byteLength < 16) {
     refuse('wav-broken', called, `the 'fmt ' chunk has ${chunk.byteLength} bytes, at least 16 are needed.`);
   }
@@ -91,16 +93,13 @@ function bytesOf(
   bits: number,
   bytesPerFrame: number,
   channels: number,
-  notes: string[],
+  notes: Caveat[],
 ): number {
   const least = Math.ceil(bits / 8);
   const said = bytesPerFrame / channels;
   if (said === least) return least;
   const wider = encoding === 'pcm' && Number.isInteger(said) && said > least && said <= 4;
   const taken = wider ? said : least;
-  notes.push(
-    `The header says ${bits} bits a sample, but ${bytesPerFrame} bytes for a frame of ${channels}; ` +
-      `read as ${taken} byte${taken === 1 ? '' : 's'} a sample.`,
-  );
+  notes.push(makeCaveat('wav-frame-size', 'doubt', { bits, bytesPerFrame, channels, bytesPerSample: taken }));
   return taken;
 }

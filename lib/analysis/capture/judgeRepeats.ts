@@ -1,8 +1,9 @@
-import type { Curve, Recording } from '../../model/curve';
+import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { CaptureQuality, Deconvolution } from '../../model/findings';
+import { addWarnings } from './addWarnings';
 import { compareTakes } from './compareTakes';
-import { judgeCapture } from './judgeCapture';
+import { takes } from './complaints';
 
 /**
  * Compare takes of the same run among what came out of some captures, and judge those captures anew.
@@ -21,7 +22,9 @@ export function judgeRepeats(found: Deconvolution[]): Deconvolution[] {
     const run = runOf(one.quality);
     const other = found.find((o) => o !== one && o.quality.verdict !== 'bad' && run && run === runOf(o.quality));
     const repeatability = other && compared(one.response, other.response);
-    return repeatability ? judgedAnew(one, repeatability) : one;
+    if (!repeatability) return one;
+    const differs = takes(repeatability);
+    return addWarnings(one, differs ? [differs] : [], { repeatability });
   });
 }
 
@@ -36,30 +39,4 @@ function compared(a: Curve, b: Curve): CaptureQuality['repeatability'] {
     if (problem instanceof BassloomError && problem.code === 'takes-no-band') return undefined;
     throw problem;
   }
-}
-
-const GRAVITY = ['good', 'doubtful', 'bad'] as const;
-
-function judgedAnew(one: Deconvolution, repeatability: CaptureQuality['repeatability']): Deconvolution {
-  const { verdict: before, warnings: said, ...facts } = one.quality;
-  const judged = judgeCapture({ ...facts, repeatability }, one.response.scale);
-  // what was said beyond the facts stays said
-  const warnings = [
-    ...judged.warnings,
-    ...said.filter(({ message }) => !judged.warnings.some((one) => one.message === message)),
-  ];
-  const verdict = GRAVITY[Math.max(GRAVITY.indexOf(before), GRAVITY.indexOf(judged.verdict))];
-  const restated = <M extends Curve | Recording>(measurement: M): M => ({
-    ...measurement,
-    steps: measurement.steps.map((step) =>
-      step.did === 'deconvolve' ? { ...step, with: { ...step.with, verdict, warnings } } : step,
-    ),
-  });
-  return {
-    ...one,
-    impulse: restated(one.impulse),
-    response: restated(one.response),
-    harmonics: one.harmonics.map(restated),
-    quality: { ...judged, verdict, warnings },
-  };
 }

@@ -1,9 +1,10 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve, Recording, Step } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
 import { type ReducedCapture, type Response, respond } from './divide/respond';
 import { judge } from './facts';
@@ -164,7 +165,7 @@ function writeDown(
   const { fullScaleDb, correction } = settings;
   const { noise, clock, extent, hum, delayS, delayFrom } = response;
   const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
-  const judged = judge({
+  const quality = judge({
     recording: { recording: capture.id, label: capture.label, about: capture.about },
     channel: reduced.channel,
     stimulusRateHz: stimulus.sampleRateHz,
@@ -173,8 +174,8 @@ function writeDown(
     clock,
     response: columns,
     fullScaleDb,
+    others: ownWarnings(stimulus, noise, settings),
   });
-  const quality = { ...judged, warnings: [...judged.warnings, ...asCaveats(ownWarnings(stimulus, noise, settings))] };
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
   const step: Step = {
     did: 'deconvolve',
@@ -203,16 +204,11 @@ function writeDown(
   };
 }
 
-function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): string[] {
-  const warnings: string[] = [];
-  if (!stimulus.plan) {
-    const why = settings.harmonics > 1 ? ', so there are no harmonics' : '';
-    warnings.push(`${stimulus.label}: the stimulus is no exponential sweep${why}; play one to measure distortion.`);
+function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): Caveat[] {
+  const warnings: Caveat[] = [];
+  if (!stimulus.plan && settings.harmonics > 1) {
+    warnings.push(makeCaveat('capture-no-sweep', 'remark', { stimulus: stimulus.label }));
   }
-  if (!noise) {
-    warnings.push(
-      'The noise is not known: there is no silence in the capture. Leave some before and after the stimulus.',
-    );
-  }
+  if (!noise) warnings.push(makeCaveat('capture-noise-unknown', 'doubt', {}));
   return warnings;
 }

@@ -1,3 +1,4 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import type { CaptureQuality } from '../../model/findings';
 import { bandAround, thirdOctaveCentres } from '../../model/octaves';
@@ -20,6 +21,8 @@ export interface Evidence {
   clock: Clock | undefined;
   response: Pick<Curve, 'frequencyHz' | 'levelDb' | 'noiseDb'>;
   fullScaleDb: number | undefined;
+  /** What was found beside the facts. */
+  others: readonly Caveat[];
 }
 
 /** Gather the facts of a capture and judge it. */
@@ -44,7 +47,7 @@ export function judge(evidence: Evidence): CaptureQuality {
       ratesHz: { capture: channel.sampleRateHz, stimulus: stimulusRateHz },
     }),
   };
-  return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl');
+  return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl', evidence.others);
 }
 
 /** Signal-to-noise ratio in third-octave bands that lie whole inside the response, dB. */
