@@ -1,6 +1,7 @@
-import type { Curve, Recording, Step } from '../../model/curve';
+import type { Curve, Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
+import type { StepOf } from '../../model/step';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
 import { asCaveats } from '../../words/makeCaveat';
@@ -176,7 +177,7 @@ function writeDown(
   });
   const quality = { ...judged, warnings: [...judged.warnings, ...asCaveats(ownWarnings(stimulus, noise, settings))] };
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
-  const step: Step = {
+  const step: StepOf<'deconvolve'> = {
     did: 'deconvolve',
     with: {
       capture: capture.id,

@@ -1,5 +1,6 @@
 import type { Recording } from '../../../model/curve';
 import { BassloomError } from '../../../model/errors';
+import { stepsOf } from '../../../model/step';
 import { recogniseSweep } from '../../../signal/recogniseSweep';
 import { planSweep, type SweepPlan, type SweepSpec } from '../../../signal/sweepPlan';
 import { sweepSamples } from '../../../signal/sweepSamples';
@@ -69,9 +70,11 @@ function fromRecording(recording: Recording, key: string): Stimulus {
 }
 
 /** The plan that the step of `makeSweep` stands for, where nothing was done to the sweep since. */
-function plannedIn({ steps, sampleRateHz }: Recording, length: number): SweepPlan | undefined {
-  if (steps.length !== 1 || steps[0].did !== 'make sweep') return undefined;
-  const plan = planSweep(steps[0].with as unknown as SweepSpec);
+function plannedIn(recording: Recording, length: number): SweepPlan | undefined {
+  const { steps, sampleRateHz } = recording;
+  const [made] = stepsOf(recording, 'make sweep');
+  if (!made || steps.length !== 1) return undefined;
+  const plan = planSweep(made.with);
   return plan.totalSamples === length && plan.sampleRateHz === sampleRateHz ? plan : undefined;
 }
 
