@@ -1,10 +1,11 @@
+import { type Caveat, isDoubted } from '../../model/caveat';
 import type { Curve, Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import type { Deconvolution } from '../../model/findings';
+import type { CaptureQuality, Deconvolution } from '../../model/findings';
 import type { StepOf } from '../../model/step';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
 import { type ReducedCapture, type Response, respond } from './divide/respond';
 import { judge } from './facts';
@@ -175,7 +176,12 @@ function writeDown(
     response: columns,
     fullScaleDb,
   });
-  const quality = { ...judged, warnings: [...judged.warnings, ...asCaveats(ownWarnings(stimulus, noise, settings))] };
+  const limits = limitsOf(stimulus, noise);
+  const quality: CaptureQuality = {
+    ...judged,
+    verdict: judged.verdict === 'good' && isDoubted({ caveats: limits }) ? 'doubtful' : judged.verdict,
+    warnings: [...judged.warnings, ...limits],
+  };
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
   const step: StepOf<'deconvolve'> = {
     did: 'deconvolve',
@@ -204,16 +210,10 @@ function writeDown(
   };
 }
 
-function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): string[] {
-  const warnings: string[] = [];
-  if (!stimulus.plan) {
-    const why = settings.harmonics > 1 ? ', so there are no harmonics' : '';
-    warnings.push(`${stimulus.label}: the stimulus is no exponential sweep${why}; play one to measure distortion.`);
-  }
-  if (!noise) {
-    warnings.push(
-      'The noise is not known: there is no silence in the capture. Leave some before and after the stimulus.',
-    );
-  }
-  return warnings;
+/** What the capture cannot tell, beside what is wrong with it. */
+function limitsOf(stimulus: Stimulus, noise: NoiseSpectrum | undefined): Caveat[] {
+  return [
+    ...(stimulus.plan ? [] : [makeCaveat('not-a-sweep', 'remark', { stimulus: stimulus.label })]),
+    ...(noise ? [] : [makeCaveat('capture-noise-unknown', 'doubt', {})]),
+  ];
 }

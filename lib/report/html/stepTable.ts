@@ -10,6 +10,7 @@ export function stepTable(curves: Curve[]): string {
   const kinds = new Map<string, { steps: Step[]; curves: Set<string> }>();
   for (const curve of curves) {
     for (const step of curve.steps) {
+      if (typeof step?.did !== 'string') continue;
       const kind = kinds.get(step.did) ?? { steps: [], curves: new Set() };
       kind.steps.push(step);
       kind.curves.add(curve.id);
