@@ -41,6 +41,7 @@ export { BassloomError } from './model/errors';
 export * from './model/findings';
 export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
+export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';

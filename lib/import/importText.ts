@@ -2,6 +2,7 @@ import type { Caveat } from '../model/caveat';
 import type { Curve } from '../model/curve';
 import { makeCurve } from '../model/makeCurve';
 import { refuse } from '../model/refuse';
+import type { TextImport } from '../model/step';
 import { asCaveats } from '../words/makeCaveat';
 import { decodeText } from './decodeText';
 import { labelOf } from './filePath';
@@ -85,7 +86,7 @@ function nameSays(options: CheckedTextOptions, notes: string[]): Curve['about'] 
   return said.about;
 }
 
-function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units): Record<string, unknown> {
+function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units): Omit<TextImport, 'decimal'> {
   const { dialect, columns } = layout;
   const numbered = Object.entries(columns).map(([kind, column]) => [kind, (column as number) + 1]);
   return {

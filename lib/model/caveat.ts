@@ -1,4 +1,4 @@
-import type { Interval } from './curve';
+import type { Interval } from './interval';
 
 /**
  * How much a caveat weighs. 'remark': good to know, the numbers stand. 'doubt': some of the numbers are not to be

@@ -1,5 +1,6 @@
-/** A range of frequencies, both ends in Hz, low end first. */
-export type Interval = [lowHz: number, highHz: number];
+import type { Step } from './step';
+
+export type { Interval } from './interval';
 
 /** What a run is: which unit, in which switch position, driven how hard, measured where and how. */
 export interface About {
@@ -13,12 +14,6 @@ export interface About {
   takenAt?: string;
   /** Name of the fixed way of measuring that was followed. */
   procedure?: string;
-}
-
-/** One thing that was done to the numbers, with the settings it was done with. */
-export interface Step {
-  did: string;
-  with: Record<string, unknown>;
 }
 
 /** A level over frequency. Columns are of equal length; frequencies are > 0 and strictly rising. */

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import type { Curve, Step } from './curve';
+import type { Curve } from './curve';
 import { BassloomError } from './errors';
+import type { Step } from './step';
 
 export type CurveParts = Pick<Curve, 'frequencyHz' | 'levelDb'> &
   Partial<Omit<Curve, 'kind' | 'id' | 'frequencyHz' | 'levelDb'>>;
@@ -45,7 +46,7 @@ export function makeCurve(parts: CurveParts): Curve {
  * A new curve from an old one: other columns, the same story, one step longer. The old one is left alone.
  *
  * @example
- * const louder = deriveCurve(curve, { levelDb: curve.levelDb.map((l) => l + 6) }, { did: 'offset', with: { db: 6 } });
+ * const louder = deriveCurve(curve, { levelDb: curve.levelDb.map((l) => l + 6) }, { did: 'own: offset', with: { db: 6 } });
  */
 export function deriveCurve(from: Curve, changed: Partial<CurveParts>, step: Step): Curve {
   return makeCurve({ ...from, ...changed, steps: [...from.steps, step] });

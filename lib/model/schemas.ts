@@ -1,39 +1,13 @@
 import { z } from 'zod';
 import type { Curve, Recording } from './curve';
 import type { Findings } from './findings';
+import { caveat, caveats, db, hz, interval, maybe, text, value } from './schemaParts';
+import { stepSchema } from './stepSchema';
 
 /*
  * The same shapes as curve.ts and findings.ts, for programs: published as JSON Schema in dist/schemas and used by
  * tests. The annotations keep the two in step: a field that differs from the interface does not compile.
  */
-
-const hz = z.number().positive().describe('Hz');
-const db = z.number().describe('dB');
-const maybe = <T extends z.ZodType>(schema: T) => schema.nullable();
-const text = z.string();
-const interval = z.tuple([hz, hz]).describe('[low, high] in Hz');
-const value = z.union([text, z.number(), z.boolean(), z.null()]);
-const caveat = z.strictObject({
-  code: text.describe('stable, kebab-case'),
-  severity: z.enum(['remark', 'doubt', 'warning']),
-  where: z
-    .strictObject({
-      curve: text.optional(),
-      device: text.optional(),
-      setting: text.optional(),
-      file: text.optional(),
-      lines: z.array(z.number()).optional(),
-      driveDb: z.array(db).optional(),
-      rangesHz: z.array(interval).optional(),
-      bandsHz: z.array(hz).optional(),
-    })
-    .optional(),
-  values: z.record(text, value),
-  message: text.describe('in English'),
-});
-const caveats = z
-  .array(caveat)
-  .describe('why the numbers must not be taken at face value; empty where nothing speaks against them');
 
 const about = z.strictObject({
   device: text.optional(),
@@ -59,7 +33,7 @@ export const curveSchema: z.ZodType<Curve> = z
     noiseDb: z.array(db).optional().describe('level of the noise alone in the same bins'),
     scale: z.enum(['spl', 'relative']),
     about,
-    steps: z.array(z.strictObject({ did: text, with: z.record(text, z.unknown()) })),
+    steps: z.array(stepSchema),
   })
   .describe('A level over frequency');
 
@@ -75,7 +49,7 @@ export const recordingSchema: z.ZodType<Recording> = z
     channels: z.number().int().positive(),
     seconds: z.number().positive(),
     about,
-    steps: z.array(z.strictObject({ did: text, with: z.record(text, z.unknown()) })),
+    steps: z.array(stepSchema),
   })
   .describe('A sound, kept as a WAV file');
 

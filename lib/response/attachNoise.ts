@@ -2,8 +2,8 @@ import type { Curve } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
+import { stepsOf } from '../model/step';
 import { sharedMarks } from './captureWarnings';
-import { MICROPHONE_STEP } from './correctMicrophone';
 import { steadyNoise } from './steadyNoise';
 
 /**
@@ -21,7 +21,7 @@ import { steadyNoise } from './steadyNoise';
  * attachNoise(makeCurve({ frequencyHz: [15, 30], levelDb: [80, 90] }), silence).noiseDb
  */
 export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
-  const corrected = (c: Curve) => c.steps.some(({ did }) => did === MICROPHONE_STEP);
+  const corrected = (c: Curve) => stepsOf(c, 'microphone correction').length > 0;
   const differs =
     (curve.role === 'harmonic' && 'role') ||
     (curve.scale !== noiseRun.scale && 'scale') ||

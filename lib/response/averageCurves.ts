@@ -3,9 +3,9 @@ import { levelOf, powerMeanDb, powerOf } from '../model/decibel';
 import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { makeCurve } from '../model/makeCurve';
+import { stepsOf } from '../model/step';
 import { sharedMarks } from './captureWarnings';
 import { commonGrid } from './commonGrid';
-import { MICROPHONE_STEP } from './correctMicrophone';
 import { sharedAbout, sharedSteps } from './sharedAbout';
 import { unwrap } from './unwrap';
 
@@ -95,7 +95,7 @@ function checkCurves(curves: Curve[], method: string): void {
   const [first] = curves;
   for (const curve of curves) {
     const same = (what: (c: Curve) => unknown) => what(curve) === what(first);
-    const corrected = (c: Curve) => c.steps.some(({ did }) => did === MICROPHONE_STEP);
+    const corrected = (c: Curve) => stepsOf(c, 'microphone correction').length > 0;
     const differs =
       (!same((c) => c.scale) && 'scale') ||
       (!same((c) => c.role) && 'role') ||

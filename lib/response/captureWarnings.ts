@@ -1,18 +1,6 @@
 import type { Caveat } from '../model/caveat';
 import type { Curve } from '../model/curve';
-
-/** Name of the step that every curve out of a captured sweep carries. */
-const DECONVOLVE_STEP = 'deconvolve';
-
-/** A capture that is bad or doubtful, as the curves that rest on it name it. */
-export interface CaptureMark {
-  /** Id of the recording. */
-  capture: string;
-  label: string;
-  verdict: 'doubtful' | 'bad';
-  /** What is wrong and what to do, one sentence each. */
-  warnings: Caveat[];
-}
+import { type CaptureMark, stepsOf } from '../model/step';
 
 /**
  * List what is wrong with the captures that a curve comes from.
@@ -32,12 +20,13 @@ export function captureWarnings(curve: Curve): Caveat[] {
  * its noise runs. Steps that join curves keep them as `captures`.
  */
 function captureMarks(curve: Curve): CaptureMark[] {
-  return curve.steps.flatMap((step) => {
-    if (step.did !== DECONVOLVE_STEP) return (step.with.captures ?? []) as CaptureMark[];
-    const { capture, verdict, warnings } = step.with as Partial<CaptureMark>;
-    if (verdict !== 'bad' && verdict !== 'doubtful') return [];
-    return [{ capture: String(capture), label: curve.label, verdict, warnings: warnings ?? [] }];
-  });
+  const own = stepsOf(curve, 'deconvolve').flatMap(({ with: { capture, verdict, warnings } }) =>
+    verdict === 'bad' || verdict === 'doubtful'
+      ? [{ capture, label: curve.label, verdict, warnings: warnings ?? [] }]
+      : [],
+  );
+  const joined = [...stepsOf(curve, 'average'), ...stepsOf(curve, 'attach noise')];
+  return [...own, ...joined.flatMap((step) => step.with.captures ?? [])];
 }
 
 /** The same of several curves, each capture once, as a step that joins them keeps it: nothing where all are good. */
@@ -49,6 +38,5 @@ export function sharedMarks(curves: readonly Curve[]): { captures?: CaptureMark[
 
 /** Id of the capture that a curve or impulse response was read from; undefined where it comes from none, or from several. */
 export function captureOf(measurement: Pick<Curve, 'steps'>): string | undefined {
-  const capture = measurement.steps.find(({ did }) => did === DECONVOLVE_STEP)?.with.capture;
-  return typeof capture === 'string' ? capture : undefined;
+  return stepsOf(measurement, 'deconvolve')[0]?.with.capture;
 }

@@ -2,10 +2,8 @@ import type { Curve, Interval } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
+import { stepsOf } from '../model/step';
 import { unwrap, wrap } from './unwrap';
-
-/** Name of the step that a corrected curve carries. */
-export const MICROPHONE_STEP = 'microphone correction';
 
 /**
  * Take a microphone's own response out of a curve.
@@ -24,7 +22,7 @@ export const MICROPHONE_STEP = 'microphone correction';
  * correctMicrophone(makeCurve({ frequencyHz: [10, 100], levelDb: [80, 90] }), microphone)
  */
 export function correctMicrophone(curve: Curve, correction: Curve): Curve {
-  const before = curve.steps.find(({ did }) => did === MICROPHONE_STEP);
+  const before = stepsOf(curve, 'microphone correction')[0];
   if (before) {
     throw new BassloomError(
       'already-corrected',
@@ -44,7 +42,7 @@ export function correctMicrophone(curve: Curve, correction: Curve): Curve {
       ...(phaseDeg && phase && { phaseDeg: phaseDeg.map((p, i) => wrap(p - phase[i])) }),
     },
     {
-      did: MICROPHONE_STEP,
+      did: 'microphone correction',
       with: {
         correction: correction.label,
         id: correction.id,

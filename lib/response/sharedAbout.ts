@@ -1,4 +1,5 @@
-import type { About, Curve, Step } from '../model/curve';
+import type { About, Curve } from '../model/curve';
+import type { Step } from '../model/step';
 
 /** What several curves have in common of what they are: fields that all of them give alike. */
 export function sharedAbout(curves: readonly Curve[]): About {

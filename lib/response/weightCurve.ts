@@ -1,10 +1,8 @@
 import type { Curve } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { deriveCurve } from '../model/makeCurve';
+import { stepsOf } from '../model/step';
 import { type Weighting, weightingDb } from '../signal/weighting';
-
-/** Name of the step that a weighted curve carries. */
-export const WEIGHTING_STEP = 'frequency weighting';
 
 /**
  * Weight a curve as a sound level meter does.
@@ -29,7 +27,7 @@ export function weightCurve(curve: Curve, weighting: Weighting): Curve {
       { field: 'role' },
     );
   }
-  const before = curve.steps.find(({ did, with: { weighting: w } }) => did === WEIGHTING_STEP && w !== 'Z');
+  const before = stepsOf(curve, 'frequency weighting').find((step) => step.with.weighting !== 'Z');
   if (before) {
     throw new BassloomError(
       'already-weighted',
@@ -42,6 +40,6 @@ export function weightCurve(curve: Curve, weighting: Weighting): Curve {
   return deriveCurve(
     curve,
     { levelDb: weight(curve.levelDb), ...(curve.noiseDb && { noiseDb: weight(curve.noiseDb) }) },
-    { did: WEIGHTING_STEP, with: { weighting } },
+    { did: 'frequency weighting', with: { weighting } },
   );
 }

@@ -1,7 +1,7 @@
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
+import { stepsOf } from '../model/step';
 import { decodeWav } from '../wav/decodeWav';
-import { MAKE_BURSTS_STEP } from './makeBursts';
 import { recogniseBursts } from './recogniseBursts';
 
 /**
@@ -11,7 +11,7 @@ import { recogniseBursts } from './recogniseBursts';
  * isBursts(makeBursts({ sampleRateHz: 48000 })) // true
  */
 export function isBursts(stimulus: Recording): boolean {
-  if (stimulus.steps.some(({ did }) => did === MAKE_BURSTS_STEP)) return true;
+  if (stepsOf(stimulus, 'make bursts').length > 0) return true;
   try {
     return recogniseBursts(decodeWav(stimulus).channels[0], stimulus.sampleRateHz).length > 0;
   } catch (problem) {

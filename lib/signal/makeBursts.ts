@@ -6,9 +6,6 @@ import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSched
 import type { SweepFileOptions } from './makeSweep';
 import { withDefaults } from './planBursts';
 
-/** Name of the step that a schedule of bursts carries. */
-export const MAKE_BURSTS_STEP = 'make bursts';
-
 const CAUTION =
   'The last bursts are meant to drive a unit to its limit. Start at a low volume, wear hearing protection or leave the room, and stop at any knock or rattle: loud low bass can damage driver and ears before it sounds loud.';
 
@@ -34,7 +31,7 @@ export function makeBursts(spec: BurstSpec, options: SweepFileOptions = {}): Rec
   return makeRecording(wav, {
     role: 'stimulus',
     label,
-    steps: [{ did: MAKE_BURSTS_STEP, with: { ...withDefaults(spec), ...made } }],
+    steps: [{ did: 'make bursts', with: { ...withDefaults(spec), ...made } }],
   });
 }
 

@@ -1,4 +1,5 @@
 import type { Recording } from '../model/curve';
+import type { MadeSweep } from '../model/step';
 import { makeRecording } from '../wav/makeRecording';
 import { type WriteWavOptions, writeWav } from '../wav/writeWav';
 import { DEFAULT_LEVEL_DBFS, planSweep, type SweepPlan, type SweepSpec } from './sweepPlan';
@@ -46,10 +47,10 @@ export function makeMutedSweep(spec: SweepSpec, options: SweepFileOptions = {}):
 }
 
 function record(
-  did: string,
+  did: 'make sweep' | 'make muted sweep',
   label: string,
   samples: Float64Array,
-  spec: Record<string, unknown>,
+  spec: SweepSpec,
   plan: SweepPlan,
   options: SweepFileOptions,
   comment: string,
@@ -57,6 +58,6 @@ function record(
   const format = options.format ?? 'pcm24';
   const wav = writeWav({ sampleRateHz: plan.sampleRateHz, channels: [samples] }, { format, comment });
   const { rateSeconds, sweepSeconds, leadInSamples, sweepSamples: count } = plan;
-  const made = { rateSeconds, sweepSeconds, leadInSamples, sweepSamples: count, format };
-  return makeRecording(wav, { role: 'stimulus', label, steps: [{ did, with: { ...spec, ...made } }] });
+  const made: MadeSweep = { ...spec, rateSeconds, sweepSeconds, leadInSamples, sweepSamples: count, format };
+  return makeRecording(wav, { role: 'stimulus', label, steps: [{ did, with: made }] });
 }

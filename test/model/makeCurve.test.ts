@@ -16,8 +16,8 @@ describe('a curve', () => {
 
   it('keeps its story when another is derived from it', () => {
     const a = makeCurve({ frequencyHz: [10, 20], levelDb: [1, 2] });
-    const b = deriveCurve(a, { levelDb: [2, 3] }, { did: 'offset', with: { db: 1 } });
-    expect(b.steps).toEqual([{ did: 'offset', with: { db: 1 } }]);
+    const b = deriveCurve(a, { levelDb: [2, 3] }, { did: 'own: offset', with: { db: 1 } });
+    expect(b.steps).toEqual([{ did: 'own: offset', with: { db: 1 } }]);
     expect(a.steps).toEqual([]);
     expect(a.levelDb).toEqual([1, 2]);
   });

@@ -26,8 +26,14 @@ describe('the schemas', () => {
     ['a level that is no number', { levelDb: [null] }],
     ['a field that nobody knows', { colour: 'red' }],
     ['a role that there is not', { role: 'other' }],
+    ['a step with settings that are not its own', { steps: [{ did: 'smooth', with: { width: 6 } }] }],
   ])('refuse %s', (_what, change) => {
     expect(curveSchema.safeParse({ ...run(0), ...change }).success).toBe(false);
+  });
+
+  it("let the steps of flows of one's own pass", () => {
+    const steps = [{ did: 'shift by hand', with: { db: 3 } }, { did: 'something' }];
+    expect(curveSchema.parse({ ...run(0), steps }).steps).toEqual(steps);
   });
 
   it('are published as JSON Schema with units in words', () => {

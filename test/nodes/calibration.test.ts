@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { applyCalibration, isCalibratorName, readWav, writeWav } from '../../lib';
 import type { Curve, Recording } from '../../lib/model/curve';
+import { deconvolved } from '../deconvolved';
 import { type AnyMessage, nodeFile, response, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -23,7 +24,7 @@ function tone(dbfs: number, hz = 1000, name = 'calibrator.wav'): Recording {
   const wav = writeWav({ sampleRateHz, channels: [samples] });
   return readWav(Buffer.from(wav), { name }).recording;
 }
-const steps = [{ did: 'deconvolve', with: { capture: 'x', warnings: [], verdict: 'good' } }];
+const steps = [deconvolved('x')];
 const own = response(() => -40, { device: 'a' }, { noiseDb: new Array(121).fill(-90), steps });
 const second = response(() => -40, { device: 'a' }, { role: 'harmonic', order: 2, steps });
 const capture = tone(-6, 60, 'a_flat_step-1.wav');

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { makeCurve } from '../../lib';
 import type { About, Curve, Measurement, Recording } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
+import { deconvolved } from '../deconvolved';
 import { type AnyMessage, nodeFile, pause, response, until, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -156,7 +157,7 @@ test('the quiet time can come from the message, and a bad one is shown on deploy
 /** What one sweep's capture gives: response, harmonics, impulse response, and how good it was. */
 const captured = (driveDb: number, capture: string, orders = [2, 3], setting = 'flat') => {
   const about: About = { device: 'a', setting, driveDb };
-  const steps = [{ did: 'deconvolve', with: { capture, warnings: [], verdict: 'good' } }];
+  const steps = [deconvolved(capture)];
   const label = `a ${setting} ${driveDb}`;
   const own = response(() => 80 + driveDb, about, { label, steps });
   const harmonics = orders.map((order) =>

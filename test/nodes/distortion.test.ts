@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { measureDistortion } from '../../lib';
 import type { About, Curve } from '../../lib/model/curve';
+import { deconvolved } from '../deconvolved';
 import { nodeFile, response, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -10,7 +11,7 @@ const type = 'bassloom-distortion';
 /** A response and its second harmonic, so many % of it. */
 const run = (setting: string, driveDb: number, percent: number, noiseDb = -90): Curve[] => {
   const about: About = { device: 'a', setting, driveDb };
-  const steps = [{ did: 'deconvolve', with: { capture: `${setting} ${driveDb}`, warnings: [], verdict: 'good' } }];
+  const steps = [deconvolved(`${setting} ${driveDb}`)];
   const ratio = 20 * Math.log10(percent / 100);
   const quiet = { steps, noiseDb: new Array(121).fill(noiseDb) };
   const orders = [2, 3, 4, 5].map((order) =>

@@ -58,15 +58,15 @@ describe('averaging curves', () => {
   it('keeps what the curves have in common of their story', () => {
     const a = curve([1, 2, 3], {
       about: { device: 'unit', position: 'left' },
-      steps: [{ did: 'offset', with: { db: 1 } }],
+      steps: [{ did: 'own: offset', with: { db: 1 } }],
     });
     const b = curve([2, 3, 4], {
       about: { device: 'unit', position: 'right' },
-      steps: [{ did: 'offset', with: { db: 1 } }],
+      steps: [{ did: 'own: offset', with: { db: 1 } }],
     });
     const got = averageCurves([a, b]);
     expect(got.about).toEqual({ device: 'unit' });
-    expect(got.steps.map(({ did }) => did)).toEqual(['offset', 'average']);
+    expect(got.steps.map(({ did }) => did)).toEqual(['own: offset', 'average']);
     expect(got.steps[1].with).toEqual({ method: 'power', curves: [a.id, b.id] });
   });
 

@@ -1,6 +1,7 @@
 import { beforeAll, describe, it } from 'vitest';
 import { deconvolveCapture } from '../../lib/analysis/deconvolution/deconvolveCapture';
 import type { Recording } from '../../lib/model/curve';
+import { stepsOf } from '../../lib/model/step';
 import { randomFrom } from '../../lib/rig/random';
 import { drawSoundRig } from '../../lib/rig/sound/drawSoundRig';
 import { playRig } from '../../lib/rig/sound/playRig';
@@ -117,7 +118,7 @@ beforeAll(() => {
     });
     // the recorder stops while the sweep is at this frequency
     const stopHz = random.between(60, 300);
-    const { rateSeconds } = stimulus.steps[0].with as { rateSeconds: number };
+    const { rateSeconds } = stepsOf(stimulus, 'make sweep')[0].with;
     const seconds = 1 + delayOf(rig, sampleRateHz) / 1000 + rateSeconds * Math.log(stopHz / 5);
     const { quality, response } = deconvolveCapture(stopped(capture, seconds), stimulus, { harmonics: 1 });
     worst.add('truncated frequency, %', 100 * ((quality.truncatedAtHz ?? 0) / stopHz - 1), 1, name);

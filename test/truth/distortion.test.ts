@@ -3,6 +3,7 @@ import { measureDistortion } from '../../lib';
 import type { Curve } from '../../lib/model/curve';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { type Random, randomFrom } from '../../lib/rig/random';
+import { deconvolved } from '../deconvolved';
 import { Worst } from './worst';
 
 /*
@@ -71,7 +72,7 @@ function measure(drawn: Drawn, drive: number, take: number): Curve[] {
     frequencyHz,
     label: `+${drive.toFixed(1)} dB, take ${take}`,
     about: { device: 'drawn', setting: 'flat', driveDb: drive },
-    steps: [{ did: 'deconvolve', with: { capture: `${drive} ${take}`, warnings: [], verdict: 'good' } }],
+    steps: [deconvolved(`${drive} ${take}`)],
   };
   return [
     makeCurve({ ...common, levelDb, noiseDb: frequencyHz.map(drawn.noiseDb) }),

@@ -123,6 +123,6 @@ export function withoutPath(c: Case, curve: Curve): Curve {
   return deriveCurve(
     curve,
     { levelDb, ...(curve.noiseDb && { noiseDb: curve.noiseDb.map(less) }) },
-    { did: 'divide by transfer', with: {} },
+    { did: 'own: divide by transfer', with: {} },
   );
 }

@@ -1,6 +1,7 @@
-import type { Curve, Recording, Step } from '../../model/curve';
+import type { Curve, Recording } from '../../model/curve';
 import { levelOf } from '../../model/decibel';
 import { makeCurve } from '../../model/makeCurve';
+import type { Step } from '../../model/step';
 import { correctMicrophone } from '../../response/correctMicrophone';
 import { wrap } from '../../response/unwrap';
 import type { Response } from './divide/respond';

@@ -1,7 +1,8 @@
 import type { Caveat } from '../../model/caveat';
-import type { Curve, Recording, Step } from '../../model/curve';
+import type { Curve, Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
+import type { StepOf } from '../../model/step';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
 import { makeCaveat } from '../../words/makeCaveat';
@@ -174,10 +175,10 @@ function writeDown(
     clock,
     response: columns,
     fullScaleDb,
-    others: ownWarnings(stimulus, noise, settings),
+    others: limitsOf(stimulus, noise),
   });
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
-  const step: Step = {
+  const step: StepOf<'deconvolve'> = {
     did: 'deconvolve',
     with: {
       capture: capture.id,
@@ -204,11 +205,10 @@ function writeDown(
   };
 }
 
-function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): Caveat[] {
-  const warnings: Caveat[] = [];
-  if (!stimulus.plan && settings.harmonics > 1) {
-    warnings.push(makeCaveat('capture-no-sweep', 'remark', { stimulus: stimulus.label }));
-  }
-  if (!noise) warnings.push(makeCaveat('capture-noise-unknown', 'doubt', {}));
-  return warnings;
+/** What the capture cannot tell, beside what is wrong with it. */
+function limitsOf(stimulus: Stimulus, noise: NoiseSpectrum | undefined): Caveat[] {
+  return [
+    ...(stimulus.plan ? [] : [makeCaveat('not-a-sweep', 'remark', { stimulus: stimulus.label })]),
+    ...(noise ? [] : [makeCaveat('capture-noise-unknown', 'doubt', {})]),
+  ];
 }

@@ -1,4 +1,5 @@
-import type { Recording, Step } from '../../model/curve';
+import type { Recording } from '../../model/curve';
+import type { StepOf } from '../../model/step';
 import { makeRecording } from '../../wav/makeRecording';
 import { writeWav } from '../../wav/writeWav';
 import type { Transfer } from './divide/fundamental';
@@ -21,7 +22,7 @@ export function impulseRecording(
   transfer: Transfer,
   captureRateHz: number,
   parts: Pick<Recording, 'label' | 'about' | 'steps'>,
-  step: Step,
+  step: StepOf<'deconvolve'>,
 ): Recording {
   const { impulse, rateHz, arrivalS, band } = transfer;
   const most = Math.max(1, Math.floor(captureRateHz / (RATE_TO_BAND * band.to)));
@@ -47,6 +48,6 @@ export function impulseRecording(
     role: 'impulse',
     label: `${parts.label}, impulse response`,
     about: parts.about,
-    steps: [...parts.steps, { did: step.did, with: { ...step.with, stimulusAtSample: -firstSample } }],
+    steps: [...parts.steps, { ...step, with: { ...step.with, stimulusAtSample: -firstSample } }],
   });
 }

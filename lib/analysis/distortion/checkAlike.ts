@@ -1,6 +1,6 @@
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import { MICROPHONE_STEP } from '../../response/correctMicrophone';
+import { stepsOf } from '../../model/step';
 import type { Take } from './collectTakes';
 
 /**
@@ -26,7 +26,7 @@ export function checkAlike(takes: Take[]): void {
   refuse('mixed-settings', 'about.setting', 'setting', all, ({ about }) => about.setting);
   // a harmonic is a ratio, whatever the scale of its response
   refuse('mixed-scales', 'scale', 'scale', responses, ({ scale }) => scale);
-  refuse('mixed-curves', 'microphone correction', 'microphone correction', all, ({ steps }) =>
-    steps.some(({ did }) => did === MICROPHONE_STEP) ? 'corrected' : 'not corrected',
+  refuse('mixed-curves', 'microphone correction', 'microphone correction', all, (curve) =>
+    stepsOf(curve, 'microphone correction').length > 0 ? 'corrected' : 'not corrected',
   );
 }

@@ -1,7 +1,7 @@
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { nearestCentre } from '../../model/octaves';
-import { MAKE_BURSTS_STEP } from '../../signal/makeBursts';
+import { stepsOf } from '../../model/step';
 import { type BurstSpec, planBursts, type ScheduledBurst } from '../../signal/planBursts';
 import { recogniseBursts } from '../../signal/recogniseBursts';
 import { decodeWav } from '../../wav/decodeWav';
@@ -46,9 +46,9 @@ export function burstPlan(stimulus: Recording | BurstSpec): PlannedBurst[] {
 function scheduleOf(stimulus: Recording | BurstSpec): { bursts: ScheduledBurst[]; rate: number } {
   if (!('kind' in stimulus)) return { bursts: planBursts(stimulus).bursts, rate: stimulus.sampleRateHz };
   const rate = stimulus.sampleRateHz;
-  const made = stimulus.steps.find(({ did }) => did === MAKE_BURSTS_STEP);
+  const made = stepsOf(stimulus, 'make bursts')[0];
   if (made && made.with.sampleRateHz === rate) {
-    return { bursts: planBursts(made.with as unknown as BurstSpec).bursts, rate };
+    return { bursts: planBursts(made.with).bursts, rate };
   }
   // the first channel that sounds
   const sounding = decodeWav(stimulus).channels.find((channel) => channel.some((sample: number) => sample !== 0));

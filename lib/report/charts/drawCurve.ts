@@ -1,6 +1,7 @@
 import type { Curve, Interval } from '../../model/curve';
 import { interpolate } from '../../model/interpolate';
 import { bandAround } from '../../model/octaves';
+import { stepsOf } from '../../model/step';
 import { powerIntegral } from '../../response/powerIntegral';
 import type { DrawnLine } from './drawnLine';
 
@@ -41,5 +42,5 @@ function smoothedAt(curve: Curve, grid: number[], fraction: number): number[] {
 }
 
 function isSmoothed(curve: Curve, fraction: number): boolean {
-  return curve.steps.some((step) => typeof step.with.fraction === 'number' && step.with.fraction <= fraction);
+  return stepsOf(curve, 'smooth').some((step) => step.with.fraction <= fraction);
 }

@@ -1,6 +1,6 @@
 import type { Curve } from '../../model/curve';
 import type { Ladder } from '../../model/findings';
-import { MICROPHONE_STEP } from '../../response/correctMicrophone';
+import { stepsOf } from '../../model/step';
 import { formatCount, formatDb, formatHz, formatShort, NO_BREAK } from '../format';
 import type { Session } from '../session';
 import { escapeHtml, plainName } from '../text';
@@ -65,7 +65,7 @@ function isSameNumber(one: string, other: string): boolean {
 }
 
 function correctionWords(session: Session): string {
-  const corrected = session.responses.filter((curve) => curve.steps.some((step) => step.did === MICROPHONE_STEP));
+  const corrected = session.responses.filter((curve) => stepsOf(curve, 'microphone correction').length > 0);
   if (session.responses.length === 0) return 'none';
   if (corrected.length === 0)
     return session.corrections.length > 0 ? 'a correction is present but was not applied' : 'none applied';

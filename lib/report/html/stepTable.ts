@@ -1,4 +1,5 @@
-import type { Curve, Step } from '../../model/curve';
+import type { Curve } from '../../model/curve';
+import type { Step } from '../../model/step';
 import { formatShort, NO_BREAK, RANGE } from '../format';
 import { plainName } from '../text';
 import { dataTable } from './dataTable';
@@ -9,6 +10,7 @@ export function stepTable(curves: Curve[]): string {
   const kinds = new Map<string, { steps: Step[]; curves: Set<string> }>();
   for (const curve of curves) {
     for (const step of curve.steps) {
+      if (typeof step?.did !== 'string') continue;
       const kind = kinds.get(step.did) ?? { steps: [], curves: new Set() };
       kind.steps.push(step);
       kind.curves.add(curve.id);
@@ -28,11 +30,13 @@ export function stepTable(curves: Curve[]): string {
 const JUDGEMENTS = ['warnings', 'verdict', 'captures'];
 
 function settingsText(steps: Step[]): string {
-  const keys = [...new Set(steps.flatMap((step) => Object.keys(step.with)))].filter((key) => !JUDGEMENTS.includes(key));
+  // a step that a flow of one's own has written may come without settings
+  const settings = steps.map((step): Record<string, unknown> => ({ ...step.with }));
+  const keys = [...new Set(settings.flatMap(Object.keys))].filter((key) => !JUDGEMENTS.includes(key));
   const parts = keys.map((key) => {
     const { name, unit } = fieldName(key);
-    const isMeasured = unit !== '' && steps.every((step) => isNumbers(step.with[key]));
-    const values = [...new Set(steps.map((step) => valueText(step.with[key], isMeasured ? unit : '')))];
+    const isMeasured = unit !== '' && settings.every((one) => isNumbers(one[key]));
+    const values = [...new Set(settings.map((one) => valueText(one[key], isMeasured ? unit : '')))];
     return `${isMeasured || unit === '' ? plainName(key.charAt(0)) + name.slice(1) : plainName(key)}: ${values.length > 3 ? `${values.length} different values` : values.join(' or ')}`;
   });
   return parts.join('; ') || '–';

@@ -1,6 +1,6 @@
 import type { Recording } from '../../model/curve';
 import { thirdOctaveCentres } from '../../model/octaves';
-import type { SweepSpec } from '../../signal/sweepPlan';
+import { stepsOf } from '../../model/step';
 import type { SoundTruth } from './soundTruth';
 import type { SweepLimits } from './sweepLimits';
 
@@ -22,7 +22,7 @@ export type SoundFacts = Omit<SoundTruth, 'tone' | 'sweep'> & {
  */
 export function soundFacts(truth: SoundTruth, stimulus: Pick<Recording, 'steps'>): SoundFacts {
   const { tone, sweep, ...facts } = truth;
-  const made = stimulus.steps.find(({ did }) => did === 'make sweep')?.with as SweepSpec | undefined;
+  const made = stepsOf(stimulus, 'make sweep')[0]?.with;
   return {
     ...facts,
     tone: facts.toneDbfs === null ? null : told(tone(thirdOctaveCentres(8.9, 282), { sweep: made })),

@@ -41,10 +41,6 @@ export const captures = {
   'capture-some-noise': ({ snrDb }: { snrDb: number }, where, say) =>
     `Signal less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: levels there are uncertain ` +
     'by up to 3 dB, and distortion cannot be told. A longer sweep or a quieter room helps.',
-  'capture-noise-unknown': () =>
-    'The noise is not known, because the recording holds no silence. Leave some before and after the stimulus.',
-  'capture-no-sweep': ({ stimulus }: { stimulus: string }) =>
-    `${stimulus} is no exponential sweep, so there are no harmonics. Play one to measure distortion.`,
   'take-differs': ({ take, byDb, atHz }: { take: string; byDb: number; atHz: number }, _where, say) =>
     `It differs from ${take} by ${say.db(byDb)} at ${say.hz(nominalHz(atHz))}. Look for noise during a take, a moved ` +
     'microphone, an opened door, a changed gain or a unit that warmed up; then take both again.',

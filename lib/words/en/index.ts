@@ -1,5 +1,6 @@
 import { captures } from './captures';
 import { curves } from './curves';
+import { deconvolution } from './deconvolution';
 import { importing } from './importing';
 import { ladder } from './ladder';
 import { room } from './room';
@@ -7,4 +8,4 @@ import { settings } from './settings';
 import { sound } from './sound';
 
 /** English: every code with its sentence. Another language is another object of this type. */
-export const en = { ...captures, ...curves, ...importing, ...ladder, ...room, ...settings, ...sound };
+export const en = { ...captures, ...curves, ...deconvolution, ...importing, ...ladder, ...room, ...settings, ...sound };

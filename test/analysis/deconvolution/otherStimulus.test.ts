@@ -87,3 +87,42 @@ describe('zeros at the end of a capture', () => {
     expect((truncatedAtHz as number) / 200).toBeCloseTo(1, 2);
   });
 });
+
+describe('the level by a stimulus that is not an exponential sweep', () => {
+  const rateHz = 8000;
+  const random = randomFrom(['sounding part']);
+  const noise = Float64Array.from({ length: 6 * rateHz }, () => 0.1 * random.normal());
+  const linear = Float64Array.from({ length: 6 * rateHz }, (_, n) => {
+    const t = n / rateHz;
+    return 0.25 * Math.sin(2 * Math.PI * (10 * t + (290 / 12) * t * t));
+  });
+  const between = (before: number, sound: Float64Array, after: number) =>
+    Float64Array.of(...new Float64Array(before * rateHz), ...sound, ...new Float64Array(after * rateHz));
+  const wav = (samples: Float64Array) => writeWav({ sampleRateHz: rateHz, channels: [samples] }, { format: 'float32' });
+  const recorded = (samples: Float64Array) =>
+    makeRecording(
+      wav(Float64Array.from({ length: samples.length + 4 * rateHz }, (_, n) => 0.5 * (samples[n - rateHz] ?? 0))),
+    );
+
+  it.each([
+    ['noise', noise, 20 * Math.log10(0.1 * Math.SQRT2), 1.5],
+    ['a linear sweep', linear, 20 * Math.log10(0.25), 0.2],
+  ])('is that of the sound alone: %s', (_, sound, levelDbfs, within) => {
+    for (const [before, after] of [
+      [0, 0],
+      [0.5, 0],
+      [0, 9],
+      [3, 2],
+    ]) {
+      const samples = between(before, sound, after);
+      const { response, quality } = deconvolveCapture(
+        recorded(samples),
+        makeRecording(wav(samples), { role: 'stimulus' }),
+      );
+      const inside = response.levelDb.filter((_, i) => response.frequencyHz[i] > 20 && response.frequencyHz[i] < 250);
+      const mean = inside.reduce((sum, db) => sum + db, 0) / inside.length;
+      expect(Math.abs(mean - (levelDbfs - 6.02))).toBeLessThan(within / 3);
+      expect(quality.warnings.map(({ code }) => code)).not.toContain('capture-noise-unknown');
+    }
+  });
+});

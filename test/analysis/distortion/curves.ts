@@ -1,5 +1,6 @@
 import type { About, Curve } from '../../../lib/model/curve';
 import { makeCurve } from '../../../lib/model/makeCurve';
+import { deconvolved } from '../../deconvolved';
 
 export type Law = (hz: number) => number;
 const asLaw = (value: number | Law): Law => (typeof value === 'number' ? () => value : value);
@@ -32,7 +33,7 @@ export function run({
 }: RunSpec = {}): Curve[] {
   const column = (value: number | Law) => frequencyHz.map(asLaw(value));
   const of = (value: number | Law | undefined) => value !== undefined && { noiseDb: column(value) };
-  const steps = capture ? [{ did: 'deconvolve', with: { capture, warnings: [], verdict: 'good' } }] : [];
+  const steps = capture ? [deconvolved(capture)] : [];
   const common = { frequencyHz, about, steps, label: capture ?? `run at ${about.driveDb}`, ...more };
   return [
     makeCurve({ ...common, levelDb: column(level), ...of(noise) }),

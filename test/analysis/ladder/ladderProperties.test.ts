@@ -48,7 +48,7 @@ describe('any ladder', () => {
           deriveCurve(
             curve,
             { levelDb: curve.levelDb.map((db) => db + louder) },
-            { did: 'offset', with: { db: louder } },
+            { did: 'own: offset', with: { db: louder } },
           ),
         );
         const [before, after] = [buildLadder([...curves, noise]), buildLadder(lifted)];

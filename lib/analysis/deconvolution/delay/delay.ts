@@ -1,3 +1,4 @@
+import type { Deconvolved } from '../../../model/step';
 import type { ExcessPhase } from './excessPhase';
 import { firstArrival } from './firstArrival';
 import { fitDelay } from './fitDelay';
@@ -6,7 +7,7 @@ import { fitDelay } from './fitDelay';
 export interface Delay {
   delayS: number;
   /** What it rests on: see `findDelay` for how far each is to be trusted. */
-  from: 'phase' | 'first arrival' | 'energy';
+  from: Deconvolved['delayFrom'];
   clock: Clock | undefined;
 }
 

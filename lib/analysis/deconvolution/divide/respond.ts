@@ -69,11 +69,11 @@ export function respond(
   const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
   const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
   const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
-  const quiet = quietOf(law, arrivalS, stimulus.seconds, heldS);
-  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.seconds);
+  const quiet = quietOf(law, arrivalS, stimulus.soundsS, heldS);
+  const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.soundsS[1]);
   const hum = humIn(capture, quiet);
   const busyAt = (hz: number): [number, number] => [
-    arrivalS + (law ? passedS(hz / PASSING) : 0),
+    arrivalS + (law ? passedS(hz / PASSING) : stimulus.soundsS[0]),
     arrivalS + passedS(hz * PASSING) + RINGING_S,
   ];
   const lines = hum.map(({ frequencyHz }) => frequencyHz);

@@ -27,11 +27,12 @@ export interface Quiet {
  * and its ringing is over. A sweep that has gone up leaves what is below it quiet.
  *
  * @param law of the sweep; undefined for other stimuli, which count as filling all their time.
- * @param arrivalS of the stimulus in the capture, s. @param stimulusS its duration. @param captureS that of the capture.
+ * @param arrivalS of the stimulus in the capture, s. @param soundsS from when to when it sounds. @param captureS duration
+ * of the capture.
  */
-export function quietOf(law: Law | undefined, arrivalS: number, stimulusS: number, captureS: number): Quiet {
-  const startS = arrivalS + (law ? sweepTime(law, law.startHz) : 0);
-  const endS = arrivalS + (law ? sweepTime(law, law.endHz) : stimulusS);
+export function quietOf(law: Law | undefined, arrivalS: number, soundsS: [number, number], captureS: number): Quiet {
+  const startS = arrivalS + (law ? sweepTime(law, law.startHz) : soundsS[0]);
+  const endS = arrivalS + (law ? sweepTime(law, law.endHz) : soundsS[1]);
   const passedS = (hz: number) => (law ? arrivalS + sweepTime(law, Math.max(hz, law.startHz * 0.5)) : endS);
   const guardS = 0.02;
   const at = (hz: number) => ({

@@ -1,5 +1,6 @@
 import type { Recording } from '../../../model/curve';
 import { BassloomError } from '../../../model/errors';
+import { stepsOf } from '../../../model/step';
 import { recogniseSweep } from '../../../signal/recogniseSweep';
 import { planSweep, type SweepPlan, type SweepSpec } from '../../../signal/sweepPlan';
 import { sweepSamples } from '../../../signal/sweepSamples';
@@ -15,12 +16,18 @@ export interface Stimulus {
   seconds: number;
   /** Where it is an exponential sweep. */
   plan?: SweepPlan;
-  /** Peak of the sweep; of anything else, that of a sine of its root mean square. */
+  /** Peak of the sweep; of anything else, that of a sine of its root mean square while it sounds. */
   amplitude: number;
+  /** From when to when it sounds, silences in between included, s. */
+  soundsS: [from: number, to: number];
 }
 
 /** Nobody measures with more. */
 const LONGEST_S = 600;
+/** Silence is looked for in blocks that long, s: short against any stimulus, long enough for 1 Hz. */
+const BLOCK_S = 0.02;
+/** A block sounds where its power is not that far below that of the loudest one: 40 dB, above dither, below fades. */
+const SOUNDS = 1e-4;
 let latest: Stimulus | undefined;
 
 /**
@@ -45,8 +52,10 @@ function fromSpec(spec: SweepSpec, key: string): Stimulus {
   const seconds = plan.totalSamples / plan.sampleRateHz;
   const label = `sweep ${spec.startHz}-${spec.endHz} Hz`;
   refuseLong(label, seconds);
-  const { sampleRateHz, amplitude } = plan;
-  return { key, label, samples: sweepSamples(plan), sampleRateHz, seconds, plan, amplitude };
+  const { sampleRateHz, amplitude, leadInSamples, sweepSeconds } = plan;
+  const startS = leadInSamples / sampleRateHz;
+  const soundsS: Stimulus['soundsS'] = [startS, startS + sweepSeconds];
+  return { key, label, samples: sweepSamples(plan), sampleRateHz, seconds, plan, amplitude, soundsS };
 }
 
 function fromRecording(recording: Recording, key: string): Stimulus {
@@ -54,8 +63,7 @@ function fromRecording(recording: Recording, key: string): Stimulus {
   refuseLong(label, seconds);
   const { channels, sampleRateHz } = decodeWav(recording);
   const samples = channels[0];
-  let power = 0;
-  for (let n = 0; n < samples.length; n++) power += samples[n] ** 2 / samples.length;
+  const { power, soundsS } = soundingPart(samples, sampleRateHz);
   if (power === 0) {
     throw new BassloomError(
       'stimulus-silent',
@@ -65,13 +73,32 @@ function fromRecording(recording: Recording, key: string): Stimulus {
   }
   const plan = plannedIn(recording, samples.length) ?? recogniseSweep(samples, sampleRateHz);
   const amplitude = plan?.amplitude ?? Math.sqrt(2 * power);
-  return { key, label, samples, sampleRateHz, seconds, plan, amplitude };
+  return { key, label, samples, sampleRateHz, seconds, plan, amplitude, soundsS };
+}
+
+/** Mean power of what sounds: silence before, after and in between makes a stimulus no softer. */
+function soundingPart(samples: ArrayLike<number>, rateHz: number): Pick<Stimulus, 'soundsS'> & { power: number } {
+  const length = Math.max(1, Math.round(BLOCK_S * rateHz));
+  const powers = new Float64Array(Math.ceil(samples.length / length));
+  for (let n = 0; n < samples.length; n++) powers[Math.floor(n / length)] += samples[n] ** 2 / length;
+  const least = SOUNDS * powers.reduce((a, b) => Math.max(a, b), 0);
+  const sounds = (power: number) => power > least;
+  const sounding = powers.filter(sounds);
+  return {
+    power: sounding.reduce((sum, power) => sum + power, 0) / Math.max(1, sounding.length),
+    soundsS: [
+      (powers.findIndex(sounds) * length) / rateHz,
+      Math.min(samples.length, (powers.findLastIndex(sounds) + 1) * length) / rateHz,
+    ],
+  };
 }
 
 /** The plan that the step of `makeSweep` stands for, where nothing was done to the sweep since. */
-function plannedIn({ steps, sampleRateHz }: Recording, length: number): SweepPlan | undefined {
-  if (steps.length !== 1 || steps[0].did !== 'make sweep') return undefined;
-  const plan = planSweep(steps[0].with as unknown as SweepSpec);
+function plannedIn(recording: Recording, length: number): SweepPlan | undefined {
+  const { steps, sampleRateHz } = recording;
+  const [made] = stepsOf(recording, 'make sweep');
+  if (!made || steps.length !== 1) return undefined;
+  const plan = planSweep(made.with);
   return plan.totalSamples === length && plan.sampleRateHz === sampleRateHz ? plan : undefined;
 }
 
