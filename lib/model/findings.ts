@@ -365,6 +365,8 @@ export interface Conclusions {
 
 /** Grows as a message passes analysis nodes: one key per analysis. */
 export interface Findings {
+  /** Of the shapes below; stands at the head of `findings.json`. */
+  schemaVersion?: 2;
   bandFit?: BandFit[];
   rollOff?: RollOff[];
   ladder?: Ladder[];

@@ -306,6 +306,7 @@ const conclusions = z.strictObject({
 /** Schema of {@link Findings}, as in `findings.json` beside a report. */
 export const findingsSchema: z.ZodType<Findings> = z
   .strictObject({
+    schemaVersion: z.literal(2).optional(),
     bandFit: z.array(bandFit).optional(),
     rollOff: z.array(rollOff).optional(),
     ladder: z.array(ladder).optional(),

@@ -118,8 +118,8 @@ function carriedFiles(tables: CsvTable[], harmonics: Curve[]): CarriedFile[] {
 /** Figures that a sentence may rest on where its own is missing; ladder and map for those not named here. */
 const INSTEAD: Record<string, string[]> = { distortion: ['harmonics', 'clean'], output: [] };
 
-/** JSON with an entry a line, but rows of numbers kept on one. */
+/** JSON with an entry a line, but rows of numbers kept on one; at its head the version of the findings' shapes. */
 function jsonOf(findings: Findings): string {
-  const text = JSON.stringify(findings, null, 1);
+  const text = JSON.stringify({ schemaVersion: 2, ...findings }, null, 1);
   return `${text.replace(/\[\n[^[\]{}]*\]/g, (row) => row.replace(/\n\s*/g, ' '))}\n`;
 }
