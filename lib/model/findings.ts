@@ -319,14 +319,14 @@ export interface SettingConclusion {
   device?: string;
   setting?: string;
   /**
-   * The run that speaks for the setting where one must, and why it was chosen; null without responses. 'equal drive':
-   * the drive at which all settings of the unit are trusted and compressed the least.
+   * The run that speaks for the setting where one must, and why it was chosen; null where no run is known. 'equal
+   * drive': all settings of the unit are trusted at it, and compressed the least.
    */
   shown: {
     curve: string;
     label: string;
     driveDb: number | null;
-    why: 'only run' | 'least compressed' | 'quietest trusted' | 'equal drive';
+    why: 'only run' | 'equal drive' | 'least compressed' | 'quietest trusted' | 'quietest';
   } | null;
   /** Of its ladder, 'unknown' where no trusted level bears it out; null without a ladder. */
   extent: Ladder['extent'] | null;

@@ -289,7 +289,7 @@ const conclusions = z.strictObject({
           curve: text,
           label: text,
           driveDb: maybe(db),
-          why: z.enum(['only run', 'least compressed', 'quietest trusted', 'equal drive']),
+          why: z.enum(['only run', 'equal drive', 'least compressed', 'quietest trusted', 'quietest']),
         }),
       ),
       extent: maybe(extent),

@@ -1,3 +1,4 @@
+import type { CaveatValues } from '../model/caveat';
 import type { Statement } from '../model/findings';
 import { describe } from './describe';
 import type { headlines } from './en/headlines';
@@ -22,5 +23,6 @@ export function makeStatement<C extends StatementCode>(
   values: ValuesOf<Statements[C]>,
   figure?: string,
 ): Statement {
-  return { code, values, text: describe({ code, values }), ...(figure !== undefined && { figure }) };
+  const flat = values as CaveatValues;
+  return { code, values: flat, text: describe({ code, values: flat }), ...(figure !== undefined && { figure }) };
 }
