@@ -266,6 +266,8 @@ const exposure = z.strictObject({
   measuredSeconds: maybe(z.number()),
 });
 
+const statement = { code: text, values: z.record(text, value), text, figure: text.optional() };
+
 const conclusions = z.strictObject({
   settings: z.array(
     z.strictObject({
@@ -276,12 +278,18 @@ const conclusions = z.strictObject({
           curve: text,
           label: text,
           driveDb: maybe(db),
-          why: z.enum(['only run', 'least compressed', 'quietest trusted', 'equal drive']),
+          why: z.enum(['only run', 'equal drive', 'least compressed', 'quietest trusted', 'quietest']),
         }),
       ),
       extent: maybe(extent),
       onsets: z.array(z.strictObject({ compressionDb: db, bandHz: hz, driveDb: db, levelDb: maybe(db) })),
       clean: z.array(z.strictObject({ percent: z.number(), lowHz: hz, highHz: hz, levelDb: db, atLeast: z.boolean() })),
+      passes: z.array(
+        z.strictObject({ percent: z.number(), bandHz: hz, driveDb: db, levelDb: maybe(db), atMost: z.boolean() }),
+      ),
+      highestThd: maybe(
+        z.strictObject({ curve: text, driveDb: db, bandHz: hz, percent: z.number(), order: maybe(z.number()) }),
+      ),
       shape: maybe(
         z.strictObject({
           kind: z.enum(['kept', 'loses bottom', 'gains bottom', 'bends', 'unknown']),
@@ -292,13 +300,13 @@ const conclusions = z.strictObject({
       ),
     }),
   ),
-  headlines: z.array(
+  captures: z.strictObject({ judged: z.number(), doubtful: z.array(text), bad: z.array(text) }),
+  headlines: z.array(z.strictObject({ ...statement, doubt: text.optional() })),
+  details: z.array(
     z.strictObject({
-      code: text,
-      values: z.record(text, value),
-      text,
-      doubt: text.optional(),
-      figure: text.optional(),
+      ...statement,
+      topic: z.enum(['range', 'switch', 'limits', 'distortion', 'output', 'shape', 'room', 'trust', 'ears']),
+      warning: z.boolean().optional(),
     }),
   ),
 });

@@ -12,6 +12,8 @@ export interface Habits {
   decimal: string;
   /** Between the last two of a list, blanks included. */
   and: string;
+  /** '4th' */
+  ordinal(number: number): string;
   /** 'more than a day' */
   overADay: string;
 }
@@ -38,6 +40,10 @@ export interface Format {
   db(db: number, decimals?: number): string;
   /** '+12.0 dB': a difference, its sign always shown. */
   dbChange(db: number, decimals?: number): string;
+  /** '+3 dB', '−12 dB', '0 dB': a run's drive as its user named it. */
+  drive(db: number): string;
+  /** '4th' */
+  ordinal(number: number): string;
   /** 'a', 'a and b', 'a, b and c' */
   list(items: readonly string[]): string;
   /** '1 dip', '2 dips' */
@@ -52,9 +58,9 @@ export interface Format {
  * Make the number formats of a locale.
  *
  * @example
- * makeFormat({ decimal: ',', and: ' und ', overADay: 'mehr als ein Tag' }).db(-3.04) // '−3,0 dB'
+ * makeFormat({ decimal: ',', and: ' und ', ordinal: (n) => `${n}.`, overADay: 'mehr als ein Tag' }).db(-3.04) // '−3,0 dB'
  */
-export function makeFormat({ decimal, and, overADay }: Habits): Format {
+export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format {
   const local = (digits: string): string => (decimal === '.' ? digits : digits.replace('.', decimal));
   const number = (value: number, decimals: number): string => {
     const text = Math.abs(value).toFixed(decimals);
@@ -100,6 +106,8 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
     },
     db: (db, decimals = 1) => unit(number(db, decimals), 'dB'),
     dbChange: (db, decimals = 1) => unit(signed(db, decimals), 'dB'),
+    drive: (db) => unit(`${Number(db.toFixed(1)) > 0 ? '+' : ''}${short(db)}`, 'dB'),
+    ordinal,
     list,
     count: (count, one, many = `${one}s`) => `${count} ${count === 1 ? one : many}`,
     percent: (percent) => unit(local(percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0)), '%'),
@@ -114,4 +122,12 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
 }
 
 /** How English writes numbers and lists. */
-export const ENGLISH = makeFormat({ decimal: '.', and: ' and ', overADay: 'more than a day' });
+export const ENGLISH = makeFormat({
+  decimal: '.',
+  and: ' and ',
+  ordinal: (number) => {
+    const isTeen = number % 100 > 10 && number % 100 < 14;
+    return `${number}${isTeen ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th')}`;
+  },
+  overADay: 'more than a day',
+});

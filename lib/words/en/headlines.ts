@@ -1,0 +1,168 @@
+import type { Format } from '../format';
+import { type Listed, numbered } from '../numbered';
+import type { Phrases } from '../phrase';
+import { levelUnit, louder, onsetRange, regionsIn, who, withName } from './verdictParts';
+
+interface Named {
+  name: string;
+}
+
+/** The first sentences of a verdict: at most 20 words each, names of up to three words counted in. */
+export const headlines = {
+  'bad-captures': ({ bad, judged }: { bad: number; judged: number }) =>
+    `${judged > bad ? `${bad} of ${judged} captures are` : bad === 1 ? 'The capture is' : `All ${bad} captures are`} bad: do not use what was read from ${bad === 1 ? 'it' : 'them'}.`,
+  'mixed-procedures': ({ procedures }: { procedures: number }) =>
+    `The runs followed ${procedures} different procedures and must not be compared with each other.`,
+
+  'range-in-window': (values: Listed & { heightDb: number; masked: boolean }, _where, say) => {
+    const ranges = rangesIn(values, say);
+    const window = `${say.short(values.heightDb)}\u00a0dB`;
+    const masked = values.masked ? ', room dips left out' : '';
+    if (ranges.length === 1 && !values.name1) return `It stays within ${window} over ${ranges[0]}${masked}.`;
+    return `Within ${window}${masked}: ${ranges.join(', ')}${moreIn(values)}.`;
+  },
+  'depth-points': (values: Listed & { downDb: number }, _where, say) => {
+    const [names, edges] = [numbered<string>(values, 'name'), numbered<number>(values, 'lowHz')];
+    const down = (db: number): string => `${say.short(db)}\u00a0dB down`;
+    if (edges.length > 1) {
+      const each = edges.map((hz, k) => `${say.hz(hz)}${withName(names[k])}`);
+      return `Depth, ${down(values.downDb)}: ${each.join(', ')}${moreIn(values)}.`;
+    }
+    const further =
+      typeof values.furtherHz === 'number'
+        ? ` and ${down(values.furtherDb as number)} at ${say.hz(values.furtherHz)}`
+        : '';
+    return `${names[0] ? `‘${names[0]}’` : 'It'} is ${down(values.downDb)} at ${say.hz(edges[0])}${further}.`;
+  },
+
+  'limits-none': (values: Listed & { driveDb: number }, _where, say) =>
+    `Not driven into its limits${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
+  'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
+    `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
+  'limits-bottom': (values: Listed & Named, _where, say) =>
+    `${values.name ? `‘${values.name}’` : 'It'} limits at the bottom: ${earliest(values, say)} of drive.`,
+  'limits-parts': (values: Listed & Named, _where, say) =>
+    `${values.name ? `‘${values.name}’` : 'It'} limits in parts: ${earliest(values, say)} of drive.`,
+  'limits-everywhere': (values: Listed & Named, _where, say) =>
+    `${values.name ? `‘${values.name}’ runs` : 'It runs'} out nearly everywhere: ${earliest(values, say)} of drive.`,
+
+  loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
+    const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
+    const atLeast = numbered<boolean>(values, 'atLeast');
+    const all = atLeast.every(Boolean);
+    const told = levels.map((db, k) => `${atLeast[k] && !all ? 'at least ' : ''}${say.number(db, 1)}`);
+    return `Loudest${withName(values.name)} at ${say.list(hz.map((one) => say.hertz(one)))}\u00a0Hz: ${all ? 'at least ' : ''}${say.list(told)}\u00a0${levelUnit(values.relative)}.`;
+  },
+  'loudest-burst': ({ name, hz, levelDb, atLeast, relative, fromM }: Named & Burst, _where, say) =>
+    `Bursts at ${say.hz(hz)} reach ${atLeast ? 'at least ' : ''}${say.number(levelDb, 1)}\u00a0${levelUnit(relative)} peak${withName(name)}${
+      fromM === null || relative ? '' : `, converted from ${say.short(fromM, 2)} to 1\u00a0m`
+    }.`,
+
+  'switch-shelf': ({ a, b, hz, byDb, hingeHz }: Switch & { hingeHz: number }, _where, say) =>
+    hz === null || byDb === null
+      ? `‘${a}’ and ‘${b}’ differ by a shelf with its hinge at ${say.hz(hingeHz)}.`
+      : `‘${a}’ is ${louder(byDb, say)} ‘${b}’ at ${say.hz(hz)}; hinge at ${say.hz(hingeHz)}.`,
+  'switch-level': ({ a, b, byDb }: Switch & { byDb: number }, _where, say) =>
+    `‘${a}’ is ${louder(byDb, say)} ‘${b}’ at all frequencies.`,
+  'switch-low-pass': ({ a, b }: Switch) => `‘${a}’ and ‘${b}’ differ by a low-pass filter.`,
+  'switch-other': ({ a, b, hz, byDb }: Switch, _where, say) =>
+    hz === null || byDb === null
+      ? `‘${a}’ and ‘${b}’ differ, but not as a shelf would.`
+      : `‘${a}’ is ${louder(byDb, say)} ‘${b}’ at ${say.hz(hz)}, but not as a shelf.`,
+  'switch-none': ({ a, b }: Switch) => `No difference was found between ‘${a}’ and ‘${b}’.`,
+  'switch-unknown': ({ a, b }: Switch) => `Too little can be trusted to tell how ‘${a}’ and ‘${b}’ differ.`,
+
+  'thd-clean': ({ name, percent, lowHz, highHz, levelDb, atLeast, relative }: Named & Clean, _where, say) =>
+    `THD stays below ${say.short(percent, 2)}\u00a0% ${lowHz === highHz ? `at ${say.hz(lowHz)}` : `over ${say.hzRange(lowHz, highHz)}`} up to ${atLeast ? 'at least ' : ''}${say.number(levelDb, 1)}\u00a0${levelUnit(relative)}${withName(name)}.`,
+
+  'shape-kept': ({ name, lowDriveDb, highDriveDb }: Named & Drives, _where, say) =>
+    `${who(name)} keeps its shape from ${say.drive(lowDriveDb)} to ${say.drive(highDriveDb)} of drive.`,
+  'shape-loses-bottom': ({ name, byDb, hz }: Named & { byDb: number; hz: number }, _where, say) =>
+    `${who(name)} loses bottom as it gets louder: ${say.db(byDb)} at ${say.hz(hz)}.`,
+  'shape-gains-bottom': ({ name, byDb, hz }: Named & { byDb: number; hz: number }, _where, say) =>
+    `${who(name)} gains bottom as it gets louder: ${say.db(byDb)} at ${say.hz(hz)}.`,
+  'shape-bends': ({ name, byDb, hz }: Named & { byDb: number; hz: number }, _where, say) =>
+    `${who(name)} bends as it gets louder, most at ${say.hz(hz)}: ${say.dbChange(byDb)}.`,
+
+  'room-dips': (values: Listed & { count: number; leftOut: boolean }, _where, say) => {
+    const { count, leftOut } = values;
+    const list = numbered<number>(values, 'hz').map((hz) => say.hertz(hz));
+    const more = count > list.length ? [`${count - list.length} more`] : [];
+    const dips = say.count(count, 'dip');
+    const told = leftOut
+      ? `${dips} ${count === 1 ? 'belongs' : 'belong'} to the room and ${count === 1 ? 'was' : 'were'} left out`
+      : `${dips} ${count === 1 ? 'belongs' : 'belong'} to the room, not to the unit`;
+    return more.length > 0
+      ? `${told}: ${list.join(', ')}\u00a0Hz and ${more[0]}.`
+      : `${told}: ${say.list(list)}\u00a0Hz.`;
+  },
+
+  'nothing-usable': () => 'Nothing that was measured here can be used as it is.',
+  'nothing-analysed': ({ curves, recordings }: { curves: number; recordings: number }, _where, say) =>
+    `No analysis has been made: this is ${curves + recordings === 0 ? 'an empty session' : say.list([...(curves > 0 ? [say.count(curves, 'curve')] : []), ...(recordings > 0 ? [say.count(recordings, 'recording')] : [])])}${curves + recordings === 0 ? '' : ' as measured'}.`,
+} satisfies Phrases;
+
+/** Why a ladder cannot tell where a unit limits. */
+export type LimitsUnknown = 'no ladder' | 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' | 'not shown';
+
+const WHY_UNKNOWN: Record<LimitsUnknown, string> = {
+  'no ladder': '',
+  'few rungs': ': it takes three drives',
+  untrusted: ': the loudest runs are untrusted',
+  breaks: ': neighbouring runs do not fit',
+  'noise unknown': ': the noise is not known',
+  'not shown': '',
+};
+
+interface Switch {
+  a: string;
+  b: string;
+  hz: number | null;
+  byDb: number | null;
+}
+
+interface Clean {
+  percent: number;
+  lowHz: number;
+  highHz: number;
+  levelDb: number;
+  atLeast: boolean;
+  relative: boolean;
+}
+
+interface Burst {
+  hz: number;
+  levelDb: number;
+  atLeast: boolean;
+  relative: boolean;
+  /** Distance of the microphone, where the level was brought to `toM`, 1 m, from there. */
+  fromM: number | null;
+  toM: number | null;
+}
+
+interface Drives {
+  lowDriveDb: number;
+  highDriveDb: number;
+}
+
+function withNames(values: Listed, say: Format): string {
+  const names = numbered<string>(values, 'name').filter(Boolean);
+  return names.length === 0 ? '' : ` with ${say.list(names.map((name) => `‘${name}’`))}`;
+}
+
+function rangesIn(values: Listed, say: Format): string[] {
+  const [names, high] = [numbered<string>(values, 'name'), numbered<number>(values, 'highHz')];
+  return numbered<number>(values, 'lowHz').map((low, k) => `${say.hzRange(low, high[k])}${withName(names[k])}`);
+}
+
+function moreIn({ more }: Listed): string {
+  return typeof more === 'number' && more > 0 ? `, and ${more} more` : '';
+}
+
+/** '11–28 Hz from −12 to −9 dB'; of two regions where each begins to limit. */
+function earliest(values: Listed, say: Format): string {
+  const regions = regionsIn(values);
+  if (regions.length === 1)
+    return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)}`;
+  return regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`).join(', ');
+}
