@@ -10,5 +10,5 @@ import { describe } from './describe';
  * exposureSource({ dba: 'stated', dbc: null, run: null, runs: 0 }) // 'as stated for the ear'
  */
 export function exposureSource(from: ExposureSource, locale?: string): string {
-  return describe({ code: 'exposure-source', severity: 'remark', values: { ...from } }, locale);
+  return describe({ code: 'exposure-source', values: { ...from } }, locale);
 }

@@ -11,5 +11,5 @@ import { describe } from './describe';
  */
 export function outputAssumption({ place, measuredAtM, calibrated }: OutputAssumption, locale?: string): string {
   const values = { place, distancesM: measuredAtM.join(' '), calibrated };
-  return describe({ code: 'output-assumption', severity: 'remark', values }, locale);
+  return describe({ code: 'output-assumption', values }, locale);
 }
