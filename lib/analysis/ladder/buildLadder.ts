@@ -6,6 +6,7 @@ import { makeCaveat } from '../../words/makeCaveat';
 import { median } from '../fitting/median';
 import { findBreaks } from './breaks/findBreaks';
 import { findOddCells } from './breaks/findOddCells';
+import { findShapeChanges } from './breaks/findShapeChanges';
 import { isLastLow } from './breaks/isLastLow';
 import { nameBreaks } from './breaks/nameBreaks';
 import { cellCaveats } from './cellCaveats';
@@ -75,7 +76,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const bandsHz = commonBands(rungs);
   const noise = findNoise(rungs, noiseRuns, bandsHz);
   const asMeasured = measureCells(rungs, bandsHz, noise.of);
-  const fit = findFit(asMeasured, rungs);
+  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of));
   const { judged } = fit;
   const counted = pickRungs(fit.cells, judged);
   const onAll = <T>(rows: T[], other: T): T[] => spread(rows, judged, rungs.length, other);
@@ -169,10 +170,11 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
 }
 
 /** Which rungs fit each other and are counted with, what is left out of them, and why. */
-function findFit(asMeasured: Cells, rungs: Rung[]) {
+function findFit(asMeasured: Cells, rungs: Rung[], changed: boolean[]) {
   const structure = findBreaks(
     asMeasured,
     rungs.map(({ id }) => id),
+    changed,
   );
   const row = structure.rows.reduce((best, one) => (one.length > best.length ? one : best));
   const lastLow = isLastLow(asMeasured, row);

@@ -1,5 +1,9 @@
 import { median } from '../../fitting/median';
-import type { Cells } from '../cells';
+import { type Cells, pickRungs } from '../cells';
+import { commonGains } from '../gains/commonGains';
+import { findReferences } from '../read/findReferences';
+import { findSlip } from './findSlip';
+import { isLastLow } from './isLastLow';
 import { readSteps, type StepFit } from './readSteps';
 
 /** How the rungs of a ladder fit each other; all by index. */
@@ -24,6 +28,8 @@ interface Trial {
 const OFF_COST = 4;
 const SWAP_COST = 5;
 const BREAK_COST = 6;
+/** A row that ends in a low run leaves something unexplained. */
+const LOW_COST = 3;
 /** A step with no more bands than this share off by 0.8 dB is no place for a break. */
 const ODD_SHARE = 0.2;
 const ODD_DB = 0.8;
@@ -39,25 +45,42 @@ const MOST_EXTRA = 0.5;
  * rung that is off, two that are swapped.
  *
  * @param cells the ladder. @param ids of the rungs; equal ones hold the same numbers.
+ * @param changed of each rung: whether its points differ from those of the rung before as no noise makes them.
  *
  * Notes: from below, the first step that no unit can make is explained by what leaves the least misfit in the whole
  * ladder; repeated until all steps fit.
  */
-export function findBreaks(cells: Cells, ids: string[]): Structure {
+export function findBreaks(cells: Cells, ids: string[], changed: boolean[]): Structure {
   const all = ids.map((_, rung) => rung);
   const scatterDb = scatterOf(cells);
   const extra = extraShare(cells);
   const copies = findCopies(cells, ids);
-  const read = (row: number[]) => readSteps(cells, row, scatterDb, extra, copies);
+  const apart = ids.map((_, rung) => copies[rung] || changed[rung]);
+  const read = (row: number[]) => readSteps(cells, row, scatterDb, extra, apart);
   let trial: Trial = { rows: [all], off: [], swapped: [] };
   for (let round = 0; round < 2 * ids.length; round++) {
     const place = firstUnfit(trial.rows, read);
     if (!place) break;
-    const candidates = explain(trial, place, cells);
-    trial = candidates.reduce((best, one) => (costOf(one, read) < costOf(best, read) ? one : best));
+    const candidates = explain(trial, place, cells, ids);
+    trial = candidates.reduce((best, one) => (costOf(one, read, cells) < costOf(best, read, cells) ? one : best));
   }
+  trial = { ...trial, rows: trial.rows.flatMap((row) => partAtSlips(cells, row)) };
   const joints = trial.rows.slice(1).map((row, r) => [last(trial.rows[r]), row[0]]);
-  return { ...trial, breaks: joints.map((pair) => readSteps(cells, pair, scatterDb, extra, copies)[0]) };
+  return { ...trial, breaks: joints.map((pair) => readSteps(cells, pair, scatterDb, extra, apart)[0]) };
+}
+
+/** Part a row where its common gain slips by less than single steps show. */
+function partAtSlips(cells: Cells, row: number[]): number[][] {
+  const part = pickRungs(cells, row);
+  const { gainDb } = commonGains(part, findReferences(part));
+  const joined = row.map((_, i) => i).filter((i) => Number.isFinite(gainDb[i]));
+  const at = findSlip(
+    joined.map((i) => part.driveDb[i]),
+    joined.map((i) => gainDb[i]),
+  );
+  if (at === null) return [row];
+  const end = joined[at];
+  return [...partAtSlips(cells, row.slice(0, end)), ...partAtSlips(cells, row.slice(end))];
 }
 
 function firstUnfit(rows: number[][], read: (row: number[]) => StepFit[]) {
@@ -89,6 +112,7 @@ function explain(trial: Trial, { r, t, steps }: { r: number; t: number; steps: S
   for (const at of [t - 1, t, t + 1]) {
     if (at < 0 || at + 1 >= row.length || row.length < 4) continue;
     const [a, b] = [row[at], row[at + 1]];
+    if (ids[a] === ids[b]) continue;
     const levelDb = [...cells.levelDb];
     [levelDb[a], levelDb[b]] = [levelDb[b], levelDb[a]];
     const exchanged = readSteps({ ...cells, levelDb }, row, SCATTER_DB[0], 0, []);
@@ -105,10 +129,16 @@ function isOdd({ offDb, fits }: StepFit): boolean {
   );
 }
 
-function costOf({ rows, off, swapped }: Trial, read: (row: number[]) => StepFit[]): number {
+function costOf({ rows, off, swapped }: Trial, read: (row: number[]) => StepFit[], cells: Cells): number {
   const misfit = rows.reduce((sum, row) => sum + read(row).reduce((total, step) => total + step.cost, 0), 0);
-  return misfit + OFF_COST * off.length + SWAP_COST * swapped.length + BREAK_COST * (rows.length - 1);
+  const low = rows.filter((row) => isLastLow(cells, row)).length;
+  // one rung off is likelier than a break, many are not
+  const offs = OFF_COST * off.length + off.length * (off.length - 1);
+  return misfit + offs + SWAP_COST * swapped.length + BREAK_COST * (rows.length - 1) + LOW_COST * low;
 }
+
+/** Noise that would change some digit of a second take, dB. */
+const QUIET_DB = 0.002;
 
 /**
  * Which rungs hold the numbers of the rung before. A unit that stands still after it had begun to give less may do
@@ -117,7 +147,8 @@ function costOf({ rows, off, swapped }: Trial, read: (row: number[]) => StepFit[
 function findCopies(cells: Cells, ids: string[]): boolean[] {
   const copies = ids.map(() => false);
   for (let rung = 1; rung < ids.length; rung++) {
-    const givesWay = rung > 1 && !copies[rung - 1] && hasLost(cells, rung - 1);
+    const isQuiet = cells.errorDb[rung].every((error) => !(error > QUIET_DB));
+    const givesWay = rung > 1 && isQuiet && !copies[rung - 1] && hasLost(cells, rung - 1);
     copies[rung] = ids[rung] === ids[rung - 1] && !givesWay;
   }
   return copies;

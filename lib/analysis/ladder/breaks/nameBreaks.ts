@@ -11,6 +11,8 @@ const ALIKE_SHARE = 0.75;
 const ALIKE_DB = 1;
 /** A level that rises by less than this does not rise, dB. */
 const RISE_DB = 0.3;
+/** Where more than so many are broken the list says no more. */
+const MOST_NAMED = 4;
 /** Bands off by less are not named, dB. */
 const NAMED_DB = 0.8;
 
@@ -38,8 +40,8 @@ export function nameBreaks(
   }
   const severity = 2 * judged.length < rungs.length ? 'warning' : 'doubt';
   const caveats = [
-    ...structure.breaks.map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
-    ...off.map((rung) => offCaveat(cells, rungs, rows, rung)),
+    ...structure.breaks.slice(0, MOST_NAMED).map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
+    ...off.slice(0, MOST_NAMED).map((rung) => offCaveat(cells, rungs, rows, rung)),
     ...swapped.map(([a, b]) =>
       makeCaveat('ladder-rungs-swapped', 'doubt', { lower: rungs[a].label, upper: rungs[b].label }),
     ),

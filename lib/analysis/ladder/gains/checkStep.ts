@@ -1,6 +1,7 @@
 import type { Ladder } from '../../../model/findings';
 import type { CommonGains } from './commonGains';
 import { EXPECTED_SCATTER_DB, fitSharedGain } from './fitSharedGain';
+import { noSlip, shiftAt, squaresOfLoss } from './otherReasons';
 import { studentT } from './studentT';
 
 /** No uncertainty is smaller: levels are exported with 0.01 dB. */
@@ -75,6 +76,7 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
   if (slope < PLAUSIBLE[0] || slope > PLAUSIBLE[1]) return notMeasured(driveDb, commandedDb);
   const measuredDb = slope * commandedDb;
   const uncertaintyDb = Math.max(LEAST_UNCERTAINTY_DB, studentT(freedom) * slopeError * commandedDb);
+  const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !isExplained(driveDb, gains.gainDb, joined);
   const enough = joined.length >= RUNGS_FOR_SCATTER;
   const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
   const runGainDb = driveDb.map(() => 0);
@@ -93,7 +95,12 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
     if (straight[rung]) runErrorDb[rung] = scatter * Math.sqrt(1 - believed);
   });
   return {
-    step: { commandedDb, measuredDb, uncertaintyDb, differs: Math.abs(measuredDb - commandedDb) > uncertaintyDb },
+    step: {
+      commandedDb,
+      measuredDb,
+      uncertaintyDb: differs ? uncertaintyDb : Math.max(uncertaintyDb, Math.abs(measuredDb - commandedDb)),
+      differs,
+    },
     slope,
     runGainDb,
     runErrorDb,
@@ -103,6 +110,19 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
     repeatScatterDb: enough ? scatterDb : null,
     rungs: joined.length,
   };
+}
+
+/** A step differs only where no slip and no common loss explains the gains as well, to so many squared sigmas. */
+const BETTER = 4;
+
+function isExplained(driveDb: number[], gainDb: number[], joined: number[]): boolean {
+  const x = joined.map((rung) => driveDb[rung]);
+  const off = joined.map((rung) => gainDb[rung] - driveDb[rung]);
+  if (joined.length < 3) return false;
+  const line = noSlip(x, off);
+  const freedom = Math.max(1, joined.length - 2);
+  const variance = (line + 2 * EXPECTED_SCATTER_DB ** 2) / (freedom + 2);
+  return Math.min(shiftAt(off).squares, squaresOfLoss(x, off)) < line + BETTER * variance;
 }
 
 /** Weigh a measured slope against what was to be expected; one that was measured well, or contradicts, stays as it is. */
