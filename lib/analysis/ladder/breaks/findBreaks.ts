@@ -93,7 +93,12 @@ function firstUnfit(rows: number[][], read: (row: number[]) => StepFit[]) {
 }
 
 /** What may be behind an unfit step t of row r. */
-function explain(trial: Trial, { r, t, steps }: { r: number; t: number; steps: StepFit[] }, cells: Cells): Trial[] {
+function explain(
+  trial: Trial,
+  { r, t, steps }: { r: number; t: number; steps: StepFit[] },
+  cells: Cells,
+  ids: string[],
+): Trial[] {
   const row = trial.rows[r];
   const withRow = (...parts: number[][]): number[][] => [
     ...trial.rows.slice(0, r),

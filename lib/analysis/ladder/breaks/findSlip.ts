@@ -23,6 +23,8 @@ export function findSlip(x: number[], y: number[]): number | null {
   const scatter = Math.sqrt(
     (best.squares + EXPECTED_WEIGHT * EXPECTED_SCATTER_DB ** 2) / (x.length - 2 + EXPECTED_WEIGHT),
   );
+  // what only the last run lacks may be its limit
+  if (best.shiftDb < 0 && best.at === x.length - 1) return null;
   const others = Math.min(noSlip(x, off), squaresOfLoss(x, off));
   const error = scatter * Math.sqrt(1 / best.at + 1 / (x.length - best.at));
   return Math.abs(best.shiftDb) > SIGMAS * error && others - best.squares > BETTER * scatter ** 2 ? best.at : null;
