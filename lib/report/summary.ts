@@ -36,7 +36,10 @@ export function summariseLadder(ladders: Ladder[]): string {
   const rungs =
     ladders.length === 1 ? formatCount(ladders[0].rungs.length, 'rung') : formatCount(ladders.length, 'ladder');
   const regions = ladders.flatMap((ladder) => ladder.regions);
-  if (regions.length === 0) return `${rungs}, no limiting seen`;
+  if (regions.length === 0) {
+    const shown = ladders.every(({ extent }) => extent === 'none');
+    return `${rungs}, ${shown ? 'no limiting seen' : 'limits unknown'}`;
+  }
   const first = regions.reduce((best, region) => (region.onsetDriveDb < best.onsetDriveDb ? region : best));
   const where = `${first.lowHz.toFixed(0)}-${first.highHz.toFixed(0)} Hz`;
   const from = `${first.onsetDriveDb < 0 ? '' : '+'}${first.onsetDriveDb.toFixed(0)} dB`;

@@ -1,5 +1,5 @@
 import type { Curve } from '../../lib/model/curve';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { choice, numbers } from '../fields';
 import { groupBy } from '../groupBy';
@@ -22,9 +22,9 @@ export = define({
     });
     const notes = groups
       .filter((group) => !isLadder(group))
-      .map((group) => `No compression ladder of ${labelsOf(group)}: fewer than two drive levels.`);
+      .map((group) => makeCaveat('ladder-too-few-drives', 'doubt', { runs: labelsOf(group) }));
     return {
-      findings: { ladder, notes: asCaveats(notes) },
+      findings: { ladder, notes },
       status: lib.summariseLadder(ladder),
       doubtful: notes.length > 0 || isDoubtful(ladder),
     };

@@ -2,19 +2,25 @@ import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
+import { median } from '../fitting/median';
+import { findBreaks } from './breaks/findBreaks';
+import { findOddCells } from './breaks/findOddCells';
+import { findShapeChanges } from './breaks/findShapeChanges';
+import { isLastLow } from './breaks/isLastLow';
+import { nameBreaks } from './breaks/nameBreaks';
 import { cellCaveats } from './cellCaveats';
+import { type Cells, pickRungs, type Rung, spread } from './cells';
 import { collectRungs } from './collectRungs';
 import { commonBands } from './commonBands';
 import { expansionCaveats } from './expansionCaveats';
-import { checkStep, type StepCheck } from './gains/checkStep';
+import { areAlike, checkStep, isSure, withoutRunGains } from './gains/checkStep';
 import { commonGains } from './gains/commonGains';
-import { evenRuns } from './gains/evenRuns';
-import { EXPECTED_SCATTER_DB } from './gains/fitSharedGain';
 import { measureCells } from './measureCells';
 import { findNoise } from './noise/findNoise';
 import { bandTrack } from './read/bandTrack';
 import { countCompression } from './read/countCompression';
+import { findExtent } from './read/findExtent';
 import { findLimiting } from './read/findLimiting';
 import { findOnset } from './read/findOnset';
 import { findReferences } from './read/findReferences';
@@ -32,12 +38,9 @@ export interface LadderOptions {
   runs?: 'evened' | 'as measured';
   /** Compressions whose onset is wanted, dB, > 0; default 1 and 3. */
   onsetsDb?: number[];
+  /** Whether curves weighted as a sound level meter does (A, C) are accepted; default false. */
+  weighted?: boolean;
 }
-
-/** Whole runs further off than this are not taken for scatter, dB. */
-const MOST_RUN_GAIN_DB = 0.8;
-/** A measured step is counted with where its uncertainty is less than this share of it, or where it differs for certain. */
-const SURE_STEP = 0.05;
 
 /**
  * Build the compression ladder of one unit in one setting: how much of each drive step arrives in each third octave.
@@ -47,8 +50,8 @@ const SURE_STEP = 0.05;
  * @param options see {@link LadderOptions}.
  * @returns levels, compression, signal-to-noise ratio and trust of each cell; onsets, ceilings, the step check, limiting
  * regions; caveats. Onset drives are in dB above the lowest rung, in measured dB where the measured step is used.
- * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `too-few-rungs`,
- * `no-whole-band`, `bad-onset`.
+ * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`,
+ * `too-few-rungs`, `no-whole-band`, `bad-onset`, `bad-option`.
  *
  * Notes: bands are exact base-10 third octaves wholly inside all rungs, levels their power means less the noise power.
  * Compression is (level of the reference rung + drive difference) - level, counted from the lowest rung of the band with
@@ -69,41 +72,61 @@ const SURE_STEP = 0.05;
 export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladder {
   const { step: wanted = 'commanded', onsetsDb = [1, 3] } = options;
   checkOptions(wanted, onsetsDb);
-  const { rungs, noise: noiseRuns, caveats, ...about } = collectRungs(curves, options.noise);
+  const { rungs, noise: noiseRuns, caveats, ...about } = collectRungs(curves, options.noise, options.weighted);
   const bandsHz = commonBands(rungs);
   const noise = findNoise(rungs, noiseRuns, bandsHz);
-  const asCommanded = measureCells(rungs, bandsHz, noise.of);
-  const references = findReferences(asCommanded);
-  const gains = commonGains(asCommanded, references);
-  const found = checkStep(asCommanded.driveDb, gains);
+  const asMeasured = measureCells(rungs, bandsHz, noise.of);
+  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of));
+  const { judged } = fit;
+  const counted = pickRungs(fit.cells, judged);
+  const onAll = <T>(rows: T[], other: T): T[] => spread(rows, judged, rungs.length, other);
+
+  const references = findReferences(counted);
+  const gains = commonGains(counted, references);
+  const found = checkStep(counted.driveDb, gains, medianStep(asMeasured.driveDb));
   const runs = areAlike(found) ? (options.runs ?? 'evened') : 'as measured';
   const check = runs === 'evened' ? found : withoutRunGains(found);
   const stepUsed = isSure(found) ? wanted : 'commanded';
   const scale = stepUsed === 'measured' ? check.slope : 1;
-  const drive = { ...asCommanded, driveDb: asCommanded.driveDb.map((db) => db * scale) };
-  const cells = evenRuns(drive, check);
+  const scaled = { ...counted, driveDb: counted.driveDb.map((db) => db * scale) };
+  // a run that is off in all bands alike was driven, or read, wrongly
+  const evened = counted.levelDb.map((row, rung) => row.map((level) => level - check.runGainDb[rung]));
+  const cells = { ...scaled, levelDb: evened };
   const share = check.slope / scale;
   const levels = referenceLevels(cells, references, gains, check);
   const proofs = proveReferences(cells, references, gains, check, share);
   const compression = countCompression(cells, references, levels, proofs, check, gains.cellScatterDb);
-  const tracks = bandsHz.map((_, band) => bandTrack(drive, compression, band));
+  const tracks = bandsHz.map((_, band) => bandTrack(scaled, compression, band));
   const limiting = tracks.map(findLimiting);
   const excess = check.step.differs ? Math.max(0, share - 1) : 0;
-  const regions = findRegions(
-    bandsHz,
-    limiting,
-    tracks.map((track) => track.length > 1),
+  const trusted = onAll(
+    compression.trusted,
+    bandsHz.map(() => false),
   );
+  const judgedRungs = judged.map((rung) => rungs[rung]);
   return {
     scale: rungs[0].curves[0].scale,
     ...about,
     rungs: rungs.map(({ id, label, driveDb }) => ({ id, label, driveDb })),
     bandsHz,
-    levelDb: asCommanded.levelDb.map(nulls),
-    compressionDb: compression.lossDb.map(nulls),
-    snrDb: cells.snrDb.map(nulls),
-    trusted: compression.trusted,
-    referenceRung: references,
+    levelDb: asMeasured.levelDb.map(nulls),
+    compressionDb: onAll(
+      compression.lossDb,
+      bandsHz.map(() => Number.NaN),
+    ).map((row, rung) =>
+      nulls(
+        row.map((loss, band) => {
+          const from = references[band];
+          if (!fit.shown.includes(rung) || from === null || rung < judged[from] || Number.isFinite(loss)) return loss;
+          // of a rung that is off, as it was measured
+          const drive = scale * (asMeasured.driveDb[rung] - asMeasured.driveDb[judged[from]]);
+          return levels[band].levelDb + drive - asMeasured.levelDb[rung][band];
+        }),
+      ),
+    ),
+    snrDb: asMeasured.snrDb.map(nulls),
+    trusted,
+    referenceRung: references.map((from) => (from === null ? null : judged[from])),
     snrFrom: noise.from,
     onset: onsetsDb.map((compressionDb) => {
       const found = tracks.map((track) => findOnset(track, compressionDb));
@@ -114,44 +137,80 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       };
     }),
     ceiling: {
-      levelDb: bandsHz.map((_, band) => highestTrusted(asCommanded.levelDb, compression.trusted, band)),
+      levelDb: bandsHz.map((_, band) => highestTrusted(asMeasured.levelDb, trusted, band)),
       reached: limiting.map((found) => found !== null),
     },
     step: check.step,
     stepUsed,
     repeatScatterDb: check.repeatScatterDb,
-    runGainDb: check.runGainDb,
-    breaks: [],
-    commonLossDb: rungs.map(() => null),
-    regions,
-    extent: regions.length > 0 ? 'parts' : 'unknown',
+    runGainDb: onAll(check.runGainDb, 0),
+    breaks: fit.breaks,
+    commonLossDb: onAll(check.commonLossDb, null),
+    regions: findRegions(
+      bandsHz,
+      limiting,
+      tracks.map((track) => track.length > 1),
+      scale * check.step.commandedDb,
+    ),
+    extent: findExtent(tracks, limiting, proofs, {
+      rungs: judged.length,
+      top: judged.length - 1,
+      whole: judged[judged.length - 1] === rungs.length - 1,
+    }),
     caveats: [
       ...captureCaveats([...rungs.flatMap((rung) => rung.curves), ...noiseRuns]),
-      ...asCaveats([
-        ...caveats,
-        ...noise.caveats,
-        ...cellCaveats(asCommanded, levels, proofs),
-        ...stepCaveats(rungs, found, { wanted, used: stepUsed }, runs),
-        ...expansionCaveats(rungs, cells, compression, excess),
-      ]),
+      ...caveats,
+      ...noise.caveats,
+      ...fit.caveats,
+      ...cellCaveats(pickRungs(asMeasured, judged), levels, proofs),
+      ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed }, runs) : []),
+      ...expansionCaveats(judgedRungs, cells, compression, excess),
     ],
   };
 }
 
-/** Whether runs scatter as repeats do: a run far off the others is a mistake or a limit, and is shown as it is. */
-function areAlike({ runGainDb }: StepCheck): boolean {
-  return runGainDb.every((db) => Math.abs(db) <= MOST_RUN_GAIN_DB);
+/** Which rungs fit each other and are counted with, what is left out of them, and why. */
+function findFit(asMeasured: Cells, rungs: Rung[], changed: boolean[]) {
+  const structure = findBreaks(
+    asMeasured,
+    rungs.map(({ id }) => id),
+    changed,
+  );
+  const row = structure.rows.reduce((best, one) => (one.length > best.length ? one : best));
+  const lastLow = isLastLow(asMeasured, row);
+  const judged = lastLow ? row.slice(0, -1) : row;
+  const { breaks, caveats } = nameBreaks(asMeasured, rungs, structure, judged);
+  if (lastLow) {
+    const [below, top] = row.slice(-2);
+    const offDb = median(
+      asMeasured.levelDb[top].map((db, b) => db - asMeasured.levelDb[below][b]).filter(Number.isFinite),
+    );
+    const values = {
+      lower: rungs[below].label,
+      upper: rungs[top].label,
+      offDb: offDb - rungs[top].driveDb + rungs[below].driveDb,
+    };
+    caveats.push(makeCaveat('ladder-last-run-low', 'doubt', values, { curve: rungs[top].id }));
+  }
+  const odd = findOddCells(asMeasured, judged);
+  for (const rung of judged) {
+    const bandsHz = asMeasured.bandsHz.filter((_, band) => odd[rung][band] !== 0);
+    if (bandsHz.length === 0) continue;
+    const mostDb = Math.max(...odd[rung].map(Math.abs));
+    caveats.push(
+      makeCaveat('ladder-cells-off', 'doubt', { label: rungs[rung].label, mostDb }, { curve: rungs[rung].id, bandsHz }),
+    );
+  }
+  const levelDb = asMeasured.levelDb.map((levels, rung) =>
+    levels.map((level, band) => (odd[rung][band] === 0 ? level : Number.NaN)),
+  );
+  const [first, last] = [row[0], row[row.length - 1]];
+  const shown = rungs.flatMap((_, rung) => (rung >= first && rung <= last ? [rung] : []));
+  return { cells: { ...asMeasured, levelDb }, judged, shown, breaks, caveats };
 }
 
-/** Whether a step is known well enough to be counted with over a whole ladder. */
-function isSure({ step }: StepCheck): boolean {
-  return step.differs === true || (step.uncertaintyDb ?? Number.POSITIVE_INFINITY) <= SURE_STEP * step.commandedDb;
-}
-
-function withoutRunGains(check: StepCheck): StepCheck {
-  // one run far off says nothing of how the others repeat
-  const scatter = areAlike(check) ? (check.repeatScatterDb ?? Math.max(...check.runErrorDb)) : EXPECTED_SCATTER_DB;
-  return { ...check, runGainDb: check.runGainDb.map(() => 0), runErrorDb: check.runErrorDb.map(() => scatter) };
+function medianStep(driveDb: number[]): number {
+  return median(driveDb.slice(1).map((drive, i) => drive - driveDb[i]));
 }
 
 function checkOptions(step: string, onsetsDb: number[]): void {

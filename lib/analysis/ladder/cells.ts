@@ -42,3 +42,25 @@ export function table<T>(rungs: number, bands: number, value: (rung: number, ban
 export function column<T>(rows: T[][], band: number): T[] {
   return rows.map((row) => row[band]);
 }
+
+/** Some rungs of a ladder; drives stay above the lowest rung of all. */
+export function pickRungs(cells: Cells, rungs: number[]): Cells {
+  const pick = <T>(rows: T[]): T[] => rungs.map((rung) => rows[rung]);
+  return {
+    bandsHz: cells.bandsHz,
+    driveDb: pick(cells.driveDb),
+    levelDb: pick(cells.levelDb),
+    snrDb: pick(cells.snrDb),
+    snrErrorDb: pick(cells.snrErrorDb),
+    errorDb: pick(cells.errorDb),
+  };
+}
+
+/** Rows of some rungs put back among all; the others get `other`. */
+export function spread<T>(rows: T[], rungs: number[], count: number, other: T): T[] {
+  const all = new Array<T>(count).fill(other);
+  rungs.forEach((rung, i) => {
+    all[rung] = rows[i];
+  });
+  return all;
+}

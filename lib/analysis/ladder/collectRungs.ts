@@ -1,5 +1,8 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
+import { WEIGHTING_STEP } from '../../response/weightCurve';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { Rung } from './cells';
 
 export interface Collected {
@@ -8,7 +11,7 @@ export interface Collected {
   noise: Curve[];
   device?: string;
   setting?: string;
-  caveats: string[];
+  caveats: Caveat[];
 }
 
 /** Drives closer than this are the same drive, dB. */
@@ -18,17 +21,19 @@ const SAME_DRIVE_DB = 0.01;
  * Sort curves into rungs and noise runs, and refuse what is not one ladder.
  *
  * @param curves responses of one unit in one setting, and noise runs, in any order; corrections are left out.
+ * @param weighted whether curves weighted as a sound level meter does are accepted.
  * @returns rungs by rising drive. Curves of equal drive are one rung of repeats; the same numbers read twice count once.
- * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `too-few-rungs`.
+ * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`, `too-few-rungs`.
  */
-export function collectRungs(curves: Curve[], extraNoise?: Curve): Collected {
+export function collectRungs(curves: Curve[], extraNoise?: Curve, weighted = false): Collected {
   const responses = curves.filter((curve) => curve.role === 'response').sort(inOrder);
   const noise = extraNoise ? [extraNoise] : curves.filter((curve) => curve.role === 'noise').sort(inOrder);
-  const caveats: string[] = [];
+  const caveats: Caveat[] = [];
   checkOne(responses);
   checkScale([...responses, ...noise]);
+  if (!weighted) checkWeighting([...responses, ...noise]);
   const positions = new Set(responses.map((curve) => `${curve.about.position ?? ''} ${curve.about.distanceM ?? ''}`));
-  if (positions.size > 1) caveats.push('The runs were not all taken at the same position and distance.');
+  if (positions.size > 1) caveats.push(makeCaveat('ladder-places-differ', 'doubt', {}));
   const rungs = groupByDrive(responses, caveats);
   if (rungs.length < 2) {
     throw new BassloomError(
@@ -41,7 +46,7 @@ export function collectRungs(curves: Curve[], extraNoise?: Curve): Collected {
   return { rungs, noise, ...(device !== undefined && { device }), ...(setting !== undefined && { setting }), caveats };
 }
 
-function groupByDrive(responses: Curve[], caveats: string[]): Rung[] {
+function groupByDrive(responses: Curve[], caveats: Caveat[]): Rung[] {
   const groups: Curve[][] = [];
   for (const curve of responses) {
     const group = groups[groups.length - 1];
@@ -51,14 +56,10 @@ function groupByDrive(responses: Curve[], caveats: string[]): Rung[] {
   }
   for (const group of groups) {
     if (group.length > 1) {
-      caveats.push(`${group.length} runs at ${driveOf(group[0])} dB were power-averaged as repeats.`);
+      const driveDb = driveOf(group[0]);
+      caveats.push(makeCaveat('ladder-repeats', 'remark', { runs: group.length, driveDb }, { driveDb: [driveDb] }));
     }
   }
-  groups.slice(1).forEach(([curve], i) => {
-    if (groups[i].some((other) => other.id === curve.id)) {
-      caveats.push(`'${groups[i][0].label}' and '${curve.label}' hold the same numbers at different drives.`);
-    }
-  });
   return groups.map((group) => ({
     id: group.map((curve) => curve.id).join('+'),
     label: group.map((curve) => curve.label).join(' + '),
@@ -98,6 +99,18 @@ function checkScale(curves: Curve[]): void {
       'mixed-scales',
       `'${curves[0].label}' is on the ${curves[0].scale} scale, '${other.label}' on the ${other.scale} scale; bring them to one.`,
       { field: 'scale' },
+    );
+  }
+}
+
+function checkWeighting(curves: Curve[]): void {
+  for (const { label, steps } of curves) {
+    const found = steps.find(({ did, with: { weighting } }) => did === WEIGHTING_STEP && weighting !== 'Z');
+    if (!found) continue;
+    throw new BassloomError(
+      'weighted-curve',
+      `'${label}' is ${found.with.weighting}-weighted: its band levels are not those of the unit. Give the curves as they were measured, or set the option 'weighted'.`,
+      { field: 'steps' },
     );
   }
 }

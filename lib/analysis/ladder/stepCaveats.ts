@@ -1,64 +1,61 @@
+import type { Caveat } from '../../model/caveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { Rung } from './cells';
 import type { StepCheck } from './gains/checkStep';
 
-/** A whole run that is off by more than this is named, dB. */
+/** A whole run that is off by more than this is named, dB: three times what careful runs repeat within (0.1 dB) ... */
 const RUN_GAIN_DB = 0.3;
+/** ... or by so many standard deviations of the others. */
 const SIGMAS = 3.5;
 
 /**
  * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
  *
- * @param step the one asked for, and the one that compression was counted with. @param runs whether single runs were evened.
+ * @param rungs those that are judged. @param step the one asked for, and the one that compression was counted with.
+ * @param runs whether single runs were evened.
  */
 export function stepCaveats(
   rungs: Rung[],
   check: StepCheck,
   step: { wanted: 'commanded' | 'measured'; used: 'commanded' | 'measured' },
   runs: 'evened' | 'as measured',
-): string[] {
+): Caveat[] {
+  return [...ofStep(check, step), ...offRuns(rungs, check, runs === 'evened'), ...lostTogether(rungs, check)];
+}
+
+function ofStep({ step, rungs }: StepCheck, { wanted, used }: { wanted: string; used: 'commanded' | 'measured' }) {
+  const { commandedDb, measuredDb, uncertaintyDb, differs } = step;
+  if (measuredDb === null || uncertaintyDb === null) return [makeCaveat('ladder-step-unmeasured', 'doubt', {})];
   return [
-    ...unmeasured(check),
-    ...(step.wanted === step.used ? different(check, step.used) : tooLoose(check)),
-    ...offRuns(rungs, check, runs === 'evened'),
+    ...(rungs === 2 ? [makeCaveat('ladder-step-of-two', 'remark', {})] : []),
+    ...(wanted !== used ? [makeCaveat('ladder-step-uncertain', 'doubt', { measuredDb, uncertaintyDb })] : []),
+    ...(wanted === used && differs
+      ? [
+          makeCaveat('ladder-step-differs', used === 'measured' ? 'remark' : 'doubt', {
+            measuredDb,
+            uncertaintyDb,
+            commandedDb,
+            used,
+          }),
+        ]
+      : []),
   ];
 }
 
-function unmeasured({ rungs }: StepCheck): string[] {
-  if (rungs > 2) return [];
-  if (rungs === 2) return ['The step rests on two rungs; its uncertainty takes it that runs repeat within 0.2 dB.'];
-  return ['The step could not be measured: no two rungs share bands that arrive about as commanded.'];
-}
-
-function tooLoose({ step }: StepCheck): string[] {
-  const { measuredDb, uncertaintyDb } = step;
-  if (measuredDb === null || uncertaintyDb === null) return [];
-  return [
-    `The measured step of ${measuredDb.toFixed(2)} dB is certain only within ${uncertaintyDb.toFixed(2)} dB; compression was counted with the commanded one.`,
-  ];
-}
-
-function different({ step }: StepCheck, used: 'commanded' | 'measured'): string[] {
-  if (!step.differs) return [];
-  const { commandedDb, measuredDb, uncertaintyDb } = step;
-  if (measuredDb === null || uncertaintyDb === null) return [];
-  const found =
-    `Steps arrive as ${measuredDb.toFixed(2)} dB (within ${uncertaintyDb.toFixed(2)} dB) ` +
-    `where ${commandedDb.toFixed(2)} dB were commanded`;
-  if (used === 'measured') return [`${found}; compression and drives are counted with the measured step.`];
-  const each = commandedDb - measuredDb;
-  const change = `${Math.abs(each).toFixed(2)} dB ${each > 0 ? 'less' : 'more'}`;
-  return [`${found}; counted with the measured step, compression would be ${change} for each step of drive.`];
-}
-
-function offRuns(rungs: Rung[], { runGainDb }: StepCheck, evened: boolean): string[] {
+function offRuns(rungs: Rung[], { runGainDb }: StepCheck, evened: boolean): Caveat[] {
   // the median, so that the run that is off does not hide itself; 0.674 of a standard deviation
   const sizes = runGainDb.map(Math.abs).sort((a, b) => a - b);
   const limit = Math.max(RUN_GAIN_DB, (SIGMAS * sizes[sizes.length >> 1]) / 0.674);
-  return rungs.flatMap(({ label }, rung) => {
-    const gain = runGainDb[rung];
-    if (!(Math.abs(gain) > limit)) return [];
-    return [
-      `The run '${label}' is ${Math.abs(gain).toFixed(1)} dB ${gain > 0 ? 'louder' : 'softer'} than its drive says, in all bands${evened ? '; that is taken out of the compression' : ''}.`,
-    ];
+  return rungs.flatMap(({ id, label }, rung) => {
+    const offDb = runGainDb[rung];
+    if (!(Math.abs(offDb) > limit)) return [];
+    return [makeCaveat('ladder-run-off', evened ? 'remark' : 'doubt', { label, offDb, evened }, { curve: id })];
   });
+}
+
+function lostTogether(rungs: Rung[], { commonLossDb }: StepCheck): Caveat[] {
+  const lossDb = Math.max(...commonLossDb.map((db) => db ?? 0));
+  if (!(lossDb > 0)) return [];
+  const { id, label } = rungs[commonLossDb.indexOf(lossDb)];
+  return [makeCaveat('ladder-common-loss', 'remark', { lossDb, label }, { curve: id })];
 }

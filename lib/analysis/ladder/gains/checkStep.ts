@@ -1,7 +1,7 @@
 import type { Ladder } from '../../../model/findings';
-import { median } from '../../fitting/median';
 import type { CommonGains } from './commonGains';
 import { EXPECTED_SCATTER_DB, fitSharedGain } from './fitSharedGain';
+import { noSlip, shiftAt, squaresOfLoss } from './otherReasons';
 import { studentT } from './studentT';
 
 /** No uncertainty is smaller: levels are exported with 0.01 dB. */
@@ -18,6 +18,10 @@ const STRAIGHT_DB = 0.1;
 /** What a step is taken to be off by before it is measured, as a share (standard deviation). */
 const EXPECTED_ERROR = 0.1;
 const SIGMAS_TO_CONTRADICT = 3;
+/** Whole runs further off than this are not taken for scatter, dB. */
+const MOST_RUN_GAIN_DB = 0.8;
+/** A measured step is counted with where its uncertainty is less than this share of it, or where it differs for certain. */
+const SURE_STEP = 0.05;
 /** Outside this share of the commanded step it is no step that was measured. */
 const PLAUSIBLE = [0.6, 1.5] as const;
 
@@ -29,8 +33,8 @@ export interface StepCheck {
   runGainDb: number[];
   /** By rung: standard deviation of what is left of that, dB. */
   runErrorDb: number[];
-  /** By rung: what all bands together have lost, dB; 0 where that may be chance or is not known. */
-  sharedLossDb: number[];
+  /** By rung: what all bands together have lost, dB; 0 where that may be chance, null where it is not known. */
+  commonLossDb: (number | null)[];
   /** By rung: whether the bands that do not compress arrive there as they should. */
   straight: boolean[];
   /** Standard error of the slope. */
@@ -46,14 +50,14 @@ export interface StepCheck {
  * (95 %).
  *
  * @param driveDb commanded, above the lowest rung. @param gains of the bands that do not compress.
+ * @param commandedDb the usual step.
  *
  * Notes: Student's t for the few degrees of freedom that rungs give. A loss that all bands share and that grows with
  * drive (heat, soft limiting all over) is fitted along, and is no part of what single runs are off by. One that has grown
  * in proportion to drive from the lowest rung on cannot be told from a smaller step. Before it is measured a step is
  * taken to be right within 10 % (standard deviation): that draws in slopes that few rungs determine badly, no others.
  */
-export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
-  const commandedDb = median(driveDb.slice(1).map((drive, i) => drive - driveDb[i]));
+export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: number): StepCheck {
   let joined = gains.gainDb.flatMap((gain, rung) => (Number.isFinite(gain) ? [rung] : []));
   if (joined.length < 2) return notMeasured(driveDb, commandedDb);
   const fitJoined = () =>
@@ -72,14 +76,15 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
   if (slope < PLAUSIBLE[0] || slope > PLAUSIBLE[1]) return notMeasured(driveDb, commandedDb);
   const measuredDb = slope * commandedDb;
   const uncertaintyDb = Math.max(LEAST_UNCERTAINTY_DB, studentT(freedom) * slopeError * commandedDb);
+  const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !isExplained(driveDb, gains.gainDb, joined);
   const enough = joined.length >= RUNGS_FOR_SCATTER;
   const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
   const runGainDb = driveDb.map(() => 0);
   const runErrorDb = driveDb.map(() => scatter);
-  const sharedLossDb = driveDb.map(() => 0);
+  const commonLossDb: (number | null)[] = driveDb.map(() => null);
   const straight = driveDb.map(() => false);
   joined.forEach((rung, i) => {
-    if (bent) sharedLossDb[rung] = line.lossDb[i];
+    commonLossDb[rung] = bent ? line.lossDb[i] : 0;
     straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
     if (!enough || scatter < LEAST_SCATTER_DB) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
@@ -90,16 +95,34 @@ export function checkStep(driveDb: number[], gains: CommonGains): StepCheck {
     if (straight[rung]) runErrorDb[rung] = scatter * Math.sqrt(1 - believed);
   });
   return {
-    step: { commandedDb, measuredDb, uncertaintyDb, differs: Math.abs(measuredDb - commandedDb) > uncertaintyDb },
+    step: {
+      commandedDb,
+      measuredDb,
+      uncertaintyDb: differs ? uncertaintyDb : Math.max(uncertaintyDb, Math.abs(measuredDb - commandedDb)),
+      differs,
+    },
     slope,
     runGainDb,
     runErrorDb,
-    sharedLossDb,
+    commonLossDb,
     straight,
     slopeError,
     repeatScatterDb: enough ? scatterDb : null,
     rungs: joined.length,
   };
+}
+
+/** A step differs only where no slip and no common loss explains the gains as well, to so many squared sigmas. */
+const BETTER = 4;
+
+function isExplained(driveDb: number[], gainDb: number[], joined: number[]): boolean {
+  const x = joined.map((rung) => driveDb[rung]);
+  const off = joined.map((rung) => gainDb[rung] - driveDb[rung]);
+  if (joined.length < 3) return false;
+  const line = noSlip(x, off);
+  const freedom = Math.max(1, joined.length - 2);
+  const variance = (line + 2 * EXPECTED_SCATTER_DB ** 2) / (freedom + 2);
+  return Math.min(shiftAt(off).squares, squaresOfLoss(x, off)) < line + BETTER * variance;
 }
 
 /** Weigh a measured slope against what was to be expected; one that was measured well, or contradicts, stays as it is. */
@@ -112,14 +135,32 @@ function expectNear(expected: number, { slope, slopeError }: { slope: number; sl
 
 function notMeasured(driveDb: number[], commandedDb: number): StepCheck {
   return {
-    step: { commandedDb, measuredDb: commandedDb, uncertaintyDb: commandedDb, differs: false },
+    step: { commandedDb, measuredDb: null, uncertaintyDb: null, differs: null },
     slope: 1,
     runGainDb: driveDb.map(() => 0),
     runErrorDb: driveDb.map(() => EXPECTED_SCATTER_DB),
-    sharedLossDb: driveDb.map(() => 0),
+    commonLossDb: driveDb.map(() => null),
     straight: driveDb.map(() => false),
     slopeError: 1,
     repeatScatterDb: null,
     rungs: 0,
   };
+}
+
+/** Whether runs scatter as repeats do: a run far off the others is a mistake or a limit, and is shown as it is. */
+export function areAlike({ runGainDb }: StepCheck): boolean {
+  return runGainDb.every((db) => Math.abs(db) <= MOST_RUN_GAIN_DB);
+}
+
+/** Whether a step is known well enough to be counted with over a whole ladder. */
+export function isSure({ step }: StepCheck): boolean {
+  if (step.uncertaintyDb === null) return false;
+  return step.differs === true || step.uncertaintyDb <= SURE_STEP * step.commandedDb;
+}
+
+/** The same check with every run left as it was measured. */
+export function withoutRunGains(check: StepCheck): StepCheck {
+  // one run far off says nothing of how the others repeat
+  const scatter = areAlike(check) ? (check.repeatScatterDb ?? Math.max(...check.runErrorDb)) : EXPECTED_SCATTER_DB;
+  return { ...check, runGainDb: check.runGainDb.map(() => 0), runErrorDb: check.runErrorDb.map(() => scatter) };
 }

@@ -1,4 +1,6 @@
+import type { Caveat } from '../../../model/caveat';
 import type { Curve } from '../../../model/curve';
+import { makeCaveat } from '../../../words/makeCaveat';
 import type { BandNoise, Rung } from '../cells';
 import type { NoiseSource } from '../measureCells';
 import { noiseFromRuns } from './noiseFromRuns';
@@ -11,7 +13,7 @@ import { noiseFromScatter } from './noiseFromScatter';
  * @param rungs lowest first. @param noiseRuns may be empty. @param bandsHz third-octave centres.
  * @returns the noise of each rung, and caveats on what it rests on.
  */
-export function findNoise(rungs: Rung[], noiseRuns: Curve[], bandsHz: number[]): NoiseSource & { caveats: string[] } {
+export function findNoise(rungs: Rung[], noiseRuns: Curve[], bandsHz: number[]): NoiseSource & { caveats: Caveat[] } {
   if (noiseRuns.length > 0) {
     const noise = noiseFromRuns(noiseRuns, bandsHz);
     return { from: 'noise run', of: () => noise, caveats: [] };
@@ -21,10 +23,7 @@ export function findNoise(rungs: Rung[], noiseRuns: Curve[], bandsHz: number[]):
   if (filled.length > 0) {
     const some = filled.length < rungs.length ? noiseFromRuns(filled.flat(), bandsHz) : [];
     const noise = columns.map((column) => (column.length > 0 ? noiseFromRuns(column, bandsHz) : some));
-    const caveats =
-      filled.length < rungs.length
-        ? ['Some runs came without noise levels; the mean of those of the other runs was taken for them.']
-        : [];
+    const caveats = filled.length < rungs.length ? [makeCaveat('ladder-noise-partial', 'remark', {})] : [];
     return { from: 'noise in the file', of: (rung) => noise[rung], caveats };
   }
   const scatter = noiseFromScatter(rungs, bandsHz);
@@ -33,7 +32,7 @@ export function findNoise(rungs: Rung[], noiseRuns: Curve[], bandsHz: number[]):
     return {
       from: 'unknown',
       of: () => bandsHz.map(() => unknown),
-      caveats: ['Nothing says how strong the noise is (no noise run, too few points): no value can be trusted.'],
+      caveats: [makeCaveat('ladder-noise-unknown', 'doubt', {})],
     };
   }
   return { from: 'scatter between rungs', of: () => scatter.bands, caveats: scatterCaveats(scatter.smoothedOver) };
@@ -43,10 +42,8 @@ function columnOf({ frequencyHz, noiseDb }: Curve) {
   return noiseDb ? [{ frequencyHz, levelDb: noiseDb }] : [];
 }
 
-function scatterCaveats(smoothedOver: number): string[] {
-  const estimated =
-    'There is no noise run: signal-to-noise ratios are estimated from the scatter between the lowest rungs, ' +
-    'which is too favourable where the curves have been smoothed.';
-  const smooth = `Neighbouring points of the curves move together (over about ${Math.round(smoothedOver)} points), so they were smoothed or written on a finer grid; the noise was raised by that.`;
-  return smoothedOver > 1 ? [estimated, smooth] : [estimated];
+function scatterCaveats(smoothedOver: number): Caveat[] {
+  const estimated = makeCaveat('ladder-noise-estimated', 'remark', {});
+  if (smoothedOver <= 1) return [estimated];
+  return [estimated, makeCaveat('ladder-curves-smoothed', 'remark', { points: Math.round(smoothedOver) })];
 }

@@ -7,12 +7,18 @@ import type { Limiting } from './findLimiting';
  * Join neighbouring bands that limit into regions.
  *
  * @param bandsHz third-octave centres. @param limiting of each band. @param known whether anything of a band is trusted.
+ * @param stepDb one step of drive.
  * @returns regions from low to high. A single band of which nothing is trusted does not part a region; one
  * that does not limit does, and so does a change of kind that lasts for two bands and more on either side: a limiter that
- * guards the bottom is no part of the unit running out above it. Onset: the lowest of its bands. Ceiling: the median of
- * its bands. Kind: what most of its bands are.
+ * guards the bottom is no part of the unit running out above it. Neighbours whose onsets lie more than a step apart are
+ * parted as well. Onset: of the first and of the last of its bands. Ceiling: the median of its bands. Kind: what most of its bands are.
  */
-export function findRegions(bandsHz: number[], limiting: (Limiting | null)[], known: boolean[]): Ladder['regions'] {
+export function findRegions(
+  bandsHz: number[],
+  limiting: (Limiting | null)[],
+  known: boolean[],
+  stepDb: number,
+): Ladder['regions'] {
   const groups: number[][] = [];
   limiting.forEach((found, band) => {
     if (!found) return;
@@ -25,6 +31,7 @@ export function findRegions(bandsHz: number[], limiting: (Limiting | null)[], kn
   const isSharp = (band: number) => (limiting[band] as Limiting).sharp;
   return groups
     .flatMap((group) => partByKind(group, isSharp))
+    .flatMap((group) => partByOnset(group, (band) => (limiting[band] as Limiting).onsetDriveDb, stepDb))
     .map((group) => {
       const found = group.map((band) => limiting[band] as Limiting);
       const sharp = found.filter((one) => one.sharp).length;
@@ -58,5 +65,19 @@ function partByKind(group: number[], isSharp: (band: number) => boolean): number
     if (parts.length === 0 || starts) parts.push([...row]);
     else parts[parts.length - 1].push(...row);
   }
+  return parts;
+}
+
+/** A single band whose neighbours agree is no region of its own. */
+function partByOnset(group: number[], onsetOf: (band: number) => number, stepDb: number): number[][] {
+  const onsets = group.map(onsetOf);
+  const smooth = onsets.map((onset, i) =>
+    i > 0 && i + 1 < onsets.length ? median([onsets[i - 1], onset, onsets[i + 1]]) : onset,
+  );
+  const parts: number[][] = [];
+  group.forEach((band, i) => {
+    if (i > 0 && Math.abs(smooth[i] - smooth[i - 1]) <= stepDb) parts[parts.length - 1].push(band);
+    else parts.push([band]);
+  });
   return parts;
 }

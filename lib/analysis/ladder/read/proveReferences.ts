@@ -38,7 +38,7 @@ export function proveReferences(
   const expected = believed ? Math.min(1, share) : 1;
   return references.map((from, band) => {
     if (from === null) return 'none';
-    if (check.sharedLossDb[from] > MISSING_DB) return 'short';
+    if ((check.commonLossDb[from] ?? 0) > MISSING_DB) return 'short';
     const levels = column(cells.levelDb, band).map((level, rung) => level - expected * cells.driveDb[rung]);
     const variances = column(cells.errorDb, band).map(
       (error, rung) => (error || 0) ** 2 + check.runErrorDb[rung] ** 2 + gains.cellScatterDb ** 2,

@@ -1,0 +1,45 @@
+/** How sharply a common loss may set in, and how large it may be at the last rung, dB. */
+const SHARPNESS = [0.5, 1, 2, 4, 16];
+const LARGEST_DB = 20;
+const GRID = 40;
+
+/** Squared misfit about the mean of the values less what explains a part of them. */
+function squaresAbout(values: number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+}
+
+/** The shift that explains deviations from the commanded drive best: all values from `at` on are higher by `shiftDb`. */
+export function shiftAt(off: number[]): { at: number; shiftDb: number; squares: number } {
+  const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  let best = { at: 1, shiftDb: 0, squares: Number.POSITIVE_INFINITY };
+  for (let at = 1; at < off.length; at++) {
+    const [low, high] = [off.slice(0, at), off.slice(at)];
+    const squares = squaresAbout(low) + squaresAbout(high);
+    if (squares < best.squares) best = { at, shiftDb: mean(high) - mean(low), squares };
+  }
+  return best;
+}
+
+/** Misfit of a step that differs: deviations in proportion to drive. */
+export function noSlip(x: number[], off: number[]): number {
+  const mx = x.reduce((sum, value) => sum + value, 0) / x.length;
+  const xx = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
+  const slope = x.reduce((sum, value, i) => sum + (value - mx) * off[i], 0) / xx;
+  return squaresAbout(off.map((value, i) => value - slope * x[i]));
+}
+
+/** Misfit of a loss that all bands share, growing with drive where steps are as commanded. */
+export function squaresOfLoss(x: number[], off: number[]): number {
+  const top = x[x.length - 1];
+  let least = squaresAbout(off);
+  for (const p of SHARPNESS) {
+    for (let i = 0; i <= GRID; i++) {
+      const atTop = LARGEST_DB * 10 ** ((-3 * i) / GRID);
+      const a = 10 ** ((p * atTop) / 10) - 1;
+      const loss = x.map((drive) => (10 / p) * Math.log10(1 + a * 10 ** ((p * (drive - top)) / 10)));
+      least = Math.min(least, squaresAbout(off.map((value, k) => value + loss[k])));
+    }
+  }
+  return least;
+}
