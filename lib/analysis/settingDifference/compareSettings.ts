@@ -1,43 +1,62 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import type { SettingDifference } from '../../model/findings';
+import type { Ladder, SettingDifference } from '../../model/findings';
+import { makeCurve } from '../../model/makeCurve';
+import { bandAround } from '../../model/octaves';
 import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
 import { mergeIntervals } from '../../response/intervals';
-import { asCaveats } from '../../words/makeCaveat';
+import { weightingOf } from '../../response/weightingOf';
+import { makeCaveat } from '../../words/makeCaveat';
 import { chooseLine } from './chooseLine';
 import { differenceSamples } from './differenceSamples';
-import { readHinge } from './readHinge';
-import { subtract } from './subtract';
+import { limitedBands } from './limitedBands';
+import { localLine } from './localLine';
+import { type Hinge, isForetold } from './readHinge';
+import { REPEATABILITY_DB, readKind } from './readKind';
+import { REFERENCE_HZ, type Subtracted, subtract } from './subtract';
 
 export interface CompareOptions {
   /** Where not to look, Hz: the room's dips, where both runs drown in noise. */
   masksHz?: Interval[];
   /** Where to give the difference, Hz; default 10, 16, 20 and 31.5. */
   atHz?: number[];
+  /** Compression ladders of both settings: bands in which a run is limited are left out. */
+  ladders?: Ladder[];
 }
 
-/** Two runs of one drive differ by less where the switch does nothing, dB; more is a level control. */
-const REPEATABILITY_DB = 0.5;
 /** Fewer samples, of 1/16 octave, are too few to be judged. */
 const FEWEST_SAMPLES = 3;
+/**
+ * A level control is told from repeat scatter from here, dB: three standard deviations of the difference of two runs of
+ * 0.1 dB each where no ladder knows their scatter (common practice, no source).
+ */
+const LEAST_LEVEL_DB = 0.4;
 
 /**
  * Find what a switch changes: the difference of two settings of one unit in one room, its hinge and its slope.
  *
  * @param a response in one setting. @param b in the other, at the same place; a drive that differs is reckoned off.
  * @param options see {@link CompareOptions}.
- * @returns the difference a - b: as measured (`curve`), the frequency where it is half of its low-frequency asymptote
- * (`hingeHz`), that asymptote where the trusted range reaches it, the slope over the octave below the hinge (dB per
- * octave, positive where a gains on b downwards), and values at some frequencies, those outside the range left out.
- * @throws BassloomError `mixed-scales`, `no-common-range`, `bad-interval`, `bad-frequency`.
+ * @returns the difference a - b (`curve`), what kind of change it is, what it does to the level as a whole (`levelDb`) and
+ * values at some frequencies, those outside the range left out. Of a shelf: where it is half of its low-frequency
+ * asymptote (`hingeHz`), that asymptote net of the level where the trusted range reaches it, the slope over the octave
+ * below the hinge (dB per octave, positive where a gains on b downwards).
+ * @throws BassloomError `mixed-scales`, `mixed-weightings`, `no-common-range`, `bad-interval`, `bad-frequency`.
  *
- * Notes: the room divides out, since it is the same in both. Numbers are read from a smooth line through the difference:
- * a shelf of first, second or free order, a high-pass in one setting, or a high-pass whose corner or Q differs, where one
- * of them fits; local straight lines otherwise. If only a range that ends lower can be fitted, that is used. A difference
- * of less than 0.5 dB that remains where the switch does nothing is taken for repeat scatter and taken out, and a caveat
- * says so; a larger one stays in the values and in the asymptote, and the hinge is counted from it. Where no asymptote is
- * seen, the hinge is half of the value at the lowest trusted frequency, and a caveat says so. Limits: the hinge of a
- * gentle shelf is known no better than repeats agree, some 0.03 octave for 0.05 dB at 5 dB of first order.
+ * Notes: the room divides out, since it is the same in both. A drive that differs is reckoned off; where the drive of one
+ * run only is known they are compared at equal level from 40 to 80 Hz. Bands in which a ladder shows more than 0.5 dB
+ * of compression, or cannot tell, are left out. Numbers are read from a smooth line through the difference: a shelf of
+ * first, second or free order, a high-pass or low-pass in one setting, or one whose corner or Q differs, a peak, where
+ * one of them fits; local straight lines otherwise. If only a range that ends lower can be fitted, that is used.
+ *
+ * Kinds: 'shelf' changes all from a frequency down (a high-pass in one setting is one without asymptote); 'level' shifts
+ * the whole band; 'low-pass' falls or rises towards the top; 'other' is anything else that is shown; 'none' is shown to
+ * be less than 0.5 dB everywhere, from 32 Hz or lower; 'unknown' is what the trusted numbers do not show. An offset of
+ * less than 0.4 dB (more, where the ladders scatter more) is taken for repeat scatter, and taken out of curve and values.
+ * Where no asymptote is seen, the hinge is half of the value at the lowest trusted frequency, and a caveat says so.
+ * Limits: the hinge of a gentle shelf is known no better than repeats agree, some 0.03 octave for 0.05 dB at 5 dB of
+ * first order.
  *
  * @example
  * const f = [10, 14, 20, 28, 40, 56, 80, 112, 160];
@@ -46,68 +65,87 @@ const FEWEST_SAMPLES = 3;
  * compareSettings(lifted, flat).hingeHz // about 25
  */
 export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}): SettingDifference {
-  const { masksHz = [], atHz = [10, 16, 20, 31.5] } = options;
+  const { masksHz = [], atHz = [10, 16, 20, 31.5], ladders = [] } = options;
   check(a, b, atHz);
-  const masks = mergeIntervals(masksHz);
   const untrusted = [a, b].map(untrustedIn);
   const poor = untrusted.flatMap((stretchesIn) => stretchesIn([EVERYWHERE]));
-  const { difference, noiseScatterDb, drivenDb } = subtract(a, b);
-  const { samples, used } = differenceSamples(difference, noiseScatterDb, [...masks, ...poor]);
-  const caveats = drivenDb === 0 ? [] : [`The drives differ by ${drivenDb.toFixed(1)} dB; that was taken off.`];
+  const limited = [a, b].map((curve) => limitedBands(curve, ladders));
+  const limitedHz = limited.flatMap((bands) => (bands ?? []).map((hz) => bandAround(hz, 3)));
+  const subtracted = subtract(a, b);
+  const leftOutHz = mergeIntervals([...mergeIntervals(masksHz), ...poor.filter(isWide), ...limitedHz]);
+  const { samples, used } = differenceSamples(subtracted.difference, subtracted.noiseScatterDb, [
+    ...leftOutHz,
+    ...poor,
+  ]);
+  const f = subtracted.difference.frequencyHz;
+  const [lowHz, highHz] = [f[Math.max(0, used.indexOf(true))], f[Math.max(0, used.lastIndexOf(true))]];
   const device = a.about.device ?? b.about.device;
-  const names = { a: a.about.setting ?? a.label, b: b.about.setting ?? b.label };
   const runOf = ({ id, about }: Curve) => ({ curve: id, driveDb: about.driveDb ?? null });
-  const runs = { a: runOf(a), b: runOf(b) };
   const of = {
-    runs,
-    matchedBy: 'drive' as const,
     ...(device !== undefined && { device }),
-    ...names,
-    curve: difference,
+    ...{ a: a.about.setting ?? a.label, b: b.about.setting ?? b.label },
+    runs: { a: runOf(a), b: runOf(b) },
+    matchedBy: subtracted.matchedBy,
   };
+  const no = { levelDb: null, hingeHz: null, asymptoteDb: null, slopeDbPerOctave: null };
+  const caveats = [...matchCaveats(subtracted, a), ...limitCaveats([a, b], limited, ladders)];
   if (samples.hz.length < FEWEST_SAMPLES) {
-    caveats.push('Too little of the difference stands out of the noise to be judged.');
-    return {
-      ...of,
-      hingeHz: null,
-      asymptoteDb: null,
-      slopeDbPerOctave: null,
-      at: [],
-      kind: 'unknown',
-      levelDb: null,
-      caveats: asCaveats(caveats),
-    };
+    const tooLittle = makeCaveat('setting-too-little', 'warning', {});
+    return { ...of, curve: subtracted.difference, kind: 'unknown', ...no, at: [], caveats: [...caveats, tooLittle] };
   }
-  const { line, topHz } = chooseLine(samples);
-  const repeat = Math.abs(line.offsetDb) < REPEATABILITY_DB;
-  const leftDb = repeat ? 0 : line.offsetDb;
-  if (Math.abs(line.offsetDb) >= 0.05) caveats.push(offsetCaveat(line.offsetDb, repeat));
-  const f = difference.frequencyHz;
-  const hinge = readHinge(line, samples, f[used.indexOf(true)], topHz);
+  const chosen = chooseLine(samples);
+  const { line, topHz } = chosen;
+  const isLevelKnown = subtracted.matchedBy === 'drive';
+  const levelFromDb = leastLevelDb(a, b, ladders);
+  const read = readKind(chosen, samples, lowHz, levelFromDb);
+  const isRepeat = isLevelKnown && Math.abs(line.offsetDb) < levelFromDb;
+  const removedDb = isRepeat ? line.offsetDb : 0;
+  const levelDb = line.offsetDb - removedDb;
+  const kind = !isLevelKnown && (read.kind === 'none' || read.kind === 'level') ? 'unknown' : read.kind;
+  const hinge = read.kind === 'shelf' ? read.hinge : undefined;
+  const measured = localLine(samples);
+  const valueAt = (hz: number): number =>
+    // beyond what a shape describes, the samples speak
+    hz <= topHz ? line.db(hz) + levelDb : measured.db(hz) + measured.offsetDb - removedDb;
   return {
     ...of,
-    kind: hinge.hingeHz === null ? 'unknown' : 'shelf',
-    levelDb: leftDb,
-    hingeHz: hinge.hingeHz,
-    asymptoteDb: hinge.asymptoteDb === null ? null : hinge.asymptoteDb + leftDb,
-    slopeDbPerOctave: hinge.slopeDbPerOctave,
+    curve: lowered(subtracted.difference, removedDb),
+    kind,
+    ...no,
+    levelDb: isLevelKnown && kind !== 'unknown' && kind !== 'other' ? levelDb : null,
+    ...(hinge && {
+      hingeHz: hinge.hingeHz,
+      asymptoteDb: hinge.asymptoteDb,
+      slopeDbPerOctave: hinge.slopeDbPerOctave,
+    }),
     at: atHz
       .filter((hz) => hz >= f[0] && hz <= f[f.length - 1])
-      .map((hz) => ({ frequencyHz: hz, differenceDb: line.db(hz) + leftDb, trusted: used[nearest(f, hz)] })),
+      .map((hz) => ({ frequencyHz: hz, differenceDb: valueAt(hz), trusted: used[nearest(f, hz)] })),
     caveats: [
-      ...asCaveats([...caveats, ...hinge.caveats]),
+      ...caveats,
+      ...(Math.abs(removedDb) >= 0.05 ? [makeCaveat('setting-offset-removed', 'remark', { db: removedDb })] : []),
+      ...(hinge && isLevelKnown && !isRepeat ? [makeCaveat('setting-level-changed', 'remark', { db: levelDb })] : []),
+      ...(hinge ? hingeCaveats(hinge, lowHz) : []),
+      ...(hinge && topHz < highHz ? [makeCaveat('setting-top-differs', 'remark', { topHz })] : []),
+      ...(kind === 'unknown' ? [makeCaveat('setting-not-shown', 'doubt', { lowestHz: lowHz })] : []),
       ...[a, b].flatMap((curve, i) => caveatsFor(curve, [[f[0], topHz]], untrusted[i])),
     ],
   };
 }
 
 const EVERYWHERE: Interval = [1e-6, 1e9];
+const isWide = ([low, high]: Interval): boolean => high > low;
 
 function check(a: Curve, b: Curve, atHz: number[]): void {
   if (a.scale !== b.scale) {
     throw new BassloomError('mixed-scales', `${a.label} is ${a.scale}, ${b.label} is ${b.scale}; both must be alike.`, {
       field: 'scale',
     });
+  }
+  const [ofA, ofB] = [a, b].map((curve) => weightingOf(curve) ?? 'Z');
+  if (ofA !== ofB) {
+    const what = `${a.label} is ${ofA}-weighted, ${b.label} ${ofB}-weighted; compare curves as they were measured.`;
+    throw new BassloomError('mixed-weightings', what, { field: 'steps' });
   }
   const bad = atHz.find((hz) => !(Number.isFinite(hz) && hz > 0));
   if (bad === undefined) return;
@@ -116,9 +154,51 @@ function check(a: Curve, b: Curve, atHz: number[]): void {
   });
 }
 
-function offsetCaveat(offsetDb: number, repeat: boolean): string {
-  const by = `The settings differ by ${offsetDb.toFixed(2)} dB where the switch does nothing`;
-  return repeat ? `${by}; taken for repeat scatter and taken out.` : `${by}; the hinge is counted from there.`;
+/** Three standard deviations of what two whole runs differ by, where ladders know it. */
+function leastLevelDb(a: Curve, b: Curve, ladders: Ladder[]): number {
+  const own = ladders.filter((one) => [a, b].some(({ about }) => one.setting === about.setting));
+  const scatters = own.flatMap(({ repeatScatterDb }) => repeatScatterDb ?? []);
+  return Math.min(2 * REPEATABILITY_DB, Math.max(LEAST_LEVEL_DB, 3 * Math.SQRT2 * Math.max(0, ...scatters)));
+}
+
+function lowered(difference: Curve, byDb: number): Curve {
+  if (byDb === 0) return difference;
+  const { frequencyHz, levelDb, label, about, steps } = difference;
+  return makeCurve({
+    ...{ frequencyHz, label, about },
+    levelDb: levelDb.map((level) => level - byDb),
+    steps: steps.map((step) => ({ ...step, with: { ...step.with, offsetDb: byDb } })),
+  });
+}
+
+function matchCaveats({ matchedBy, takenOffDb }: Subtracted, a: Curve): Caveat[] {
+  if (matchedBy === 'level') {
+    const [lowHz, highHz] = REFERENCE_HZ;
+    return [makeCaveat('setting-matched-by-level', 'doubt', { lowHz, highHz })];
+  }
+  if (a.about.driveDb === undefined) return [makeCaveat('setting-drives-unknown', 'remark', {})];
+  return takenOffDb === 0 ? [] : [makeCaveat('setting-drives-differ', 'remark', { db: Math.abs(takenOffDb) })];
+}
+
+function limitCaveats(runs: Curve[], limited: (number[] | undefined)[], ladders: Ladder[]): Caveat[] {
+  const nameOf = ({ about, label }: Curve) => about.setting ?? label;
+  const unknown = runs.filter((_, i) => ladders.length > 0 && limited[i] === undefined).map(nameOf);
+  return [
+    ...(unknown.length > 0
+      ? [makeCaveat('setting-limiting-unknown', 'remark', { names: unknown.map((name) => `‘${name}’`).join(', ') })]
+      : []),
+    ...runs.flatMap((run, i) => {
+      const bandsHz = limited[i] ?? [];
+      const where = { curve: run.id, bandsHz };
+      return bandsHz.length > 0 ? [makeCaveat('setting-limited', 'doubt', { setting: nameOf(run) }, where)] : [];
+    }),
+  ];
+}
+
+function hingeCaveats(hinge: Hinge, lowestHz: number): Caveat[] {
+  const values = { lowestDb: hinge.lowestDb, lowestHz };
+  if (hinge.asymptoteDb === null) return [makeCaveat('setting-asymptote-not-seen', 'remark', values)];
+  return isForetold(hinge) ? [makeCaveat('setting-asymptote-foretold', 'remark', values)] : [];
 }
 
 function nearest(f: number[], hz: number): number {

@@ -1,5 +1,9 @@
+import type { Shape } from './shapes';
+
 /** How a difference runs over frequency, as a smooth line through its samples. */
 export interface DifferenceLine {
+  /** What kind of change the shape is that fits; 'any' of a line that follows whatever was measured. */
+  kind: Shape['kind'] | 'any';
   /** What the settings differ by where the switch does nothing, dB. */
   offsetDb: number;
   /** Difference beyond the offset, dB. */

@@ -65,3 +65,17 @@ export function differenceSamples(
 function cellOf(hz: number): number {
   return Math.floor(Math.log2(hz) * SAMPLES_PER_OCTAVE);
 }
+
+/** Those up to a frequency. */
+export function samplesUpTo(
+  { hz, differenceDb, scatterDb, sigma }: DifferenceSamples,
+  topHz: number,
+): DifferenceSamples {
+  const count = hz.filter((f) => f <= topHz).length;
+  return {
+    hz: hz.slice(0, count),
+    differenceDb: differenceDb.slice(0, count),
+    scatterDb: scatterDb.slice(0, count),
+    sigma: sigma.slice(0, count),
+  };
+}

@@ -1,9 +1,9 @@
 import { upperMedian } from '../fitting/upperMedian';
 import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
-import { restDb } from './restDb';
 import { fitterOf, lowest, type ShapeFit } from './shapeFitter';
-import { highPass, lineOf, movedCorner, shelf, unchanged } from './shapes';
+import { bell, highPass, lineOf, lowPass, movedCorner, shelf, unchanged } from './shapes';
+import { restDb } from './windowRests';
 
 /** What is left of samples runs in waves: about so many of them an octave are independent. */
 const INDEPENDENT_PER_OCTAVE = 3;
@@ -23,40 +23,29 @@ const ORDERS = [1, 2];
 /**
  * Fit every shape that a switch may have, and an offset, and return the simplest of those that leave least.
  *
+ * @param families whether all of them are tried, or those only that leave the upper end alone.
+ *
  * Notes: starts are taken from a coarse grid of corners, the best of each shape are followed by robust least squares.
  * An offset counts as one more sample at 0 +- 0.15 dB, which keeps it from standing in for the foot of a shelf where the
  * range is narrow. Shapes are weighed by Schwarz's criterion (Ann. Statist. 6 (1978) 461-464).
  */
-export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined {
+export function fitShape(samples: DifferenceSamples, families: 'all' | 'low end'): DifferenceLine | undefined {
   const { hz, differenceDb: y } = samples;
   if (hz.length < 6) return undefined;
   const aboveDb = upperMedian(y.slice(-Math.ceil(y.length / 5)));
-  const lowDb = upperMedian(y.slice(0, Math.ceil(y.length / 10))) - aboveDb;
-  const sign = lowDb < 0 ? 1 : -1;
-  const fitted = fitterOf(samples, aboveDb);
-  const shelves = ORDERS.map((n) => fitted(shelf(n), shelfStarts(hz, lowDb)));
-  const passes = ORDERS.map((n) =>
-    fitted(
-      highPass(sign, n),
-      corners(hz).map((at) => [at, 0]),
-    ),
-  );
-  const [shelved, passed] = [shelves, passes].map(lowest);
-  const withOrder = (one: ShapeFit, fits: ShapeFit[]) => [...own(one), Math.log(ORDERS[fits.indexOf(one)])];
-  const worth = (fit: ShapeFit) => fit.cost < HOPELESS * (Math.min(shelved.cost, passed.cost) + CLOSE_ENOUGH ** 2);
+  const belowDb = upperMedian(y.slice(0, Math.ceil(y.length / 10)));
+  const fitted = fitterOf(samples);
   const fits = [
-    fitted(unchanged, [[]]),
-    ...shelves,
-    ...passes,
-    ...(worth(shelved) ? [fitted(shelf(), [withOrder(shelved, shelves)])] : []),
-    ...(worth(passed) ? [fitted(highPass(sign), [withOrder(passed, passes)])] : []),
-    fitted(movedCorner, movedStarts(shelved, passed, hz[0])),
+    fitted(unchanged, [[]], aboveDb),
+    ...lowEndFits(hz, fitted, aboveDb, belowDb),
+    ...(families === 'all' ? [...lowPassFits(hz, fitted, aboveDb, belowDb), bellFit(samples, fitted)] : []),
   ];
   const [best, ...rivals] = bySimplicity(fits, Math.log2(hz[hz.length - 1] / hz[0]));
   const [offsetDb, parameters] = [best.parameters[0], own(best)];
   const line = lineOf(best.shape, parameters);
   const db = (f: number): number => line(Math.log(f));
   return {
+    kind: best.shape.kind,
     offsetDb,
     db,
     asymptoteDb: asymptoteOf(best),
@@ -64,6 +53,43 @@ export function fitShape(samples: DifferenceSamples): DifferenceLine | undefined
     restDb: restDb(samples, (f) => offsetDb + db(f)),
   };
 }
+
+type Fitter = ReturnType<typeof fitterOf>;
+
+function lowEndFits(hz: number[], fitted: Fitter, aboveDb: number, belowDb: number): ShapeFit[] {
+  const lowDb = belowDb - aboveDb;
+  const shelves = ORDERS.map((n) => fitted(shelf(n), shelfStarts(hz, lowDb), aboveDb));
+  const passes = ORDERS.map((n) => fitted(highPass(lowDb < 0 ? 1 : -1, n), passStarts(hz), aboveDb));
+  const [shelved, passed] = [shelves, passes].map(lowest);
+  const worth = (fit: ShapeFit) => isWorth(fit, [shelved, passed]);
+  return [
+    ...shelves,
+    ...passes,
+    ...(worth(shelved) ? [fitted(shelf(), [withOrder(shelved, shelves)], aboveDb)] : []),
+    ...(worth(passed) ? [fitted(highPass(lowDb < 0 ? 1 : -1), [withOrder(passed, passes)], aboveDb)] : []),
+    fitted(movedCorner, movedStarts(shelved, passed, hz[0]), aboveDb),
+  ];
+}
+
+function lowPassFits(hz: number[], fitted: Fitter, aboveDb: number, belowDb: number): ShapeFit[] {
+  const sign = aboveDb < belowDb ? 1 : -1;
+  const passes = ORDERS.map((n) => fitted(lowPass(sign, n), passStarts(hz), belowDb));
+  return [...passes, fitted(lowPass(sign), [withOrder(lowest(passes), passes)], belowDb)];
+}
+
+function bellFit({ hz, differenceDb }: DifferenceSamples, fitted: Fitter): ShapeFit {
+  const levelDb = upperMedian(differenceDb.slice());
+  const starts = passStarts(hz).flatMap(([at]) =>
+    [-6, -3, 3, 6].flatMap((db) => [0.7, 2, 5].map((q) => [at, db, Math.log(q)])),
+  );
+  return fitted(bell, starts, levelDb);
+}
+
+function isWorth(fit: ShapeFit, among: ShapeFit[]): boolean {
+  return fit.cost < HOPELESS * (lowest(among).cost + CLOSE_ENOUGH ** 2);
+}
+
+const withOrder = (one: ShapeFit, fits: ShapeFit[]): number[] => [...own(one), Math.log(ORDERS[fits.indexOf(one)])];
 
 const own = ({ parameters }: ShapeFit): number[] => [...parameters.subarray(1)];
 
@@ -95,6 +121,10 @@ function corners(hz: number[]): number[] {
 
 function shelfStarts(hz: number[], lowDb: number): number[][] {
   return corners(hz).flatMap((at) => [lowDb, 1.5 * lowDb].map((db) => [at, db]));
+}
+
+function passStarts(hz: number[]): number[][] {
+  return corners(hz).map((at) => [at, 0]);
 }
 
 /** A shelf or a high-pass already fitted, said in corners. */

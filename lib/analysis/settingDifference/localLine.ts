@@ -1,6 +1,6 @@
 import type { DifferenceLine } from './differenceLine';
 import type { DifferenceSamples } from './differenceSamples';
-import { restDb } from './restDb';
+import { restDb } from './windowRests';
 
 /** Half width of the window, octaves: the narrowest, and the widest that noise may ask for. */
 const NARROWEST = 1 / 6;
@@ -39,6 +39,7 @@ export function localLine(samples: DifferenceSamples): DifferenceLine {
   const [low, octaveUp] = [db(hz[0]), db(hz[0] * 2)];
   const rests = x[x.length - 1] - x[0] > 2 && Math.abs(low - octaveUp) < AT_REST_DB;
   return {
+    kind: 'any',
     offsetDb,
     db,
     asymptoteDb: rests ? (low + octaveUp) / 2 : null,
@@ -70,7 +71,7 @@ function quietLevel({ hz, differenceDb }: DifferenceSamples): number {
   for (let i = hz.length - 1; i >= 0; i--) {
     const low = hz[i] / 2;
     if (low < middle && best.spread < Number.POSITIVE_INFINITY) break;
-    const octave = differenceDb.filter((_, k) => hz[k] >= low && hz[k] <= hz[i]).sort();
+    const octave = differenceDb.filter((_, k) => hz[k] >= low && hz[k] <= hz[i]).sort((one, other) => one - other);
     const spread = octave[octave.length - 1] - octave[0];
     // the topmost of equally flat ones
     if (spread < best.spread - 0.05) best = { spread, level: octave[octave.length >> 1] };

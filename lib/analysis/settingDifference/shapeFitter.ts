@@ -21,21 +21,21 @@ export function lowest(fits: ShapeFit[]): ShapeFit {
 /**
  * Prepare fits of shapes and an offset to some samples.
  *
- * @param aboveDb first guess of the offset. @returns a function of a shape and starts: the best of these is followed.
+ * @returns a function of a shape, starts (the best of these is followed) and a first guess of the offset.
  */
-export function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples, aboveDb: number) {
+export function fitterOf({ hz, differenceDb, sigma }: DifferenceSamples) {
   const x = Float64Array.from(hz, Math.log);
   const all = { y: Float64Array.from([...differenceDb, 0]), sigma: Float64Array.from([...sigma, REPEAT_DB]) };
   const levels = new Float64Array(x.length);
-  return (shape: Shape, starts: number[][]): ShapeFit => {
+  return (shape: Shape, starts: number[][], startDb: number): ShapeFit => {
     const costOf = (parameters: ArrayLike<number>, offsetDb: number): number => {
       shape.fill(parameters, x, levels);
       let sum = 0;
       for (let i = 0; i < x.length; i++) sum += loss((differenceDb[i] - offsetDb - levels[i]) / sigma[i]);
       return sum / x.length;
     };
-    const [best] = starts.map((start) => ({ start, cost: costOf(start, aboveDb) })).sort((a, b) => a.cost - b.cost);
-    const { parameters } = leastSquares(modelOf(shape, x), all, [aboveDb, ...best.start]);
+    const [best] = starts.map((start) => ({ start, cost: costOf(start, startDb) })).sort((a, b) => a.cost - b.cost);
+    const { parameters } = leastSquares(modelOf(shape, x), all, [startDb, ...best.start]);
     return { shape, parameters, cost: costOf(parameters.subarray(1), parameters[0]) };
   };
 }
