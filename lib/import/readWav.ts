@@ -1,4 +1,4 @@
-import type { Caveat } from '../model/caveat';
+import { type Caveat, inFile } from '../model/caveat';
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { checkFinite } from '../wav/checkFinite';
@@ -51,7 +51,7 @@ export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording:
     about: said?.about ?? {},
     steps: [{ did: 'import', with: { ...(name !== undefined && { name: label }), encoding, bits } }],
   });
-  return { recording, notes: asCaveats([...layout.notes, ...(said?.notes ?? [])]) };
+  return { recording, notes: inFile(label, asCaveats([...layout.notes, ...(said?.notes ?? [])])) };
 }
 
 /** Blank options are options left out. */

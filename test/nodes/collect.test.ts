@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { makeCurve } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve, Measurement, Recording } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { type AnyMessage, nodeFile, pause, response, until, useNodeRed } from './bench';
@@ -91,24 +92,33 @@ test('properties of the last message are passed on, sequences and file names are
 });
 
 test('notes are kept in the order of the session, a later file’s in place of the earlier’s, those of no file first and once', async () => {
+  // the sentences are in no order, so that nothing can go by them
+  const remark = (code: string, i?: number): Caveat => ({
+    code,
+    severity: 'remark',
+    ...(i !== undefined && { where: { file: `a flat ${i}` } }),
+    values: {},
+    message: `${9 - code.length} ${code}`,
+  });
   const { give } = await deploy(files, { type, quietS: '60' });
   for (let i = 0; i < 4; i++) {
     await give({
       payload: [run('a', 'flat', i)],
-      findings: { notes: [`a flat ${i}: Same.`, `a flat ${i}: Line ${i}.`, 'Of all.'] },
+      findings: { notes: [remark('same', i), remark(`line-${i}`, i), remark('of-all-b'), remark('of-all-a')] },
     });
   }
-  await give({ payload: [run('a', 'flat', 0)], findings: { notes: ['a flat 0: Anew.'] } });
+  await give({ payload: [run('a', 'flat', 0)], findings: { notes: [remark('anew', 0)] } });
   const [{ findings }] = (await give({ flush: true })).sent;
-  expect(findings.notes).toEqual([
-    'Of all.',
-    'a flat 0: Anew.',
-    'a flat 1: Same.',
-    'a flat 1: Line 1.',
-    'a flat 2: Same.',
-    'a flat 2: Line 2.',
-    'a flat 3: Same.',
-    'a flat 3: Line 3.',
+  expect(findings.notes.map(({ code, where }: Caveat) => [code, where?.file])).toEqual([
+    ['of-all-a', undefined],
+    ['of-all-b', undefined],
+    ['anew', 'a flat 0'],
+    ['same', 'a flat 1'],
+    ['line-1', 'a flat 1'],
+    ['same', 'a flat 2'],
+    ['line-2', 'a flat 2'],
+    ['same', 'a flat 3'],
+    ['line-3', 'a flat 3'],
   ]);
 });
 
@@ -199,9 +209,10 @@ test('capture quality is passed on with its session and no other, in the order o
   ]) {
     const { give } = await deploy(files, { type, quietS: '60' });
     for (const i of order) await give(messages[i]);
-    await give({ payload: [run('b', 'flat', 0)], findings: { notes: ['b flat 0: Seen.'] } });
+    const seenB = { code: 'seen', severity: 'remark', where: { file: 'b flat 0' }, values: {}, message: 'Seen.' };
+    await give({ payload: [run('b', 'flat', 0)], findings: { notes: [seenB] } });
     const { sent } = await give({ flush: true });
-    expect(sent[1].findings).toEqual({ notes: ['b flat 0: Seen.'] });
+    expect(sent[1].findings).toEqual({ notes: [seenB] });
     const { payload, findings } = sent[0];
     seen.push({ payload, findings });
   }
