@@ -1,3 +1,4 @@
+import { type Caveat, isDoubted, isUnusable } from '../lib/model/caveat';
 import type { Curve, Measurement } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { Findings } from '../lib/model/findings';
@@ -39,9 +40,8 @@ export interface Outcome {
   /** Other properties of the message to set. */
   set?: Message;
   status: string;
-  /** Show the status in yellow. */
+  /** Show the status in yellow, or in red, whatever the findings' own caveats say. */
   doubtful?: boolean;
-  /** Show the status in red. */
   bad?: boolean;
 }
 
@@ -147,9 +147,17 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   }
 }
 
-function colourOf({ bad, doubtful }: Outcome): 'red' | 'yellow' | 'green' {
-  if (bad) return 'red';
-  return doubtful ? 'yellow' : 'green';
+/** Red where a finding is not to be used, yellow where some of its numbers are in doubt; remarks leave it green. */
+function colourOf({ bad, doubtful, findings = {} }: Outcome): 'red' | 'yellow' | 'green' {
+  const all = { caveats: caveatsIn(findings) };
+  if (bad || isUnusable(all)) return 'red';
+  return doubtful || isDoubted(all) ? 'yellow' : 'green';
+}
+
+/** What is said of the findings themselves. How good captures are says their verdict, which the node tells. */
+function caveatsIn({ captureQuality, notes = [], conclusions, ...findings }: Findings): Caveat[] {
+  const every = Object.values(findings).flat() as { caveats?: Caveat[] }[];
+  return [...notes, ...every.flatMap(({ caveats = [] }) => caveats)];
 }
 
 function next(message: Message, outcome: Outcome): Message {

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { type Caveat, inFile } from '../lib/model/caveat';
+import type { Caveat } from '../lib/model/caveat';
 import type { Curve } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { Library } from './define';
@@ -29,7 +29,7 @@ export async function readCorrection({
 }: Asking): Promise<{ correction?: Curve; notes: Caveat[] }> {
   const read = (source: string | Uint8Array, name?: string) => {
     const { curve, notes } = lib.importText(source, { name, role: 'correction' });
-    return { correction: curve, notes: inFile(curve.label, notes) };
+    return { correction: curve, notes };
   };
   if (correctionFile) {
     const path = fullPath(RED, correctionFile);

@@ -1,5 +1,7 @@
+import type { Caveat } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 import type { Dialect } from './dialect';
 import { type Heading, isCalled } from './findHeading';
 import type { ColumnKind, HeadingCell } from './headingWords';
@@ -28,7 +30,7 @@ export function chooseColumns(
   dialect: Dialect,
   heading: Heading | undefined,
   options: CheckedTextOptions,
-  notes: string[],
+  notes: Caveat[],
 ): Columns {
   const numeric = numericColumns(rows, dialect);
   const chosen: Partial<Columns> = {};
@@ -60,7 +62,7 @@ export function chooseColumns(
     );
   }
   const columns = JSON.parse(JSON.stringify(chosen)) as Columns;
-  notes.push(describe(columns, heading, numeric));
+  notes.push(columnsChosen(columns, heading, numeric));
   return columns;
 }
 
@@ -111,7 +113,7 @@ function headedColumn(kind: ColumnKind, cells: HeadingCell[], numeric: number[],
 }
 
 /** A first column 1, 2, 3 .. before a second one that rises is a count of the rows, where a third follows. */
-function dropCounter(byOrder: number[], rows: string[][], dialect: Dialect, notes: string[]): void {
+function dropCounter(byOrder: number[], rows: string[][], dialect: Dialect, notes: Caveat[]): void {
   if (byOrder.length < 3 || rows.length < 8) return;
   const reader = new NumberReader(dialect.decimal);
   const column = (k: number) => rows.map((cells) => reader.read(cells[byOrder[k]] ?? ''));
@@ -119,16 +121,29 @@ function dropCounter(byOrder: number[], rows: string[][], dialect: Dialect, note
   const counts = count[0] <= 1 && count.every((value, i) => value === count[0] + i);
   const rises = next[0] > 0 && next.every((value, i) => i === 0 || value > next[i - 1]);
   if (!counts || !rises) return;
-  notes.push(`Column ${byOrder[0] + 1} was left out: it seems to count the rows.`);
+  notes.push(makeCaveat('row-numbers-left-out', 'remark', { column: byOrder[0] + 1 }));
   byOrder.shift();
 }
 
-function describe(columns: Columns, heading: Heading | undefined, numeric: number[]): string {
-  const parts = KINDS.filter((kind) => columns[kind] !== undefined).map((kind) => {
-    const text = heading?.cells[columns[kind] as number]?.text;
-    return `${kind} from column ${(columns[kind] as number) + 1}${text ? ` '${text.slice(0, 60)}'` : ''}`;
-  });
+function columnsChosen(columns: Columns, heading: Heading | undefined, numeric: number[]): Caveat {
+  const numberOf = (kind: ColumnKind) => (columns[kind] === undefined ? null : columns[kind] + 1);
+  const headingOf = (kind: ColumnKind) =>
+    (columns[kind] !== undefined && heading?.cells[columns[kind]]?.text.slice(0, 60)) || null;
   const unused = numeric.filter((column) => !Object.values(columns).includes(column)).map((column) => column + 1);
-  const how = heading ? `headings in line ${heading.line}` : 'no headings found, taken in their order';
-  return `Columns: ${parts.join(', ')} (${how})${unused.length > 0 ? `; not used: column ${unused.slice(0, 10).join(', ')}` : ''}.`;
+  return makeCaveat(
+    'columns-chosen',
+    'remark',
+    {
+      frequency: columns.frequency + 1,
+      frequencyHeading: headingOf('frequency'),
+      level: columns.level + 1,
+      levelHeading: headingOf('level'),
+      phase: numberOf('phase'),
+      phaseHeading: headingOf('phase'),
+      noise: numberOf('noise'),
+      noiseHeading: headingOf('noise'),
+      unused: unused.length > 0 ? unused.slice(0, 10).join(', ') : null,
+    },
+    heading && { lines: [heading.line] },
+  );
 }

@@ -1,5 +1,7 @@
+import type { Caveat } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
 const LOOKED_AT = 1 << 14;
@@ -21,7 +23,7 @@ const SIGNATURES: [string, number[]][] = [
  * @param encoding the encoding where it is known. @param notes guesses are added here.
  * @throws BassloomError `bad-source`, `empty`, `binary`, `html`, `too-large`.
  */
-export function decodeText(source: unknown, called: string, encoding: string | undefined, notes: string[]): string {
+export function decodeText(source: unknown, called: string, encoding: string | undefined, notes: Caveat[]): string {
   if (typeof source !== 'string' && !(source instanceof Uint8Array)) {
     throw new BassloomError('bad-source', `${called}: text or bytes (Uint8Array, Buffer) are needed.`, {
       field: 'source',
@@ -37,19 +39,19 @@ export function decodeText(source: unknown, called: string, encoding: string | u
   return text;
 }
 
-function decodeBytes(bytes: Uint8Array, called: string, encoding: string | undefined, notes: string[]): string {
+function decodeBytes(bytes: Uint8Array, called: string, encoding: string | undefined, notes: Caveat[]): string {
   const kind = SIGNATURES.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
   if (kind) refuse('binary', called, `this is ${kind}, not text; export the response as delimited text.`);
   if (encoding !== undefined) return new TextDecoder(encoding).decode(bytes);
   const marked =
     bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff && 'utf-16be';
   if (marked) {
-    notes.push(`Encoding: ${marked.toUpperCase()}, by its byte order mark.`);
+    notes.push(makeCaveat('encoding-found', 'remark', { encoding: marked.toUpperCase(), by: 'mark' }));
     return new TextDecoder(marked).decode(bytes);
   }
   const wide = utf16ByZeros(bytes);
   if (wide) {
-    notes.push(`Encoding: ${wide.toUpperCase()}, guessed from the zero bytes (no byte order mark).`);
+    notes.push(makeCaveat('encoding-found', 'remark', { encoding: wide.toUpperCase(), by: 'zeros' }));
     return new TextDecoder(wide).decode(bytes);
   }
   return decodeNarrow(bytes, notes);
@@ -69,16 +71,16 @@ function utf16ByZeros(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
   return undefined;
 }
 
-function decodeNarrow(bytes: Uint8Array, notes: string[]): string {
+function decodeNarrow(bytes: Uint8Array, notes: Caveat[]): string {
   const text = new TextDecoder('utf-8').decode(bytes);
   const broken = text.split('\ufffd').length - 1;
   if (broken === 0) return text;
   const whole = (text.match(/[\u0080-\ufffc]/g) ?? []).length;
   if (whole > broken) {
-    notes.push(`Encoding: UTF-8, with ${broken} broken character${broken === 1 ? '' : 's'}.`);
+    notes.push(makeCaveat('characters-broken', 'remark', { count: broken }));
     return text;
   }
-  notes.push('Encoding: windows-1252 (Latin-1), guessed because the bytes are not UTF-8.');
+  notes.push(makeCaveat('encoding-found', 'remark', { encoding: 'windows-1252', by: 'bytes' }));
   return new TextDecoder('windows-1252').decode(bytes);
 }
 

@@ -1,3 +1,5 @@
+import type { Caveat } from '../model/caveat';
+import { makeCaveat } from '../words/makeCaveat';
 import { BLANKS, splitLine } from './lines';
 import { NumberReader, saysNoNumber } from './numberReader';
 
@@ -8,7 +10,7 @@ export interface Dialect {
   /** No number of the sample has a decimal sign, so that the sign is still open. */
   decimalOpen: boolean;
   /** What could also have been meant, for the notes. */
-  doubt?: string;
+  doubt?: Caveat;
   /** Sampled rows, in the order of the text. */
   rows: string[][];
   /** How many cells with numbers most rows have. */
@@ -41,7 +43,7 @@ interface Candidate {
  *
  * Where a sign could mark decimals or thousands ('1,234;80'), the reading is taken under which the second number
  * is a level, else the one under which the first column keeps its direction, else the one under which only large
- * frequencies hold the sign, else decimals; `doubt` then says so.
+ * frequencies hold the sign, else decimals; where none of the first two decides, `doubt` says so.
  */
 export function findDialect(lines: string[], fixed: { delimiter?: string; decimal?: '.' | ',' }): Dialect | undefined {
   const sample = lines.join('\n');
@@ -129,10 +131,11 @@ function weigh(delimiter: string, decimal: '.' | ',', rows: string[][]): Candida
 
 function settle(leader: Candidate, rival: Candidate | undefined, sample: string, known: string | undefined): Dialect {
   let chosen = leader;
-  let doubt: string | undefined;
+  let doubt: Caveat | undefined;
   if (rival && rival.values !== leader.values) {
-    chosen = isBetter(rival, leader) ? rival : leader;
-    doubt = doubtOf(chosen, sample.includes(',') ? ',' : '.');
+    const better = compare(rival, leader);
+    chosen = better < 0 ? rival : leader;
+    if (!isPlain(rival, leader)) doubt = doubtOf(chosen, sample.includes(',') ? ',' : '.');
   }
   const reader = new NumberReader(chosen.decimal);
   const rows = chosen.rows.filter((cells) => numericCells(cells, reader) >= 2);
@@ -148,22 +151,24 @@ function settle(leader: Candidate, rival: Candidate | undefined, sample: string,
 }
 
 /** Of two readings with the same delimiter: levels that are levels, frequencies in order, signs where thousands have them. */
-function isBetter(a: Candidate, b: Candidate): boolean {
-  const difference =
+function compare(a: Candidate, b: Candidate): number {
+  return (
     a.wild - b.wild ||
     Number(b.ordered) - Number(a.ordered) ||
     Number(b.likeThousands) - Number(a.likeThousands) ||
-    a.grouped - b.grouped;
-  return difference < 0;
+    a.grouped - b.grouped
+  );
 }
 
-function doubtOf({ delimiter, decimal }: Candidate, sign: '.' | ','): string | undefined {
+/** Whether one of two readings is absurd: levels beyond any, or frequencies that jump to and fro. */
+function isPlain(a: Candidate, b: Candidate): boolean {
+  return a.wild !== b.wild || a.ordered !== b.ordered;
+}
+
+function doubtOf({ delimiter, decimal }: Candidate, sign: '.' | ','): Caveat | undefined {
   // Three decimals after a point are too common to be worth a word where nothing speaks against them.
   if (sign === '.' && decimal === '.' && delimiter !== ';') return undefined;
-  const other = sign === ',' ? '.' : ',';
-  return sign === decimal
-    ? `'${sign}' could also have grouped thousands; if it does, set the decimal sign to '${other}'`
-    : `'${sign}' could also have been the decimal sign; if it is, set the decimal sign to '${sign}'`;
+  return makeCaveat('decimal-sign-unsure', 'doubt', { sign, taken: sign === decimal ? 'decimal' : 'thousands' });
 }
 
 function mostFrequent(counts: number[]): number {

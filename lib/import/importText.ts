@@ -1,9 +1,9 @@
-import type { Caveat } from '../model/caveat';
+import { type Caveat, inFile } from '../model/caveat';
 import type { Curve } from '../model/curve';
 import { makeCurve } from '../model/makeCurve';
 import { refuse } from '../model/refuse';
 import type { TextImport } from '../model/step';
-import { asCaveats } from '../words/makeCaveat';
+import { makeCaveat } from '../words/makeCaveat';
 import { decodeText } from './decodeText';
 import { labelOf } from './filePath';
 import { type Layout, layOut } from './layOut';
@@ -19,7 +19,8 @@ import { chooseUnits, type Units } from './units';
  * Read a curve from delimited text.
  *
  * @param source the text, or its bytes. @param options what is known; the rest is found out.
- * @returns the curve, and a note for every guess made and everything dropped or repaired, with line numbers.
+ * @returns the curve, and a note for every guess made and everything dropped or repaired, with its file (the curve's
+ * label) and lines: a remark where it is certain, a doubt where it may be wrong.
  * @throws BassloomError `empty`, `binary`, `html`, `header-only`, `nothing-numeric`, `one-column`,
  * `too-few-points`, `too-many-points`, `too-large`, `level-out-of-range`, `thousands-separators`,
  * `ambiguous-decimal`, `several-curves`, `column-not-found`, `bad-source`, and for the options
@@ -35,7 +36,7 @@ import { chooseUnits, type Units } from './units';
  */
 export function importText(source: string | Uint8Array, options: TextOptions = {}): { curve: Curve; notes: Caveat[] } {
   const checked = checkTextOptions(options);
-  const notes: string[] = [];
+  const notes: Caveat[] = [];
   const text = decodeText(source, checked.called, checked.encoding, notes);
   const own = readOwnHeader(text);
   const layout = layOut(text, checked, own, notes);
@@ -53,10 +54,10 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     },
     lineNotes,
   );
-  if (decimal !== layout.dialect.decimal) notes.push('Decimal sign: comma, met further down.');
-  notes.push(...lineNotes.sentences());
+  if (decimal !== layout.dialect.decimal) notes.push(makeCaveat('decimal-comma-late', 'remark', {}));
+  notes.push(...lineNotes.caveats(rows.lines.length));
   const tidy = tidyRows(rows, notes);
-  if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes);
+  if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes.caveats(rows.lines.length));
   noteLowFrequencies(tidy.frequencyHz, units, notes);
   const fromName = nameSays(checked, notes);
   const curve = makeCurve({
@@ -70,16 +71,16 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
     about: { ...own?.about, ...fromName },
     steps: [{ did: 'import', with: { ...settingsUsed(checked, layout, units), decimal } }],
   });
-  return { curve, notes: asCaveats(notes) };
+  return { curve, notes: inFile(curve.label, notes) };
 }
 
-function noteLowFrequencies(frequencyHz: number[], units: Units, notes: string[]): void {
-  const last = frequencyHz[frequencyHz.length - 1];
-  if (units.frequencyUnitKnown || frequencyHz[0] >= 1 || last > 25) return;
-  notes.push(`Frequencies run from ${frequencyHz[0]} to ${last} Hz; if they are in kHz, set the frequency unit.`);
+function noteLowFrequencies(frequencyHz: number[], units: Units, notes: Caveat[]): void {
+  const [fromHz, toHz] = [frequencyHz[0], frequencyHz[frequencyHz.length - 1]];
+  if (units.frequencyUnitKnown || fromHz >= 1 || toHz > 25) return;
+  notes.push(makeCaveat('frequency-unit-unsure', 'doubt', { fromHz, toHz }));
 }
 
-function nameSays(options: CheckedTextOptions, notes: string[]): Curve['about'] {
+function nameSays(options: CheckedTextOptions, notes: Caveat[]): Curve['about'] {
   if (options.name === undefined || options.namePattern === undefined) return {};
   const said = readFileName(options.name, options.namePattern, options.stepDb);
   notes.push(...said.notes);
@@ -98,8 +99,11 @@ function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units)
   };
 }
 
-function refuseTooFew(count: number, options: CheckedTextOptions, lineNotes: LineNotes): never {
-  const why = lineNotes.sentences().slice(0, 3).join(' ');
+function refuseTooFew(count: number, options: CheckedTextOptions, dropped: Caveat[]): never {
+  const why = dropped
+    .slice(0, 3)
+    .map(({ message }) => message)
+    .join(' ');
   refuse(
     'too-few-points',
     options.called,

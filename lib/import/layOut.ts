@@ -1,3 +1,5 @@
+import type { Caveat } from '../model/caveat';
+import { makeCaveat } from '../words/makeCaveat';
 import { type Columns, chooseColumns } from './chooseColumns';
 import { type Dialect, findDialect } from './dialect';
 import { findHeading, type Heading } from './findHeading';
@@ -27,7 +29,7 @@ export interface Layout {
  * @throws BassloomError `one-column`, `header-only`, `nothing-numeric`, `thousands-separators`,
  * `ambiguous-decimal`, `column-not-found`, `contradictory-options`.
  */
-export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): Layout {
+export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader | undefined, notes: Caveat[]): Layout {
   const fixed = { delimiter: options.delimiter ?? (own && ','), decimal: options.decimal ?? (own && ('.' as const)) };
   let dialect: Dialect | undefined;
   let sample: SampleLine[] = [];
@@ -43,7 +45,7 @@ export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader
   if (!dialect) {
     const blank = text.replace(OTHER_BLANKS, ' ');
     if (blank === text) return refuseUnreadable(text, first ?? [], options);
-    notes.push('No-break and other special blanks were read as plain ones.');
+    notes.push(makeCaveat('blanks-replaced', 'remark', {}));
     return layOut(blank, options, own, notes);
   }
   const { before, rows } = readOpening(text, dialect);
@@ -72,13 +74,12 @@ function isMonotone(rows: string[][], column: number, decimal: '.' | ','): boole
 }
 
 const OTHER_BLANKS = /[\u00a0\u2000-\u200a\u202f\u3000]/g;
-const DELIMITER_NAMES: Record<string, string> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', ' ': 'blanks' };
 
-function noteDialect(dialect: Dialect, options: CheckedTextOptions, own: OwnHeader | undefined, notes: string[]): void {
+function noteDialect(dialect: Dialect, options: CheckedTextOptions, own: OwnHeader | undefined, notes: Caveat[]): void {
   if (own) return;
-  if (!options.delimiter) notes.push(`Delimiter: ${DELIMITER_NAMES[dialect.delimiter]}, found out.`);
+  const { delimiter, decimal, decimalOpen, doubt } = dialect;
+  if (!options.delimiter) notes.push(makeCaveat('delimiter-found', 'remark', { delimiter }));
   if (options.decimal) return;
-  const sign = dialect.decimal === '.' ? 'point' : 'comma';
-  const found = dialect.decimalOpen ? 'assumed, as no decimals were met in the lines looked at' : 'found out';
-  notes.push(`Decimal sign: ${sign}, ${found}${dialect.doubt ? ` (${dialect.doubt})` : ''}.`);
+  notes.push(makeCaveat('decimal-sign-found', 'remark', { sign: decimal, met: !decimalOpen }));
+  if (doubt) notes.push(doubt);
 }

@@ -1,5 +1,7 @@
+import type { Caveat } from '../model/caveat';
 import type { About } from '../model/curve';
 import { BassloomError } from '../model/errors';
+import { makeCaveat } from '../words/makeCaveat';
 import { pathParts, withoutExtension } from './filePath';
 import { type NameField, type PatternPiece, parseNamePattern } from './namePattern';
 
@@ -8,8 +10,8 @@ export interface NameReading {
   /** Whether the name follows the pattern. */
   matches: boolean;
   about: About;
-  /** What does not fit, one sentence each. */
-  notes: string[];
+  /** What does not fit. */
+  notes: Caveat[];
 }
 
 type Values = Map<NameField, string>;
@@ -43,9 +45,9 @@ export function readFileName(name: string, pattern: string, stepDb = 3): NameRea
   parts.push(withoutExtension(parts.pop() ?? ''));
   const values = parts.length < wanted.length ? undefined : matchParts(parts.slice(-wanted.length), wanted);
   if (!values) {
-    return { matches: false, about: {}, notes: [`The name '${name}' does not follow the pattern '${pattern}'.`] };
+    return { matches: false, about: {}, notes: [makeCaveat('name-off-pattern', 'remark', { name, pattern })] };
   }
-  const notes: string[] = [];
+  const notes: Caveat[] = [];
   return { matches: true, about: aboutOf(values, stepDb, name, notes), notes };
 }
 
@@ -106,17 +108,17 @@ function lowerCase(text: string): string {
   );
 }
 
-function aboutOf(values: Values, stepDb: number, name: string, notes: string[]): About {
+function aboutOf(values: Values, stepDb: number, name: string, notes: Caveat[]): About {
   const about: About = {};
   for (const [field, value] of values) {
     if (field === 'takenAt') {
       const time = isoTime(value);
       if (time) about.takenAt = time;
-      else notes.push(`The name '${name}' has '${value}' where a date is wanted.`);
+      else notes.push(makeCaveat('name-without-date', 'doubt', { name, text: value }));
     } else if (field === 'driveDb' || field === 'step' || field === 'distanceM') {
       const number = numberIn(value);
       if (number === undefined || (field === 'distanceM' && number <= 0)) {
-        notes.push(`The name '${name}' has '${value}' where a number (${field}) is wanted.`);
+        notes.push(makeCaveat('name-without-number', 'doubt', { name, text: value, field }));
       } else if (field === 'step') about.driveDb = Number((number * stepDb).toPrecision(12));
       else about[field] = number;
     } else about[field] = value;

@@ -1,4 +1,5 @@
 import { refuse } from '../model/refuse';
+import type { WhyDropped } from '../words/en/importing';
 import type { Columns } from './chooseColumns';
 import { type Dialect, numericCells } from './dialect';
 import { readHeadingCell } from './headingWords';
@@ -64,7 +65,7 @@ class RowsReader {
   }
 
   read(text: string): { rows: Rows; decimal: '.' | ',' } {
-    const tooLong = (line: number) => this.notes.add('lines dropped: too long to be data', line);
+    const tooLong = (line: number) => this.notes.add('long-lines-dropped', line);
     for (const block of blocksOf(text, tooLong)) {
       const rows = splitBlock(block, this.delimiter);
       for (let i = 0; i < rows.length; i++) this.readRow(rows[i], block.firstLine + i);
@@ -80,10 +81,10 @@ class RowsReader {
     const level = toDb(this.number(cells[columns.level]));
     const wrong = this.whatIsWrong(cells, frequency, level);
     if (wrong === 'text') this.skipText(cells, line);
-    else if (wrong) this.notes.add(`rows dropped: ${wrong}`, line);
+    else if (wrong) this.notes.add(wrong, line);
     else this.keepRow(cells, frequency, level, line);
     if (!wrong && this.reader.grouped > groupedBefore) {
-      this.notes.add('rows repaired: thousands separators taken out', line);
+      this.notes.add('thousands-separators-removed', line);
     }
   }
 
@@ -133,12 +134,12 @@ class RowsReader {
   }
 
   /** Why a row cannot be used; 'text' where it does not look like a row at all. */
-  private whatIsWrong(cells: string[], frequency: number, level: number): string | undefined {
+  private whatIsWrong(cells: string[], frequency: number, level: number): WhyDropped | 'text' | undefined {
     const { columns, dialect } = this.rules;
     const isUsual = cells.length === dialect.cellCount;
     if (columns.frequency !== 0 && isComment(cells[0], this.delimiter)) return 'text';
     if (Number.isFinite(frequency) && Number.isFinite(level)) {
-      if (!(frequency > 0)) return 'the frequency is not above 0';
+      if (!(frequency > 0)) return 'frequency-not-positive';
       return isUsual || (this.delimiter !== ',' && this.delimiter !== BLANKS) ? undefined : this.isMisshapen(cells);
     }
     if (isComment(cells[0], this.delimiter)) return 'text';
@@ -147,24 +148,22 @@ class RowsReader {
     const hasLevel = !Number.isNaN(this.number(levelCell));
     const isEmptyRow = saysNoNumber(frequencyCell) && saysNoNumber(levelCell) && cells.some((cell) => /\S/.test(cell));
     if (!(hasFrequency || hasLevel || isEmptyRow) || !(isUsual || this.rows.lines.length > 0)) return 'text';
-    if (!Number.isFinite(frequency)) return 'the frequency is missing or no number';
-    return hasLevel && this.rules.toDb !== AS_IT_IS
-      ? 'the level is not above 0 in linear units'
-      : 'the level is missing or no number';
+    if (!Number.isFinite(frequency)) return 'frequency-missing';
+    return hasLevel && this.rules.toDb !== AS_IT_IS ? 'level-not-positive' : 'level-missing';
   }
 
   /** Between commas and blanks a cell too many or too few moves the cells after it. */
-  private isMisshapen(cells: string[]): string | undefined {
+  private isMisshapen(cells: string[]): WhyDropped | undefined {
     const { dialect, headings } = this.rules;
     const count = numericCells(cells, this.reader);
-    if (count > Math.max(dialect.numericCells, headings)) return 'more columns than the other rows';
-    if (this.delimiter === BLANKS && count < dialect.numericCells) return 'fewer columns than the other rows';
+    if (count > Math.max(dialect.numericCells, headings)) return 'too-many-columns';
+    if (this.delimiter === BLANKS && count < dialect.numericCells) return 'too-few-columns';
     return undefined;
   }
 
   private skipText(cells: string[], line: number): void {
     if (this.rows.lines.length === 0) return;
-    this.notes.add('lines of text between or after the data skipped', line);
+    this.notes.add('text-skipped', line);
     if (++this.textLines > TEXT_LINES_READ) return;
     const words = cells.slice(0, 50).flatMap((cell) => cell.slice(0, 200).split(/[\s,;]+/));
     const kinds = new Set(words.map((word) => readHeadingCell(word).kind));

@@ -1,10 +1,9 @@
-import type { Caveat } from '../model/caveat';
+import { type Caveat, inFile } from '../model/caveat';
 import type { Recording } from '../model/curve';
 import { BassloomError } from '../model/errors';
 import { checkFinite } from '../wav/checkFinite';
 import { layOutWav } from '../wav/layOutWav';
 import { recordingOf } from '../wav/makeRecording';
-import { asCaveats } from '../words/makeCaveat';
 import { labelOf } from './filePath';
 import { readFileName } from './readFileName';
 
@@ -51,7 +50,7 @@ export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording:
     about: said?.about ?? {},
     steps: [{ did: 'import', with: { ...(name !== undefined && { name: label }), encoding, bits } }],
   });
-  return { recording, notes: [...layout.notes, ...asCaveats(said?.notes ?? [])] };
+  return { recording, notes: inFile(label, [...layout.notes, ...(said?.notes ?? [])]) };
 }
 
 /** Blank options are options left out. */

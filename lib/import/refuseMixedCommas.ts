@@ -1,4 +1,6 @@
+import type { Caveat } from '../model/caveat';
 import { refuse } from '../model/refuse';
+import { makeCaveat } from '../words/makeCaveat';
 
 /**
  * Refuse rows in which commas seem to do two jobs at once, so that no reading of them is safe.
@@ -19,7 +21,7 @@ export function refuseMixedCommas(
   headings: number | undefined,
   called: string,
   line: number,
-): string | undefined {
+): Caveat | undefined {
   const cells = rows.map((row) =>
     row.map((cell) => cell.trim()).filter((cell, i, all) => cell !== '' || i < all.length - 1),
   );
@@ -51,7 +53,7 @@ export function refuseMixedCommas(
       line,
     );
   }
-  return 'no number has a decimal point; if the last comma was a decimal sign, export with another delimiter';
+  return makeCaveat('decimals-unsure', 'doubt', {});
 }
 
 function groupsThousands(cells: string[][], narrowest: number, widest: number): boolean {

@@ -1,8 +1,12 @@
+import type { Caveat } from '../model/caveat';
 import { levelOf, powerOf } from '../model/decibel';
+import { makeCaveat } from '../words/makeCaveat';
+import { LINES_NAMED } from './lineNotes';
 import type { Rows } from './readRows';
 
 const MAY_BE_MISSING = 0.1;
-const FIRST = 5;
+/** Levels of one frequency that differ by more are rarely of one curve. The common step of a ladder. */
+const UNLIKE_DB = 3;
 
 /**
  * Bring rows into the form of a curve: complete, frequencies strictly rising.
@@ -12,65 +16,64 @@ const FIRST = 5;
  * Rows without phase (or noise) are dropped where they are at most a tenth of all, else that column is left out.
  * Rows of one frequency are averaged: levels as power, phases as the direction of the sum of the complex values.
  */
-export function tidyRows(rows: Rows, notes: string[]): Rows {
+export function tidyRows(rows: Rows, notes: Caveat[]): Rows {
   let tidy = settleColumn(rows, 'phaseDeg', 'phase', notes);
   tidy = settleColumn(tidy, 'noiseDb', 'noise', notes);
   tidy = sortRows(tidy, notes);
   return mergeEqual(tidy, notes);
 }
 
-function settleColumn(rows: Rows, key: 'phaseDeg' | 'noiseDb', called: string, notes: string[]): Rows {
-  const column = rows[key];
-  if (!column) return rows;
+function settleColumn(rows: Rows, key: 'phaseDeg' | 'noiseDb', column: 'phase' | 'noise', notes: Caveat[]): Rows {
+  const values = rows[key];
+  if (!values) return rows;
   const missing: number[] = [];
-  for (let i = 0; i < column.length; i++) if (Number.isNaN(column[i])) missing.push(i);
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i])) missing.push(i);
   if (missing.length === 0) return rows;
-  const lines = firstLines(missing.map((i) => rows.lines[i]));
-  if (missing.length > MAY_BE_MISSING * column.length) {
-    notes.push(
-      `The ${called} column was left out: ${missing.length} of ${column.length} rows have no number there (${lines}).`,
-    );
+  const where = { lines: missing.slice(0, LINES_NAMED).map((i) => rows.lines[i]) };
+  const [count, of] = [missing.length, values.length];
+  if (count > MAY_BE_MISSING * of) {
+    notes.push(makeCaveat('column-left-out', 'remark', { column, missing: count, of }, where));
     return { ...rows, [key]: undefined };
   }
-  notes.push(
-    `${missing.length} row${missing.length === 1 ? '' : 's'} dropped: the ${called} is missing or no number (${lines}).`,
-  );
-  const kept = Array.from(column.keys()).filter((i) => !Number.isNaN(column[i]));
+  notes.push(makeCaveat('rows-dropped', 'remark', { count, of, why: `${column}-missing` }, where));
+  const kept = Array.from(values.keys()).filter((i) => !Number.isNaN(values[i]));
   return pick(rows, kept);
 }
 
-function sortRows(rows: Rows, notes: string[]): Rows {
+function sortRows(rows: Rows, notes: Caveat[]): Rows {
   const f = rows.frequencyHz;
   let firstDescent = 0;
   for (let i = 1; i < f.length && !firstDescent; i++) if (f[i] < f[i - 1]) firstDescent = i;
   if (!firstDescent) return rows;
-  notes.push(
-    `Rows were sorted by frequency (the first to fall below the one before is in line ${rows.lines[firstDescent]}).`,
-  );
+  notes.push(makeCaveat('rows-sorted', 'remark', {}, { lines: [rows.lines[firstDescent]] }));
   const order = Uint32Array.from(f.keys()).sort((a, b) => f[a] - f[b] || a - b);
   return pick(rows, order);
 }
 
-function mergeEqual(rows: Rows, notes: string[]): Rows {
+function mergeEqual(rows: Rows, notes: Caveat[]): Rows {
   const f = rows.frequencyHz;
   const starts: number[] = [];
   for (let i = 0; i < f.length; i++) if (i === 0 || f[i] !== f[i - 1]) starts.push(i);
   if (starts.length === f.length) return rows;
   const merged: Rows = pick(rows, starts);
-  const repeated: string[] = [];
-  let count = 0;
+  let first: { firstHz: number; lines: number[] } | undefined;
+  let [count, spreadDb] = [0, 0];
   starts.forEach((from, k) => {
     const to = starts[k + 1] ?? f.length;
     if (to - from === 1) return;
-    if (count++ < FIRST) repeated.push(`${f[from]} Hz in ${firstLines(rows.lines.slice(from, to))}`);
+    count++;
+    first ??= { firstHz: f[from], lines: rows.lines.slice(from, Math.min(to, from + LINES_NAMED)) };
     const levels = rows.levelDb.slice(from, to);
+    spreadDb = Math.max(spreadDb, levels.reduce((a, b) => Math.max(a, b)) - levels.reduce((a, b) => Math.min(a, b)));
     merged.levelDb[k] = powerAverage(levels);
     if (rows.noiseDb && merged.noiseDb) merged.noiseDb[k] = powerAverage(rows.noiseDb.slice(from, to));
     if (rows.phaseDeg && merged.phaseDeg) merged.phaseDeg[k] = vectorPhase(levels, rows.phaseDeg.slice(from, to));
   });
-  const many = count === 1 ? '1 frequency appears' : `${count} frequencies appear`;
+  const { firstHz = 0, lines = [] } = first ?? {};
   notes.push(
-    `${many} more than once; their levels were power-averaged (${repeated.join('; ')}${count > FIRST ? '; and more' : ''}).`,
+    spreadDb > UNLIKE_DB
+      ? makeCaveat('frequencies-merged-unlike', 'doubt', { count, firstHz, spreadDb }, { lines })
+      : makeCaveat('frequencies-merged', 'remark', { count, firstHz }, { lines }),
   );
   return merged;
 }
@@ -104,9 +107,4 @@ function pick(rows: Rows, order: ArrayLike<number>): Rows {
     ...(rows.phaseDeg && { phaseDeg: of(rows.phaseDeg) }),
     ...(rows.noiseDb && { noiseDb: of(rows.noiseDb) }),
   };
-}
-
-function firstLines(lines: number[]): string {
-  const more = lines.length > FIRST ? ' and more' : '';
-  return `line${lines.length === 1 ? '' : 's'} ${lines.slice(0, FIRST).join(', ')}${more}`;
 }

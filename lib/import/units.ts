@@ -1,4 +1,6 @@
+import type { Caveat } from '../model/caveat';
 import type { Curve } from '../model/curve';
+import { makeCaveat } from '../words/makeCaveat';
 import type { Columns } from './chooseColumns';
 import type { Heading } from './findHeading';
 import { AS_IT_IS } from './readRows';
@@ -28,7 +30,7 @@ export function chooseUnits(
   columns: Columns,
   options: CheckedTextOptions,
   textScale: Curve['scale'] | undefined,
-  notes: string[],
+  notes: Caveat[],
 ): Units {
   const cellOf = (column: number | undefined) => (column === undefined ? undefined : heading?.cells[column]);
   const frequencySays = cellOf(columns.frequency)?.unit;
@@ -41,21 +43,19 @@ export function chooseUnits(
   const scale = options.scale ?? textScale ?? (isSpl ? 'spl' : 'relative');
 
   if (options.frequencyUnit && saidUnit && saidUnit !== options.frequencyUnit) {
-    notes.push(`Frequency unit: ${frequencyUnit} as asked for, although the heading says ${saidUnit}.`);
+    notes.push(makeCaveat('frequency-unit-against-heading', 'doubt', { unit: frequencyUnit, heading: saidUnit }));
   } else if (!options.frequencyUnit) {
-    notes.push(`Frequency unit: ${frequencyUnit}, ${saidUnit ? 'as the heading says' : 'assumed'}.`);
+    notes.push(makeCaveat('frequency-unit', 'remark', { unit: frequencyUnit, from: saidUnit ? 'heading' : 'assumed' }));
   }
   if (!options.levelUnit) {
-    notes.push(
-      `Level unit: ${levelUnit}, ${level?.unit || level?.spl ? 'as the heading says' : 'assumed'}${levelUnit === 'dB' ? '' : '; 20 lg was taken'}.`,
-    );
+    const from = level?.unit || level?.spl ? 'heading' : 'assumed';
+    notes.push(makeCaveat('level-unit', 'remark', { unit: levelUnit, from }));
   }
   if (!options.scale) {
-    const why = textScale || isSpl ? 'as the text says' : 'as nothing says that 0 dB is 20 uPa';
-    notes.push(`Scale: ${scale === 'spl' ? 'sound pressure level' : 'relative'}, ${why}.`);
+    notes.push(makeCaveat('level-scale', 'remark', { scale, from: textScale || isSpl ? 'text' : 'assumed' }));
   }
   const isRadian = cellOf(columns.phase)?.unit === 'rad';
-  if (isRadian) notes.push('Phase was turned from radians into degrees.');
+  if (isRadian) notes.push(makeCaveat('phase-in-radians', 'remark', {}));
   return {
     frequencyUnit,
     frequencyUnitKnown: options.frequencyUnit !== undefined || saidUnit !== undefined,

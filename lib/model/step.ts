@@ -107,7 +107,15 @@ interface StepSettings {
   bridge: { masksHz: Interval[] };
   'frequency weighting': { weighting: 'A' | 'C' | 'Z' };
   /** `a`, `b`: labels; `idA`, `idB`: ids; `drivenDb`: by how much a was driven harder, taken off. */
-  difference: { a: string; b: string; idA: string; idB: string; drivenDb: number };
+  difference: {
+    a: string;
+    b: string;
+    idA: string;
+    idB: string;
+    drivenDb: number;
+    /** What was taken off since the two runs repeat no better. */
+    offsetDb?: number;
+  };
 }
 
 /** What a program of one's own did to the numbers, such as 'own: offset'. */

@@ -74,7 +74,7 @@ const KNOWN: { [N in StepName]: z.ZodType<StepOf<N>['with']> } = {
   average: z.strictObject({ method: z.enum(['power', 'decibel', 'vector']), curves: z.array(text), captures }),
   bridge: z.strictObject({ masksHz: z.array(interval) }),
   'frequency weighting': z.strictObject({ weighting: z.enum(['A', 'C', 'Z']) }),
-  difference: z.strictObject({ a: text, b: text, idA: text, idB: text, drivenDb: db }),
+  difference: z.strictObject({ a: text, b: text, idA: text, idB: text, drivenDb: db, offsetDb: db.optional() }),
 };
 
 const names = Object.keys(KNOWN) as StepName[];

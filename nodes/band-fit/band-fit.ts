@@ -1,7 +1,7 @@
 import { procedure } from '../configs';
 import { define } from '../define';
 import { choice, number } from '../fields';
-import { isDoubtful, judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
+import { judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
 
 export = define({
   type: 'bassloom-band-fit',
@@ -28,6 +28,6 @@ export = define({
       referenceBandHz: rangeOf(settings.referenceLowHz, settings.referenceHighHz),
     };
     const bandFit = judged(work).map((curve) => lib.fitBand(curve, options));
-    return { findings: { bandFit }, status: lib.summariseBandFit(bandFit), doubtful: isDoubtful(bandFit) };
+    return { findings: { bandFit }, status: lib.summariseBandFit(bandFit) };
   },
 });

@@ -4,8 +4,8 @@ import type { CaptureQuality, Findings } from '../../lib/model/findings';
 import { captureIn, type Held, unitOf } from './session';
 
 /**
- * What came in one message, each measurement with what was found of it alone: a note goes with the measurement whose
- * label it begins with, a capture's quality with all that comes from the capture; what belongs to none goes with all.
+ * What came in one message, each measurement with what was found of it alone: a note goes with the measurement that
+ * was read from its file, a capture's quality with all that comes from the capture; what belongs to none goes with all.
  */
 export function arrivals(measurements: Measurement[], topic: unknown, findings: Findings): Held[] {
   const { notes = [], captureQuality = [] } = findings;

@@ -69,13 +69,14 @@ export function sessionOf(store: Store, unit: string): Held[] {
     .sort((a, b) => inOrder(a.measurement, b.measurement));
 }
 
-/** What was noted of a session: of all of it first, then of each measurement in turn, the same thing once. */
+/** What was noted of a session: of all of it first, in the order of the codes, then of each measurement in turn, the same thing once. */
 export function notesOf(session: Held[]): Caveat[] {
   const labels = new Set(session.map(({ measurement }) => measurement.label));
   const keyed = session.flatMap(({ notes }) => notes).map((note) => [JSON.stringify(note), note] as const);
   const all = [...new Map(keyed).values()];
   const isOfOne = ({ where }: Caveat) => where?.file !== undefined && labels.has(where.file);
-  return [...all.filter((note) => !isOfOne(note)).sort((a, b) => byName(a.message, b.message)), ...all.filter(isOfOne)];
+  const keyOf = ({ code, where, values }: Caveat) => JSON.stringify([code, where, values]);
+  return [...all.filter((note) => !isOfOne(note)).sort((a, b) => byName(keyOf(a), keyOf(b))), ...all.filter(isOfOne)];
 }
 
 /** How good the captures of a session were, each capture once. */

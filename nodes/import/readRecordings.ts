@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { type Caveat, inFile } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import type { Library } from '../define';
 import type { Values } from '../fields';
 import type { fields } from './fields';
@@ -38,9 +38,10 @@ export function readRecordings(
   const label = isNoise && !lib.isNoiseName(read.recording.label) ? `noise, ${read.recording.label}` : undefined;
   const whole = stamp(label === undefined ? read.recording : { ...read.recording, label }, settings.procedure);
   const recordings = role === 'stimulus' ? [whole] : partsOf(lib, whole, settings, isRun);
-  const notes =
-    recordings.length === 1 && recordings[0].channels > 1 ? [...read.notes, ...asCaveats([manyIn(whole)])] : read.notes;
-  return { recordings, notes: inFile(recordings[0].label, notes) };
+  const hasMany = recordings.length === 1 && recordings[0].channels > 1;
+  const many = hasMany ? [makeCaveat('several-channels', 'remark', { channels: recordings[0].channels })] : [];
+  // its label may differ from the file's name
+  return { recordings, notes: inFile(recordings[0].label, [...read.notes, ...many]) };
 }
 
 function partsOf(lib: Library, whole: Recording, { channels, channel }: Settings, isRun: boolean): Recording[] {
@@ -48,10 +49,6 @@ function partsOf(lib: Library, whole: Recording, { channels, channel }: Settings
   if (channels === 'keep' || whole.channels === 1) return [whole];
   const parts = lib.splitChannels(whole);
   return isRun ? parts.map(placeChannel) : parts;
-}
-
-function manyIn({ channels }: Recording): string {
-  return `It has ${channels} channels; what looks at it takes the first, unless it is told another.`;
 }
 
 /** Two channels of one run are two places, not two takes of it. */

@@ -1,4 +1,4 @@
-import { type Caveat, inFile } from '../../lib/model/caveat';
+import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { Library } from '../define';
 import type { Values } from '../fields';
@@ -28,7 +28,7 @@ export function readSource(
     return { measurements: recordings, notes };
   }
   const { curve, notes } = lib.importText(content, options);
-  return { measurements: [stamp(curve, settings.procedure)], notes: inFile(curve.label, notes) };
+  return { measurements: [stamp(curve, settings.procedure)], notes };
 }
 
 /** Text in a file that is called a WAV file: its refusal says what it is not. */

@@ -1,10 +1,8 @@
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { text } from '../fields';
 import { curvesIn } from '../payload';
 import { readCorrection } from '../readCorrection';
-
-const NO_CORRECTION = 'No microphone correction was applied: none was given.';
 
 export = define({
   type: 'bassloom-microphone-correction',
@@ -15,7 +13,8 @@ export = define({
     const { notes, ...read } = await readCorrection(work);
     const correction = read.correction ?? curvesIn(payload).find((curve) => curve.role === 'correction');
     if (!correction) {
-      return { findings: { notes: asCaveats([NO_CORRECTION]) }, status: RED._('status.none'), doubtful: true };
+      const notes = [makeCaveat('no-correction', 'remark', {})];
+      return { findings: { notes }, status: RED._('status.none'), doubtful: true };
     }
     const corrected = payload.map((measurement) =>
       measurement.kind === 'curve' && measurement.role !== 'correction'

@@ -1,7 +1,7 @@
 import { procedure, room } from '../configs';
 import { define } from '../define';
 import { number, numbers } from '../fields';
-import { isDoubtful, rangeOf } from '../judged';
+import { rangeOf } from '../judged';
 
 export = define({
   type: 'bassloom-mode-annotation',
@@ -26,7 +26,6 @@ export = define({
       findings: { roomFeatures, ...(roomPrediction && { roomPrediction }) },
       set: here && { room: here },
       status: lib.summariseRoomFeatures(roomFeatures),
-      doubtful: isDoubtful(roomFeatures),
     };
   },
 });

@@ -1,6 +1,6 @@
 import { define } from '../define';
 import { number } from '../fields';
-import { isDoubtful, judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
+import { judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
 
 export = define({
   type: 'bassloom-roll-off',
@@ -17,6 +17,6 @@ export = define({
       masksHz: roomMasks(findings, settings),
     };
     const rollOff = judged(work).map((curve) => lib.fitRollOff(curve, options));
-    return { findings: { rollOff }, status: lib.summariseRollOff(rollOff), doubtful: isDoubtful(rollOff) };
+    return { findings: { rollOff }, status: lib.summariseRollOff(rollOff) };
   },
 });

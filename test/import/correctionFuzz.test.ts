@@ -97,7 +97,7 @@ function readOrRefuse(source: string | Uint8Array): string {
     const { curve, notes } = importText(source, { role: 'correction' });
     expect(curve.role).toBe('correction');
     expect(curve.frequencyHz.length).toBeLessThanOrEqual(source.length);
-    expect(notes.every((note) => note.length < 2000)).toBe(true);
+    expect(notes.every((note) => note.message.length < 2000)).toBe(true);
     const corrected = correctMicrophone(response, curve);
     for (const column of [corrected.levelDb, corrected.phaseDeg ?? []])
       expect(column.every(Number.isFinite)).toBe(true);

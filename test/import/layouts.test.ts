@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { importText } from '../../lib/import/importText';
+import { note } from '../note';
 
 // All data invented.
 const read = (text: string, options = {}) => {
@@ -10,7 +11,7 @@ const read = (text: string, options = {}) => {
     p: curve.phaseDeg,
     n: curve.noiseDb,
     curve,
-    notes: notes.join('\n'),
+    notes,
   };
 };
 
@@ -21,8 +22,9 @@ describe('the delimiter and the decimal sign', () => {
       [20.5, 21],
       [80.1, 81.25],
     ]);
-    expect(notes).toMatch(/Delimiter: semicolons/);
-    expect(notes).toMatch(/Decimal sign: comma/);
+    expect(notes).toContainEqual(note('delimiter-found', { delimiter: ';' }));
+    expect(notes).toContainEqual(note('decimal-sign-found', { sign: ',', met: true }));
+    expect(notes.every(({ severity }) => severity === 'remark')).toBe(true);
   });
 
   it('reads two columns of whole numbers between commas as two columns', () => {
@@ -40,11 +42,12 @@ describe('the delimiter and the decimal sign', () => {
       [80, 79],
       [1, 8],
     ]);
-    expect(notes).toMatch(/no number has a decimal point/);
+    expect(notes).toContainEqual(note('decimals-unsure'));
+    expect(notes.filter(({ severity }) => severity === 'doubt')).toHaveLength(1);
   });
 
   it('says nothing of the kind where a heading names three columns', () => {
-    expect(read('Freq,SPL,Phase\n20,80,1\n21,79,8\n').notes).not.toMatch(/decimal point/);
+    expect(read('Freq,SPL,Phase\n20,80,1\n21,79,8\n').notes).not.toContainEqual(note('decimals-unsure'));
   });
 
   it('reads decimal commas between blanks', () => {
@@ -76,7 +79,7 @@ describe('the delimiter and the decimal sign', () => {
   it('does not move cells where a column of a fixed width is empty in one row', () => {
     const { f, notes } = read('20.0  80.1  -170.2\n25.0        -171.3\n30.0  81.0  -172.0\n');
     expect(f).toEqual([20, 30]);
-    expect(notes).toMatch(/1 row dropped: fewer columns than the other rows \(line 2\)/);
+    expect(notes).toContainEqual(note('rows-dropped', { count: 1, of: 3, why: 'too-few-columns' }, { lines: [2] }));
   });
 
   it('keeps cells in place where tabs leave one empty', () => {
@@ -85,7 +88,7 @@ describe('the delimiter and the decimal sign', () => {
       [25, 30],
       [80, 81],
     ]);
-    expect(notes).toMatch(/line 1/);
+    expect(notes).toContainEqual(note('rows-dropped', { count: 1 }, { lines: [1] }));
   });
 
   it('takes a comma with blanks around it for a delimiter', () => {
@@ -102,7 +105,7 @@ describe('the delimiter and the decimal sign', () => {
     const rows = Array.from({ length: 5000 }, (_, i) => `${20 + i};${80 + (i % 3)}`);
     rows[4321] = '4341;80,25';
     const { l, notes } = read(rows.join('\n'));
-    expect(notes).toMatch(/comma, met further down/);
+    expect(notes).toContainEqual(note('decimal-comma-late'));
     expect(l[4321]).toBe(80.25);
     expect(l).toHaveLength(5000);
   });
@@ -110,7 +113,7 @@ describe('the delimiter and the decimal sign', () => {
   it('takes the delimiter and decimal sign it is told', () => {
     expect(read('20|80\n30|81', { delimiter: '|' }).l).toEqual([80, 81]);
     expect(read('1,234;80\n2,345;81', { decimal: '.' }).f).toEqual([1234, 2345]);
-    expect(read('20,80,1\n21,80,2\n', { delimiter: ',' }).notes).not.toMatch(/Delimiter/);
+    expect(read('20,80,1\n21,80,2\n', { delimiter: ',' }).notes).not.toContainEqual(note('delimiter-found'));
     expect(read('20\t 80\n30  81', { delimiter: ' ' }).l).toEqual([80, 81]);
   });
 });
@@ -119,25 +122,31 @@ describe('thousands separators', () => {
   it('takes a sign for decimals where both would do, and says so', () => {
     const { f, notes } = read('1,234;80\n1,300;81\n');
     expect(f).toEqual([1.234, 1.3]);
-    expect(notes).toMatch(/could also have grouped thousands/);
+    expect(notes).toContainEqual(note('decimal-sign-unsure', { sign: ',', taken: 'decimal' }));
+    expect(notes.filter(({ severity }) => severity === 'doubt')).toHaveLength(1);
   });
 
   it('sees from the order of the frequencies that a sign groups thousands', () => {
     for (const sign of [',', '.']) {
       const { f, notes } = read(`500;80\n999;81\n1${sign}000;82\n1${sign}250;83\n`);
       expect(f).toEqual([500, 999, 1000, 1250]);
-      expect(notes).toMatch(/thousands separators taken out \(lines 3, 4\)/);
+      expect(notes).toContainEqual(note('thousands-separators-removed', { count: 2 }, { lines: [3, 4] }));
     }
   });
 
   it('reads numbers that hold both signs, and says so', () => {
     expect(read('900,5;80,1\n1.234,5;81,2\n').f).toEqual([900.5, 1234.5]);
     expect(read('900.5;80.1\n1,234.5;81.2\n').f).toEqual([900.5, 1234.5]);
-    expect(read('900.5\t80.1\n1\u202f234.5\t81.2\n').notes).toMatch(/thousands separators taken out \(line 2\)/);
+    expect(read('900.5\t80.1\n1\u202f234.5\t81.2\n').notes).toContainEqual(
+      note('thousands-separators-removed', { count: 1 }, { lines: [2] }),
+    );
   });
 
   it('takes three decimals throughout for decimals', () => {
-    expect(read('20,000;80,125\n20,500;80,250\n100,000;80,000\n').f).toEqual([20, 20.5, 100]);
+    const { f, notes } = read('20,000;80,125\n20,500;80,250\n100,000;80,000\n');
+    expect(f).toEqual([20, 20.5, 100]);
+    // the other reading has levels of 80,125 dB, so there is nothing to doubt
+    expect(notes.every(({ severity }) => severity === 'remark')).toBe(true);
   });
 });
 
@@ -151,7 +160,9 @@ describe('line ends and encodings', () => {
 
   it('counts lines alike whatever their ends are', () => {
     for (const end of ['\n', '\r', '\r\n']) {
-      expect(read(`20;80\n25;x\n30;81\n`.replaceAll('\n', end)).notes).toMatch(/line 2/);
+      expect(read(`20;80\n25;x\n30;81\n`.replaceAll('\n', end)).notes).toContainEqual(
+        note('rows-dropped', { count: 1 }, { lines: [2] }),
+      );
     }
   });
 
@@ -159,16 +170,16 @@ describe('line ends and encodings', () => {
   it.each([
     ['UTF-8', Buffer.from(text), undefined],
     ['UTF-8 with byte order mark', Buffer.from(`\ufeff${text}`), undefined],
-    ['UTF-16LE with byte order mark', Buffer.from(`\ufeff${text}`, 'utf16le'), /UTF-16LE, by its byte order mark/],
-    ['UTF-16BE with byte order mark', utf16be(`\ufeff${text}`), /UTF-16BE, by its byte order mark/],
-    ['UTF-16LE without', Buffer.from(text, 'utf16le'), /UTF-16LE, guessed/],
-    ['UTF-16BE without', utf16be(text), /UTF-16BE, guessed/],
-    ['Latin-1', Buffer.from(text, 'latin1'), /windows-1252/],
-  ])('reads %s', (_, bytes, note) => {
+    ['UTF-16LE with byte order mark', Buffer.from(`\ufeff${text}`, 'utf16le'), { encoding: 'UTF-16LE', by: 'mark' }],
+    ['UTF-16BE with byte order mark', utf16be(`\ufeff${text}`), { encoding: 'UTF-16BE', by: 'mark' }],
+    ['UTF-16LE without', Buffer.from(text, 'utf16le'), { encoding: 'UTF-16LE', by: 'zeros' }],
+    ['UTF-16BE without', utf16be(text), { encoding: 'UTF-16BE', by: 'zeros' }],
+    ['Latin-1', Buffer.from(text, 'latin1'), { encoding: 'windows-1252', by: 'bytes' }],
+  ])('reads %s', (_, bytes, encoding) => {
     const { curve, notes } = importText(new Uint8Array(bytes));
     expect(curve.levelDb).toEqual(expected);
-    if (note) expect(notes.join()).toMatch(note);
-    expect(notes.join()).toContain("'Fréquence (Hz)'");
+    if (encoding) expect(notes).toContainEqual(note('encoding-found', encoding));
+    expect(notes).toContainEqual(note('columns-chosen', { frequencyHeading: 'Fréquence (Hz)' }));
   });
 
   it('reads the en dash of windows-1252 as minus', () => {
@@ -180,7 +191,7 @@ describe('line ends and encodings', () => {
     const bytes = Buffer.concat([Buffer.from('# é é \u2212\n20;\u22125\n25;\u22126\n'), Buffer.from([0xc3])]);
     const { curve, notes } = importText(bytes);
     expect(curve.levelDb).toEqual([-5, -6]);
-    expect(notes.join()).toMatch(/1 broken character/);
+    expect(notes).toContainEqual(note('characters-broken', { count: 1 }));
   });
 
   it('takes the encoding it is told', () => {

@@ -31,10 +31,18 @@ describe('what a file name says', () => {
     expect(about(`unit_${text}`, '{device}_{driveDb}')).toEqual({ device: 'unit', driveDb });
   });
 
-  it.each(['m12', '12m', '1e3', '', 'loud', '1.2.3'])('makes a note of %j where a number is wanted', (text) => {
+  it.each(['m12', '12m', '1e3', 'loud', '1.2.3'])('makes a note of %j where a number is wanted', (text) => {
     const { about: found, notes } = readFileName(`unit_${text}_x.txt`, '{device}_{driveDb}_x');
     expect(found.driveDb).toBeUndefined();
-    expect(notes).toHaveLength(1);
+    expect(notes).toMatchObject([
+      { code: 'name-without-number', severity: 'doubt', values: { text, field: 'driveDb' } },
+    ]);
+  });
+
+  it('does not match where a field is empty', () => {
+    const { matches, notes } = readFileName('unit__x.txt', '{device}_{driveDb}_x');
+    expect(matches).toBe(false);
+    expect(notes).toMatchObject([{ code: 'name-off-pattern', severity: 'remark' }]);
   });
 
   it('compares literal text in any case, field values as they are', () => {
@@ -88,7 +96,7 @@ describe('what a file name says', () => {
   });
 
   it.each(['2024-02-30', '2024-13-01', 'yesterday', '2024-03-05T25-00'])('makes a note of the date %s', (text) => {
-    expect(readFileName(`unit ${text}`, 'unit {takenAt}').notes).toHaveLength(1);
+    expect(readFileName(`unit ${text}`, 'unit {takenAt}').notes).toMatchObject([{ code: 'name-without-date' }]);
   });
 
   it('reads distance, position and procedure', () => {

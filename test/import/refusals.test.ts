@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { importText } from '../../lib/import/importText';
 import type { TextOptions } from '../../lib/import/textOptions';
 import { BassloomError } from '../../lib/model/errors';
+import { note } from '../note';
 
 function refusal(source: unknown, options: object = {}): BassloomError {
   try {
@@ -121,7 +122,7 @@ describe('options are checked', () => {
     const not = importText(ROWS, { name: 'other.txt', ...pattern });
     expect(not.curve.about).toEqual({});
     expect(not.curve.label).toBe('other');
-    expect(not.notes.join()).toMatch(/'other.txt' does not follow the pattern/);
+    expect(not.notes).toContainEqual(note('name-off-pattern', { name: 'other.txt' }));
   });
 
   it('a million rows are read, one more is refused', { timeout: 60_000 }, () => {

@@ -12,7 +12,7 @@ function readOrRefuse(source: string | Uint8Array, options = {}): void {
     expect(curve.frequencyHz.length).toBeGreaterThanOrEqual(2);
     expect(curve.frequencyHz.every((f, i, all) => f > 0 && (i === 0 || f > all[i - 1]))).toBe(true);
     expect(curve.levelDb.every((level) => Math.abs(level) <= 300)).toBe(true);
-    expect(notes.every((note) => note.length < 2000)).toBe(true);
+    expect(notes.every((note) => note.message.length < 2000)).toBe(true);
   } catch (error) {
     if (!(error instanceof BassloomError)) throw error;
     expect(error.message.length).toBeLessThan(3000);

@@ -21,6 +21,7 @@ const feature = (confidence: number, kind: 'dip' | 'peak' = 'dip'): RoomFeature 
   widthOctaves: 0.1,
   maskHz: [43, 58],
   cause: { type: 'unexplained' },
+  belongsTo: 'room',
   confidence,
   seenIn: 1,
   of: 1,

@@ -1,9 +1,10 @@
-import { expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { makeCurve } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve, Measurement, Recording } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { deconvolved } from '../deconvolved';
-import { type AnyMessage, nodeFile, pause, response, until, useNodeRed } from './bench';
+import { type AnyMessage, nodeFile, response, until, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
 const files = [nodeFile('collect')];
@@ -13,29 +14,40 @@ const run = (device: string, setting: string, driveDb: number, levelDb = 80 + dr
 const noise = () => response(() => 30, {}, { role: 'noise', label: 'noise' });
 const labels = (message: AnyMessage) => message.payload.map((curve: Curve) => curve.label);
 
+// Time goes on as it does, so that Node-RED works, and jumps ahead where a test says so.
+beforeEach(() => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'], shouldAdvanceTime: true });
+});
+afterEach(() => {
+  vi.useRealTimers();
+});
+const pass = (seconds: number) => vi.advanceTimersByTimeAsync(1000 * seconds);
+
 test('files of a unit become one session in a fixed order after a quiet time', async () => {
-  const { give, seen } = await deploy(files, { type, quietS: '0.15' });
+  const { give, seen } = await deploy(files, { type, quietS: '600' });
   for (const curve of [run('a', 'flat', 3), run('a', 'deep', 0), run('b', 'flat', 0), run('a', 'flat', 0)]) {
     const { completed, sent } = await give({ payload: [curve], filename: curve.label });
     expect([completed.length, sent.length]).toEqual([1, 0]);
   }
+  await pass(600);
   await until(() => seen.sent.length === 2);
   const [first, second] = [...seen.sent].sort((a, b) => (a.topic < b.topic ? -1 : 1));
   expect([first.topic, second.topic]).toEqual(['a', 'b']);
   expect(labels(first)).toEqual(['a deep 0', 'a flat 0', 'a flat 3']);
   expect(labels(second)).toEqual(['b flat 0']);
   expect(first.filename).toBeUndefined();
-  await pause(200);
+  await pass(2000);
   expect(seen.sent).toHaveLength(2);
 });
 
 test('each new file puts the quiet time off', async () => {
-  const { give, seen } = await deploy(files, { type, quietS: '0.2' });
+  const { give, seen } = await deploy(files, { type, quietS: '600' });
   for (let i = 0; i < 5; i++) {
     await give({ payload: [run('a', 'flat', i)] });
-    await pause(80);
+    await pass(400);
     expect(seen.sent).toHaveLength(0);
   }
+  await pass(200);
   await until(() => seen.sent.length === 1);
   expect(seen.sent[0].payload).toHaveLength(5);
 });
@@ -60,11 +72,13 @@ test('runs with no known drive are the same only by name or by their numbers', a
 });
 
 test('noise runs of no unit belong to all units and come late', async () => {
-  const { give, seen } = await deploy(files, { type, quietS: '0.1' });
+  const { give, seen } = await deploy(files, { type, quietS: '600' });
   await give({ payload: [run('a', 'flat', 0)] });
   await give({ payload: [run('b', 'flat', 0)] });
+  await pass(600);
   await until(() => seen.sent.length === 2);
   await give({ payload: noise() });
+  await pass(600);
   await until(() => seen.sent.length === 4);
   for (const { payload } of seen.sent.slice(2)) {
     expect(payload.map((curve: Curve) => curve.role)).toEqual(['response', 'noise']);
@@ -92,24 +106,33 @@ test('properties of the last message are passed on, sequences and file names are
 });
 
 test('notes are kept in the order of the session, a later file’s in place of the earlier’s, those of no file first and once', async () => {
+  // the sentences are in no order, so that nothing can go by them
+  const remark = (code: string, i?: number): Caveat => ({
+    code,
+    severity: 'remark',
+    ...(i !== undefined && { where: { file: `a flat ${i}` } }),
+    values: {},
+    message: `${9 - code.length} ${code}`,
+  });
   const { give } = await deploy(files, { type, quietS: '60' });
   for (let i = 0; i < 4; i++) {
     await give({
       payload: [run('a', 'flat', i)],
-      findings: { notes: [`a flat ${i}: Same.`, `a flat ${i}: Line ${i}.`, 'Of all.'] },
+      findings: { notes: [remark('same', i), remark(`line-${i}`, i), remark('of-all-b'), remark('of-all-a')] },
     });
   }
-  await give({ payload: [run('a', 'flat', 0)], findings: { notes: ['a flat 0: Anew.'] } });
+  await give({ payload: [run('a', 'flat', 0)], findings: { notes: [remark('anew', 0)] } });
   const [{ findings }] = (await give({ flush: true })).sent;
-  expect(findings.notes).toEqual([
-    'Of all.',
-    'a flat 0: Anew.',
-    'a flat 1: Same.',
-    'a flat 1: Line 1.',
-    'a flat 2: Same.',
-    'a flat 2: Line 2.',
-    'a flat 3: Same.',
-    'a flat 3: Line 3.',
+  expect(findings.notes.map(({ code, where }: Caveat) => [code, where?.file])).toEqual([
+    ['of-all-a', undefined],
+    ['of-all-b', undefined],
+    ['anew', 'a flat 0'],
+    ['same', 'a flat 1'],
+    ['line-1', 'a flat 1'],
+    ['same', 'a flat 2'],
+    ['line-2', 'a flat 2'],
+    ['same', 'a flat 3'],
+    ['line-3', 'a flat 3'],
   ]);
 });
 
@@ -120,10 +143,10 @@ test('a flush message may bring the last files along', async () => {
 });
 
 test('reset forgets everything', async () => {
-  const { give, seen } = await deploy(files, { type, quietS: '0.05' });
+  const { give, seen } = await deploy(files, { type, quietS: '600' });
   await give({ payload: [run('a', 'flat', 0)] });
   await give({ reset: true });
-  await pause(120);
+  await pass(2000);
   expect(seen.sent).toEqual([]);
   expect((await give({ flush: true })).sent).toEqual([]);
 });
@@ -148,8 +171,11 @@ test('what is no measurement is refused and changes nothing', async () => {
 
 test('the quiet time can come from the message, and a bad one is shown on deploy', async () => {
   const { give, seen } = await deploy(files, { type, quietS: '' });
-  await give({ payload: [run('a', 'flat', 0)], quietS: 0.05 });
-  await until(() => seen.sent.length === 1, 1);
+  await give({ payload: [run('a', 'flat', 0)], quietS: 600 });
+  await pass(300);
+  expect(seen.sent).toEqual([]);
+  await pass(300);
+  await until(() => seen.sent.length === 1);
   const { lastStatus } = await deploy(files, { type, quietS: 'soon' });
   expect(lastStatus()).toMatchObject({ fill: 'red', text: expect.stringContaining('quietS') });
 });
@@ -200,9 +226,10 @@ test('capture quality is passed on with its session and no other, in the order o
   ]) {
     const { give } = await deploy(files, { type, quietS: '60' });
     for (const i of order) await give(messages[i]);
-    await give({ payload: [run('b', 'flat', 0)], findings: { notes: ['b flat 0: Seen.'] } });
+    const seenB = { code: 'seen', severity: 'remark', where: { file: 'b flat 0' }, values: {}, message: 'Seen.' };
+    await give({ payload: [run('b', 'flat', 0)], findings: { notes: [seenB] } });
     const { sent } = await give({ flush: true });
-    expect(sent[1].findings).toEqual({ notes: ['b flat 0: Seen.'] });
+    expect(sent[1].findings).toEqual({ notes: [seenB] });
     const { payload, findings } = sent[0];
     seen.push({ payload, findings });
   }

@@ -21,13 +21,14 @@ const settings = {
   rangeLowHz: number({ above: 0 }),
   rangeHighHz: number({ above: 0 }),
 };
+const remark = (code: string) => ({ code, severity: 'remark', values: {}, message: code });
 /** A node that hands back its settings. */
 const echo = define({
   type: 'echo',
   settings,
   run: ({ settings: settled, measurements }: AnyMessage) => {
     measurements();
-    return { findings: { notes: ['seen'] }, set: { settled }, status: 'ok' };
+    return { findings: { notes: [remark('seen')] }, set: { settled }, status: 'ok' };
   },
 });
 const procedureNode = defineConfig('bassloom-procedure', procedureFields, (values: unknown) => values);
@@ -120,15 +121,15 @@ test('unknown properties and parts are passed on, findings grow, and what came i
     payload: [curve],
     other: { deep: [1] },
     parts: { id: 'x', index: 0 },
-    findings: { notes: ['old'] },
+    findings: { notes: [remark('old')] },
   };
   const { sent, caught, completed } = await give(message);
   expect(caught).toEqual([]);
   expect(completed).toHaveLength(1);
   expect(sent).toHaveLength(1);
   expect(sent[0]).toMatchObject({ other: { deep: [1] }, parts: { id: 'x', index: 0 }, _msgid: 'test' });
-  expect(sent[0].findings.notes).toEqual(['old', 'seen']);
-  expect(message.findings.notes).toEqual(['old']);
+  expect(sent[0].findings.notes).toEqual([remark('old'), remark('seen')]);
+  expect(message.findings.notes).toEqual([remark('old')]);
 });
 
 test.each([
@@ -146,6 +147,23 @@ test.each([
   expect(caught).toHaveLength(1);
   expect(caught[0]).toMatchObject({ keep: 1, error: { code: 'not-measurements', cause: { field: 'payload' } } });
   expect(lastStatus()).toMatchObject({ fill: 'red', text: 'not measurements' });
+});
+
+test.each([
+  ['green', ['remark'], {}],
+  ['yellow', ['remark', 'doubt'], {}],
+  ['red', ['doubt', 'warning', 'remark'], {}],
+  ['yellow', ['remark'], { doubtful: true }],
+  ['red', ['doubt'], { bad: true }],
+])('the status is %s where a finding has caveats that are %j, %j', async (fill, severities, told) => {
+  const caveats = severities.map((severity) => ({ ...remark('some'), severity }));
+  for (const findings of [{ notes: caveats }, { rollOff: [{ caveats: [] }, { caveats }] }, { exposure: { caveats } }]) {
+    const found = define({ type: 'found', settings: {}, run: () => ({ findings, status: 'ok', ...told }) });
+    const { give, lastStatus } = await deploy([found], { type: 'found' });
+    // what earlier nodes found is theirs to show
+    await give({ payload: [curve], findings: { notes: [{ ...remark('before'), severity: 'warning' }] } });
+    expect(lastStatus()).toMatchObject({ fill, shape: 'dot' });
+  }
 });
 
 test('a single measurement counts as an array of one', async () => {
@@ -254,7 +272,8 @@ test('nodes that are only registered load neither the library nor its dependenci
   const loaded: string[] = JSON.parse(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8' }));
   const rest = loaded.filter((file) => !/dist\/nodes\//.test(file)).map((file) => file.replace(/.*\/dist\//, ''));
   // a few lines each, which load nothing else
-  const small = ['model/errors', 'import/filePath', 'import/isCalibratorName', 'import/isNoiseName'];
+  const small = ['model/caveat', 'model/errors', 'import/filePath', 'import/isCalibratorName', 'import/isNoiseName'];
   const leaves = [...small, 'response/captureWarnings'].map((name) => `lib/${name}.js`);
-  expect(rest.filter((file) => !leaves.includes(file))).toEqual([]);
+  const isWords = (file: string) => file.startsWith('lib/words/');
+  expect(rest.filter((file) => !leaves.includes(file) && !isWords(file))).toEqual([]);
 });

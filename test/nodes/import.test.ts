@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { note } from '../note';
 import { nodeFile, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -30,8 +31,16 @@ test('text and its file name become a measurement of a unit, a setting and a dri
     levelDb: [80, 83, 80],
     about: { device: 'sub', setting: 'flat', driveDb: 9 },
   });
-  expect(sent[0].findings.notes).toContain('sub_flat_step-03: Delimiter: semicolons, found out.');
+  const place = { file: 'sub_flat_step-03' };
+  expect(sent[0].findings.notes).toContainEqual(note('delimiter-found', { delimiter: ';' }, place));
   expect(lastStatus()).toMatchObject({ fill: 'green' });
+});
+
+test('a guess that may be wrong is shown in yellow', async () => {
+  const { give, lastStatus } = await deploy(files, { type });
+  const { sent } = await give({ payload: '1,234;80\n1,300;81\n' });
+  expect(sent[0].findings.notes).toContainEqual(note('decimal-sign-unsure'));
+  expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 
 test('a Buffer is read like text', async () => {
@@ -98,7 +107,7 @@ test('a folder is read in the order of its names, noise runs and corrections kno
   ]);
   expect(topic).toBe('sub');
   expect(payload[1].about).toEqual({});
-  expect(findings.notes[0]).toBe('microphone-correction: Delimiter: semicolons, found out.');
+  expect(findings.notes[0]).toEqual(note('delimiter-found', {}, { file: 'microphone-correction' }));
 });
 
 test('the last part of a path may be a pattern', async () => {

@@ -41,7 +41,10 @@ test('page, findings and tables are written into a folder of the unit', async ()
   expect(names.at(-1)).toBe('report.html');
   expect(readdirSync(report.folder).sort()).toEqual([...names].sort());
   expect(readFileSync(join(report.folder, 'report.html'), 'utf8')).toBe(report.html);
-  expect(JSON.parse(readFileSync(join(report.folder, 'findings.json'), 'utf8'))).toEqual({ schemaVersion: 2, ...findings });
+  expect(JSON.parse(readFileSync(join(report.folder, 'findings.json'), 'utf8'))).toEqual({
+    schemaVersion: 2,
+    ...findings,
+  });
   expect(lastStatus()).toMatchObject({ fill: 'green' });
 });
 

@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { makeCurve, smooth } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
+import { note } from '../note';
 import { nodeFile, response, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -62,9 +64,10 @@ test('without a correction measurements pass, and it is said', async () => {
   const { give, lastStatus } = await deploy([nodeFile('microphone-correction')], {
     type: 'bassloom-microphone-correction',
   });
-  const { sent } = await give({ payload: [bumpy], findings: { notes: ['before'] } });
+  const before: Caveat = { code: 'before', severity: 'remark', values: {}, message: 'Before.' };
+  const { sent } = await give({ payload: [bumpy], findings: { notes: [before] } });
   expect(sent[0].payload).toEqual([bumpy]);
-  expect(sent[0].findings.notes).toEqual(['before', 'No microphone correction was applied: none was given.']);
+  expect(sent[0].findings.notes).toEqual([before, note('no-correction')]);
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 

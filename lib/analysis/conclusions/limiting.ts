@@ -39,7 +39,9 @@ export interface BandsOutside {
 /** Tell the bands that follow the drive to the loudest rung from those that lose some of it, and from the unknown. */
 export function bandsOutside({ bandsHz, regions, rungs, trusted, compressionDb }: Ladder): BandsOutside {
   const top = rungs.length - 1;
-  const outside = bandsHz.map((_, band) => band).filter((band) => !regions.some(({ lowHz, highHz }) => bandsHz[band] >= lowHz && bandsHz[band] <= highHz));
+  const outside = bandsHz
+    .map((_, band) => band)
+    .filter((band) => !regions.some(({ lowHz, highHz }) => bandsHz[band] >= lowHz && bandsHz[band] <= highHz));
   const following: number[] = [];
   const losing: BandsOutside['losing'] = [];
   for (const band of outside) {

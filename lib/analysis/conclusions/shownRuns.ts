@@ -44,7 +44,10 @@ export function shownRuns(groups: readonly SettingGroup[], findings: Findings): 
 
 function runsOf({ curves, fits, ladder, bad }: SettingGroup): Run[] {
   const bands = ladder ? soundBands(ladder) : [];
-  const runs = curves.length > 0 ? curves.map(({ id, label, about }) => ({ id, label, about })) : fits.map((fit) => ({ id: fit.curve, label: fit.label, about: fit.about }));
+  const runs =
+    curves.length > 0
+      ? curves.map(({ id, label, about }) => ({ id, label, about }))
+      : fits.map((fit) => ({ id: fit.curve, label: fit.label, about: fit.about }));
   return runs.map(({ id, label, about }) => {
     const rung = ladder ? rungOf(ladder.rungs, id, rungAt(ladder, about.driveDb)) : -1;
     const fit = fits.find(({ curve }) => curve === id);

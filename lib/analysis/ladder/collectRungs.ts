@@ -1,7 +1,7 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import { WEIGHTING_STEP } from '../../response/weightCurve';
+import { weightingOf } from '../../response/weightingOf';
 import { makeCaveat } from '../../words/makeCaveat';
 import type { Rung } from './cells';
 
@@ -104,12 +104,13 @@ function checkScale(curves: Curve[]): void {
 }
 
 function checkWeighting(curves: Curve[]): void {
-  for (const { label, steps } of curves) {
-    const found = steps.find(({ did, with: { weighting } }) => did === WEIGHTING_STEP && weighting !== 'Z');
-    if (!found) continue;
+  for (const curve of curves) {
+    const { label } = curve;
+    const weighting = weightingOf(curve);
+    if (!weighting) continue;
     throw new BassloomError(
       'weighted-curve',
-      `'${label}' is ${found.with.weighting}-weighted: its band levels are not those of the unit. Give the curves as they were measured, or set the option 'weighted'.`,
+      `'${label}' is ${weighting}-weighted: its band levels are not those of the unit. Give the curves as they were measured, or set the option 'weighted'.`,
       { field: 'steps' },
     );
   }

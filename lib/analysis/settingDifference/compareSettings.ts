@@ -167,7 +167,9 @@ function lowered(difference: Curve, byDb: number): Curve {
   return makeCurve({
     ...{ frequencyHz, label, about },
     levelDb: levelDb.map((level) => level - byDb),
-    steps: steps.map((step) => ({ ...step, with: { ...step.with, offsetDb: byDb } })),
+    steps: steps.map((step) =>
+      step.did === 'difference' ? { did: step.did, with: { ...step.with, offsetDb: byDb } } : step,
+    ),
   });
 }
 
