@@ -10,6 +10,8 @@ export interface Habits {
   decimal: string;
   /** Between the last two of a list, blanks included. */
   and: string;
+  /** '4th' */
+  ordinal(number: number): string;
   /** 'more than a day' */
   overADay: string;
 }
@@ -34,12 +36,22 @@ export interface Format {
   db(db: number, decimals?: number): string;
   /** '+12.0 dB': a difference, its sign always shown. */
   dbChange(db: number, decimals?: number): string;
+  /** '+3 dB', '−12 dB', '0 dB': a run's drive as its user named it. */
+  drive(db: number): string;
+  /** '4th' */
+  ordinal(number: number): string;
   /** 'a', 'a and b', 'a, b and c' */
   list(items: readonly string[]): string;
   /** '1 dip', '2 dips' */
   count(count: number, one: string, many?: string): string;
   /** '2.4 %', with the digits that say something. */
   percent(percent: number): string;
+  /** The same without the sign: '0.42', '2.4', '12'. */
+  percentDigits(percent: number): string;
+  /** '94.0 dB(A)' */
+  dbWeighted(db: number, letter: 'A' | 'C'): string;
+  /** '3.4 m' */
+  metres(metres: number): string;
   /** '45 s', '15 min', '1 h 30 min' */
   duration(seconds: number): string;
 }
@@ -48,9 +60,9 @@ export interface Format {
  * Make the number formats of a locale.
  *
  * @example
- * makeFormat({ decimal: ',', and: ' und ', overADay: 'mehr als ein Tag' }).db(-3.04) // '−3,0 dB'
+ * makeFormat({ decimal: ',', and: ' und ', ordinal: (n) => `${n}.`, overADay: 'mehr als ein Tag' }).db(-3.04) // '−3,0 dB'
  */
-export function makeFormat({ decimal, and, overADay }: Habits): Format {
+export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format {
   const local = (digits: string): string => (decimal === '.' ? digits : digits.replace('.', decimal));
   const number = (value: number, decimals: number): string => {
     const text = Math.abs(value).toFixed(decimals);
@@ -64,6 +76,8 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
     number(value, (String(Number(Math.abs(value).toFixed(most))).split('.')[1] ?? '').length);
   const hertz = (hz: number): string => local(String(Number(hz.toPrecision(3))));
   const unit = (text: string, of: string): string => `${text}${NO_BREAK}${of}`;
+  const percentDigits = (percent: number): string =>
+    local(percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0));
   const list = (items: readonly string[]): string =>
     items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')}${and}${items[items.length - 1]}`;
   return {
@@ -82,9 +96,14 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
       ),
     db: (db, decimals = 1) => unit(number(db, decimals), 'dB'),
     dbChange: (db, decimals = 1) => unit(signed(db, decimals), 'dB'),
+    drive: (db) => unit(`${Number(db.toFixed(1)) > 0 ? '+' : ''}${short(db)}`, 'dB'),
+    ordinal,
     list,
     count: (count, one, many = `${one}s`) => `${count} ${count === 1 ? one : many}`,
-    percent: (percent) => unit(local(percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0)), '%'),
+    percent: (percent) => unit(percentDigits(percent), '%'),
+    percentDigits,
+    dbWeighted: (db, letter) => unit(number(db, 1), `dB(${letter})`),
+    metres: (metres) => unit(short(metres, 2), 'm'),
     duration: (seconds) => {
       if (seconds > 86_400) return overADay;
       if (seconds < 99.5) return unit(number(seconds, 0), 's');
@@ -96,4 +115,12 @@ export function makeFormat({ decimal, and, overADay }: Habits): Format {
 }
 
 /** How English writes numbers and lists. */
-export const ENGLISH = makeFormat({ decimal: '.', and: ' and ', overADay: 'more than a day' });
+export const ENGLISH = makeFormat({
+  decimal: '.',
+  and: ' and ',
+  ordinal: (number) => {
+    const isTeen = number % 100 > 10 && number % 100 < 14;
+    return `${number}${isTeen ? 'th' : (['th', 'st', 'nd', 'rd'][number % 10] ?? 'th')}`;
+  },
+  overADay: 'more than a day',
+});
