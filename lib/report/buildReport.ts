@@ -1,13 +1,15 @@
 import type { Curve, Measurement } from '../model/curve';
-import type { Findings } from '../model/findings';
+import type { Findings, Headline } from '../model/findings';
 import { attachNoiseRuns } from '../response/attachNoiseRuns';
-import { NARROW, WIDE } from './charts/layout';
+import { type ReportWords, reportWords } from '../words/reportWords';
+import { layouts } from './charts/layout';
 import { renderSvg } from './charts/renderSvg';
+import type { Figure } from './figures/figure';
 import { figuresOf } from './figures/figures';
 import type { CarriedFile } from './html/dataSection';
 import type { DrawnFigure } from './html/figureHtml';
 import { page } from './html/page';
-import { sortSession } from './session';
+import { type Session, sortSession } from './session';
 import {
   CARRIED_POINTS,
   CURVES_FILE,
@@ -19,8 +21,6 @@ import {
 } from './tables/curveTables';
 import { type CsvTable, findingTables } from './tables/findingTables';
 import { plainName } from './text';
-import { textOf } from './verdict/sentence';
-import { writeVerdict } from './verdict/writeVerdict';
 
 export interface ReportInput {
   /** Name of the unit under test. */
@@ -35,16 +35,20 @@ export interface ReportInput {
   title?: string;
   /** When the report was written, as it is to be printed; left out where not given, so that equal input gives equal bytes. */
   generatedAt?: string;
+  /** Language of the page, such as 'en-GB'; English where it is not known. */
+  locale?: string;
 }
 
 export interface Report {
   /** One self-contained page. */
   html: string;
-  /** The findings as they came in. */
+  /** The findings, with what they come to. */
   findingsJson: string;
   /** One table an analysis, and the curves. */
   tables: CsvTable[];
-  /** The sentences of the verdict as plain text. */
+  /** The facts that a reader takes home. */
+  headlines: Headline[];
+  /** The same and what they leave out, as plain sentences. */
   verdict: string[];
 }
 
@@ -55,7 +59,7 @@ export interface Report {
  * `about` and `steps`. Equal input gives equal bytes.
  *
  * @param input unit, measurements (recordings are named, not drawn or carried), findings; see {@link ReportInput}.
- * @returns the page, the findings as JSON, tables as delimited text, and the verdict's sentences.
+ * @returns the page, the findings as JSON, tables as delimited text, headlines and all sentences of the verdict.
  *
  * Notes: a report of 22 curves takes under a second, a good part of it to load the chart library the first time.
  *
@@ -63,45 +67,53 @@ export interface Report {
  * const { html, verdict } = buildReport({ topic: 'Unit A', measurements: [curve], findings: { bandFit: [fitBand(curve)] } });
  */
 export function buildReport(input: ReportInput): Report {
-  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), input.findings);
-  const figures = figuresOf(session);
-  const has = new Set(figures.map((figure) => figure.id));
-  const sentences = writeVerdict(session, (kind, index) => {
-    const related = (INSTEAD[kind] ?? ['ladder', 'map']).map((other) => `fig-${other}-${index}`);
-    return [`fig-${kind}-${index}`, `fig-${kind}`, ...related].find((one) => has.has(one)) ?? 'method';
+  const words = reportWords(input.locale);
+  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), input.findings, words);
+  const { first, main, more } = figuresOf(session);
+  const size = layouts(words);
+  const order = [...(first ? [first] : []), ...main, ...more];
+  const draw = (figure: Figure): DrawnFigure => ({
+    figure,
+    number: order.indexOf(figure) + 1,
+    wideSvg: renderSvg(figure.build, size.wide, `${figure.id}-w`, figure),
+    narrowSvg: renderSvg(figure.build, size.narrow, `${figure.id}-n`, figure),
   });
-  const drawn = figures.map((figure, k): DrawnFigure => {
-    const words = { title: figure.title, text: figure.text };
-    return {
-      figure,
-      number: k + 1,
-      wideSvg: renderSvg(figure.build, WIDE, `${figure.id}-w`, words),
-      narrowSvg: renderSvg(figure.build, NARROW, `${figure.id}-n`, words),
-    };
-  });
-  const findingsJson = jsonOf(input.findings);
+  const findingsJson = jsonOf(session.findings);
   const tables = [
     ...curveTables([...session.responses, ...session.noise, ...session.corrections]),
     ...harmonicTables(session.harmonics),
-    ...findingTables(input.findings),
+    ...findingTables(session.findings),
   ];
-  const carried = carriedFiles(tables, session.harmonics);
+  const carried = carriedFiles(tables, session.harmonics, words);
   const html = page({
     session,
-    title: input.title ? plainName(input.title) : session.topic || 'Unnamed unit',
+    title: input.title ? plainName(input.title) : session.topic || words.page.unnamed,
     generatedAt: input.generatedAt,
-    sentences,
-    figures: drawn,
+    figures: { first: first && draw(first), main: main.map(draw), more: more.map(draw) },
     curvesLeftOut: session.responses.length > 0 && !tables.some(({ name }) => name === CURVES_FILE),
     harmonicsLeftOut: session.harmonics.length > 0 && !carried.some(({ name }) => name === HARMONICS_FILE),
     notes: { procedure: input.procedure, room: input.room },
-    files: [{ name: 'findings.json', type: 'application/json', text: findingsJson, what: 'all findings' }, ...carried],
+    files: [
+      { name: 'findings.json', type: 'application/json', text: findingsJson, what: words.page.dataWords.findings },
+      ...carried,
+    ],
   });
-  return { html, findingsJson, tables, verdict: sentences.map(textOf) };
+  const headlines = session.findings.conclusions?.headlines ?? [];
+  return { html, findingsJson, tables, headlines, verdict: verdictOf(session) };
+}
+
+/** Headlines and what they leave out; where nothing was concluded, what the report holds. */
+function verdictOf({ findings, responses, recordings, words }: Session): string[] {
+  const { headlines, details } = { details: [], ...findings.conclusions } as {
+    headlines?: Headline[];
+    details: { text: string }[];
+  };
+  const sentences = [...(headlines ?? []), ...details].map(({ text }) => plainName(text));
+  return sentences.length > 0 ? sentences : [words.page.noAnalysis(responses.length, recordings.length)];
 }
 
 /** The tables as the page carries them: curves of harmonics thinned, as they would be a quarter of its size. */
-function carriedFiles(tables: CsvTable[], harmonics: Curve[]): CarriedFile[] {
+function carriedFiles(tables: CsvTable[], harmonics: Curve[], { page: words }: ReportWords): CarriedFile[] {
   const whole = tables.find(({ name }) => name === HARMONICS_FILE)?.csv;
   const thin = harmonicTables(harmonics.map(thinCurve)).filter(({ name }) => name === HARMONICS_FILE);
   const others = tables.filter(({ name }) => name !== HARMONICS_FILE);
@@ -111,14 +123,11 @@ function carriedFiles(tables: CsvTable[], harmonics: Curve[]): CarriedFile[] {
     name,
     type: 'text/csv',
     text: csv,
-    what: name === HARMONICS_FILE && csv !== whole ? `table, thinned to ${CARRIED_POINTS} points an octave` : 'table',
+    what: name === HARMONICS_FILE && csv !== whole ? words.dataWords.thinned(CARRIED_POINTS) : words.dataWords.table,
   }));
 }
 
-/** Figures that a sentence may rest on where its own is missing; ladder and map for those not named here. */
-const INSTEAD: Record<string, string[]> = { distortion: ['harmonics', 'clean'], output: [] };
-
-/** JSON with an entry a line, but rows of numbers kept on one; at its head the version of the findings' shapes. */
+/** JSON with an entry a line, but rows of numbers kept on one; at its head the version of the shapes. */
 function jsonOf(findings: Findings): string {
   const text = JSON.stringify({ schemaVersion: 2, ...findings }, null, 1);
   return `${text.replace(/\[\n[^[\]{}]*\]/g, (row) => row.replace(/\n\s*/g, ' '))}\n`;

@@ -1,7 +1,16 @@
 import { referenceCurves } from '../analysis/reference/referenceCurves';
 import { type Caveat, isDoubted } from '../model/caveat';
 import type { About, Curve, Measurement, Recording } from '../model/curve';
-import type { BandFit, Distortion, Findings, Ladder, MaximumOutput, RollOff } from '../model/findings';
+import type {
+  BandFit,
+  Distortion,
+  Findings,
+  Ladder,
+  MaximumOutput,
+  RollOff,
+  SettingConclusion,
+} from '../model/findings';
+import { type ReportWords, reportWords } from '../words/reportWords';
 import { type BadRuns, badRuns, type CaptureView, captureViews } from './captures';
 import { plainName } from './text';
 
@@ -23,6 +32,8 @@ export interface SettingView {
   ladder?: Ladder;
   distortion?: Distortion;
   maximumOutput?: MaximumOutput;
+  /** What its findings come to. */
+  conclusion?: SettingConclusion;
   /** Runs that rest on bad captures. */
   bad: BadRuns;
   /** The run that is shown where one stands for all: the one that units are judged by, else that of the quoted fit. */
@@ -34,6 +45,7 @@ export interface SettingView {
 /** Measurements and findings sorted the way the report speaks of them. */
 export interface Session {
   topic: string;
+  words: ReportWords;
   settings: SettingView[];
   findings: Findings;
   responses: Curve[];
@@ -51,13 +63,19 @@ export interface Session {
  * Sort measurements and findings by unit and setting.
  *
  * @param topic name of the unit under test. @param measurements curves and recordings; recordings are not drawn.
+ * @param words of the reader's language.
  */
-export function sortSession(topic: string, measurements: Measurement[], findings: Findings): Session {
+export function sortSession(
+  topic: string,
+  measurements: Measurement[],
+  findings: Findings,
+  words: ReportWords = reportWords(),
+): Session {
   const curves = measurements.filter((measurement): measurement is Curve => measurement.kind === 'curve');
   const responses = curves.filter((curve) => curve.role === 'response');
   const groups = new Map<string, SettingView>();
   const of = (about: Pick<About, 'device' | 'setting'>): SettingView => {
-    const key = JSON.stringify([about.device ?? '', about.setting ?? '']);
+    const key = keyOf(about);
     const group = groups.get(key) ?? emptyView(about);
     groups.set(key, group);
     return group;
@@ -69,6 +87,10 @@ export function sortSession(topic: string, measurements: Measurement[], findings
   for (const rollOff of rollOffs) of(rollOff.about);
   for (const one of findings.distortion ?? []) of(wholeAbout(one, groups)).distortion ??= one;
   for (const one of findings.maximumOutput ?? []) of(wholeAbout(one, groups)).maximumOutput ??= one;
+  for (const one of findings.conclusions?.settings ?? []) {
+    const view = groups.get(keyOf(wholeAbout(one, groups)));
+    if (view) view.conclusion ??= one;
+  }
 
   const captures = captureViews(findings, responses);
   const settings = [...groups.values()];
@@ -78,15 +100,23 @@ export function sortSession(topic: string, measurements: Measurement[], findings
     view.bad = badRuns(view.of, view.curves, captures);
     view.curves = sortByDrive(view.curves);
     view.fits = sortByDrive(view.fits);
-    view.fit = view.fits.find((fit) => judged.has(runKey(fit.about))) ?? quietestTrusted(view.fits);
+    const shown = view.conclusion?.shown?.curve;
+    view.fit =
+      view.fits.find(({ curve }) => curve === shown) ??
+      view.fits.find((fit) => judged.has(runKey(fit.about))) ??
+      quietestTrusted(view.fits);
     view.judged =
+      view.curves.find(({ id }) => id === shown) ??
       view.curves.find((curve) => judged.has(runKey(curve.about))) ??
       view.curves.find(
         ({ id, about }) => id === view.fit?.curve || runKey(about) === (view.fit && runKey(view.fit.about)),
       ) ??
       view.curves[0];
     const falls = rollOffs.filter((one) => of(one.about) === view);
-    view.rollOff = falls.find((one) => judged.has(runKey(one.about))) ?? quietestTrusted(falls);
+    view.rollOff =
+      falls.find(({ curve }) => curve === shown) ??
+      falls.find((one) => judged.has(runKey(one.about))) ??
+      quietestTrusted(falls);
     view.lowestDriveDb =
       view.ladder?.rungs[0]?.driveDb ??
       view.curves[0]?.about.driveDb ??
@@ -97,6 +127,7 @@ export function sortSession(topic: string, measurements: Measurement[], findings
   }
   return {
     topic: plainName(topic),
+    words,
     settings,
     findings,
     responses,
@@ -118,6 +149,10 @@ function judgedRuns(curves: Curve[], ladders: Ladder[]): string[] {
       ladders.some(({ device, setting }) => device === about.device && setting === about.setting),
   );
   return referenceCurves(built, ladders).map((curve) => runKey(curve.about));
+}
+
+function keyOf({ device, setting }: Pick<About, 'device' | 'setting'>): string {
+  return JSON.stringify([device ?? '', setting ?? '']);
 }
 
 function runKey({ device, setting, driveDb }: About): string {
@@ -160,7 +195,7 @@ function quietestTrusted<T extends { caveats: Caveat[] }>(lowestFirst: T[]): T |
   return lowestFirst.find((one) => !isDoubted(one)) ?? lowestFirst[0];
 }
 
-/** ' with ‘name’', to be put behind what a figure shows; empty where the setting has no name. */
-export function namedOf(view: SettingView): string {
-  return view.name ? ` with ‘${view.name}’` : '';
+/** Name of a run wherever it is told of: its drive as it was given, else its label. */
+export function nameOfRun({ label, about }: { label: string; about: About }, { figure }: ReportWords): string {
+  return about.driveDb === undefined ? plainName(label) : figure.run(about.driveDb);
 }

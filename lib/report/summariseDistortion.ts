@@ -1,6 +1,6 @@
 import type { Distortion } from '../model/findings';
 import { nominalHz } from '../model/octaves';
-import { formatCount, formatShort } from './format';
+import { ENGLISH as say } from '../words/format';
 import { SUMMARY_LENGTH } from './summary';
 
 /**
@@ -11,9 +11,9 @@ import { SUMMARY_LENGTH } from './summary';
  */
 export function summariseDistortion(found: Distortion[]): string {
   if (found.length === 0) return 'nothing found';
-  const rungs = found.length === 1 ? formatCount(found[0].rungs.length, 'rung') : formatCount(found.length, 'setting');
+  const rungs = found.length === 1 ? say.count(found[0].rungs.length, 'rung') : say.count(found.length, 'setting');
   const [first] = found[0].passes;
-  const percent = `${formatShort(first.percent)} %`;
+  const percent = `${say.short(first.percent)} %`;
   const crossings = found.flatMap(({ bandsHz, passes }) =>
     bandsHz.flatMap((hz, band) => {
       const driveDb = passes[0].driveDb[band];

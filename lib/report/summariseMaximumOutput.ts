@@ -1,6 +1,6 @@
 import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
-import { formatCount } from './format';
+import { ENGLISH as say } from '../words/format';
 import { SUMMARY_LENGTH } from './summary';
 import { peakOf } from './verdict/outputSentences';
 
@@ -16,7 +16,7 @@ export function summariseMaximumOutput(found: MaximumOutput[]): string {
   if (found.length === 0) return 'nothing found';
   const number = loudestMean(found) ?? loudestCentre(found);
   if (number === undefined) return found.length > 1 ? `${found.length} settings: none passed` : 'no burst passed';
-  const whole = `${found.length > 1 ? formatCount(found.length, 'setting') : rangeOf(found[0])}: ${number}`;
+  const whole = `${found.length > 1 ? say.count(found.length, 'setting') : rangeOf(found[0])}: ${number}`;
   return whole.length <= SUMMARY_LENGTH ? whole : number;
 }
 

@@ -1,5 +1,5 @@
 import type { BandFit, Ladder, RollOff, RoomFeature, SettingDifference } from '../model/findings';
-import { formatCount, formatHertz, formatShort, formatSigned } from './format';
+import { ENGLISH as say } from '../words/format';
 
 /** The most that a node's status may hold and still be read at a glance. */
 export const SUMMARY_LENGTH = 32;
@@ -15,8 +15,8 @@ const NOTHING = 'nothing found';
 export function summariseBandFit(fits: BandFit[]): string {
   if (fits.length === 0) return NOTHING;
   const widest = fits.reduce((best, fit) => (fit.octaves > best.octaves ? fit : best));
-  const range = `${formatHertz(widest.lowHz)}-${formatHertz(widest.highHz)} Hz`;
-  const found = `${range} in ${formatShort(widest.heightDb)} dB`;
+  const range = `${say.hertz(widest.lowHz)}-${say.hertz(widest.highHz)} Hz`;
+  const found = `${range} in ${say.short(widest.heightDb)} dB`;
   return firstThatFits(fits.length > 1 ? `${found}, best of ${fits.length}` : found, found, range);
 }
 
@@ -24,8 +24,8 @@ export function summariseBandFit(fits: BandFit[]): string {
 export function summariseRollOff(rollOffs: RollOff[]): string {
   if (rollOffs.length === 0) return NOTHING;
   const lowest = rollOffs.reduce((best, one) => (one.f0Hz < best.f0Hz ? one : best));
-  const at = `${formatHertz(lowest.f0Hz)} Hz`;
-  const slope = `${formatShort(lowest.slopeDbPerOctave, 0)} dB/octave`;
+  const at = `${say.hertz(lowest.f0Hz)} Hz`;
+  const slope = `${say.short(lowest.slopeDbPerOctave, 0)} dB/octave`;
   const q = lowest.q === null ? '' : `, Q ${lowest.q.toFixed(2)}`;
   return firstThatFits(`${at}${q}, ${slope}`, `${at}, ${slope}`, at);
 }
@@ -33,8 +33,7 @@ export function summariseRollOff(rollOffs: RollOff[]): string {
 /** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14-28 Hz +12 dB'. */
 export function summariseLadder(ladders: Ladder[]): string {
   if (ladders.length === 0) return NOTHING;
-  const rungs =
-    ladders.length === 1 ? formatCount(ladders[0].rungs.length, 'rung') : formatCount(ladders.length, 'ladder');
+  const rungs = ladders.length === 1 ? say.count(ladders[0].rungs.length, 'rung') : say.count(ladders.length, 'ladder');
   const regions = ladders.flatMap((ladder) => ladder.regions);
   if (regions.length === 0) {
     const shown = ladders.every(({ extent }) => extent === 'none');
@@ -56,7 +55,7 @@ export function summariseRoomFeatures(features: RoomFeature[]): string {
   const dips = features.filter((feature) => feature.kind === 'dip').length;
   const peaks = features.length - dips;
   const explained = features.filter((feature) => feature.cause.type !== 'unexplained').length;
-  const counted = [dips > 0 ? formatCount(dips, 'dip') : '', peaks > 0 ? formatCount(peaks, 'peak') : '']
+  const counted = [dips > 0 ? say.count(dips, 'dip') : '', peaks > 0 ? say.count(peaks, 'peak') : '']
     .filter(Boolean)
     .join(', ');
   return firstThatFits(`${counted}, ${explained} explained`, counted);
@@ -68,10 +67,10 @@ export function summariseSettingDifference(differences: SettingDifference[]): st
   const [first] = differences;
   const lowest = first.at.find((value) => value.trusted) ?? first.at[0];
   const change = lowest
-    ? `${formatSigned(lowest.differenceDb, 1)} dB at ${formatHertz(lowest.frequencyHz)} Hz`
+    ? `${say.signed(lowest.differenceDb, 1)} dB at ${say.hertz(lowest.frequencyHz)} Hz`
     : 'no difference found';
   if (first.hingeHz === null) return firstThatFits(`${change}, no hinge`, change);
-  const hinge = `hinge ${formatHertz(first.hingeHz)} Hz`;
+  const hinge = `hinge ${say.hertz(first.hingeHz)} Hz`;
   return firstThatFits(`${hinge}, ${change}`, hinge);
 }
 

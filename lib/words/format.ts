@@ -50,6 +50,12 @@ export interface Format {
   count(count: number, one: string, many?: string): string;
   /** '2.4 %', with the digits that say something. */
   percent(percent: number): string;
+  /** The same without the sign: '0.42', '2.4', '12'. */
+  percentDigits(percent: number): string;
+  /** '94.0 dB(A)' */
+  dbWeighted(db: number, letter: 'A' | 'C'): string;
+  /** '3.4 m' */
+  metres(metres: number): string;
   /** '45 s', '15 min', '1 h 30 min' */
   duration(seconds: number): string;
 }
@@ -74,6 +80,8 @@ export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format 
     number(value, (String(Number(Math.abs(value).toFixed(most))).split('.')[1] ?? '').length);
   const hertz = (hz: number): string => local(String(Number(hz.toPrecision(3))));
   const unit = (text: string, of: string): string => `${text}${NO_BREAK}${of}`;
+  const percentDigits = (percent: number): string =>
+    local(percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0));
   const list = (items: readonly string[]): string =>
     items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')}${and}${items[items.length - 1]}`;
   return {
@@ -110,7 +118,10 @@ export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format 
     ordinal,
     list,
     count: (count, one, many = `${one}s`) => `${count} ${count === 1 ? one : many}`,
-    percent: (percent) => unit(local(percent.toFixed(percent < 0.995 ? 2 : percent < 9.95 ? 1 : 0)), '%'),
+    percent: (percent) => unit(percentDigits(percent), '%'),
+    percentDigits,
+    dbWeighted: (db, letter) => unit(number(db, 1), `dB(${letter})`),
+    metres: (metres) => unit(short(metres, 2), 'm'),
     duration: (seconds) => {
       if (seconds > 86_400) return overADay;
       if (seconds < 99.5) return unit(number(seconds, 0), 's');

@@ -27,7 +27,7 @@ export function shownRuns(groups: readonly SettingGroup[], findings: Findings): 
   const runs = groups.map(runsOf);
   const shown = runs.map(chooseAlone);
   const units = new Map<string | undefined, number[]>();
-  groups.forEach(({ device }, k) => units.set(device, [...(units.get(device) ?? []), k]));
+  for (const [k, { device }] of groups.entries()) units.set(device, [...(units.get(device) ?? []), k]);
   for (const [device, members] of units) {
     const known = members.filter((k) => runs[k].length > 0);
     if (known.length < 2) continue;

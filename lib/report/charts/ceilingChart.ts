@@ -1,8 +1,8 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
-import { formatNumber } from '../format';
+import type { ReportWords } from '../../words/reportWords';
 import { endLabelMargin } from './drawnLine';
-import { type Frame, frameOption, levelTitle, makeFrame } from './frame';
+import { type Frame, frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { discMark, KEY_SWATCH, type KeyItem, type Mark, triangleMark } from './marks';
 import { NUMBER_ROW, type NumberRow, numberRowMarks, rowStyle } from './numberRows';
@@ -24,13 +24,13 @@ export interface BandLevels {
 export interface CeilingChartParts {
   rows: BandLevels[];
   /** What a disc, an open triangle and one upside down mean. */
-  words: { reached: string; atLeast: string; atMost?: string };
+  words: (words: ReportWords) => { reached: string; atLeast: string; atMost?: string };
   scale: 'spl' | 'relative';
   rangeHz: Interval;
   level: LevelRange;
 }
 
-/** A level per third-octave band: discs where it was reached, open triangles for 'at least'. */
+/** A level per third-octave band: discs where it was reached, joined where neighbours were, and open triangles apart for 'at least'. */
 export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
   return (layout, palette) => {
     const names = parts.rows.map(({ name }) => name);
@@ -38,8 +38,8 @@ export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: levelTitle(parts.scale),
-      key: keyOf(parts, palette),
+      title: layout.words.chart.levelAxis(parts.scale),
+      key: keyOf(parts, layout.words, palette),
       marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
       marginBottom: row * (parts.rows.length + 0.6),
       height: layout.height + Math.round(row * parts.rows.length),
@@ -64,7 +64,8 @@ export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
   };
 }
 
-function levelLine(frame: Frame, { bandsHz, levelDb }: BandLevels, k: number): object {
+/** Only between neighbours that were both reached: nobody knows how high a curve through 'at least' would lie. */
+function levelLine(frame: Frame, { bandsHz, levelDb, reached, atMost }: BandLevels, k: number): object {
   const { colour, dash } = rowStyle(frame, k);
   return {
     type: 'line',
@@ -72,12 +73,16 @@ function levelLine(frame: Frame, { bandsHz, levelDb }: BandLevels, k: number): o
     showSymbol: false,
     clip: true,
     emphasis: { disabled: true },
-    data: bandsHz.flatMap((hz, band) => (inside(frame, hz) ? [[hz, levelDb[band] ?? '-']] : [])),
+    data: bandsHz.flatMap((hz, band) =>
+      inside(frame, hz) ? [[hz, (reached[band] && !atMost?.[band] ? levelDb[band] : null) ?? '-']] : [],
+    ),
     lineStyle: { color: colour, width: 1.5, type: dash ?? 'solid' },
   };
 }
 
-function keyOf({ words, rows }: CeilingChartParts, palette: Palette): KeyItem[] {
+function keyOf(parts: CeilingChartParts, reportWords: ReportWords, palette: Palette): KeyItem[] {
+  const { rows } = parts;
+  const words = parts.words(reportWords);
   const style = { colour: palette.muted, paper: palette.paper };
   const open = { ...style, open: true };
   const items: KeyItem[] = [
@@ -108,7 +113,12 @@ function numberRow(frame: Frame, { name, bandsHz, levelDb, reached, atMost }: Ba
   const texts = bandsHz.flatMap((hz, band) => {
     const level = levelDb[band];
     if (level === null || !inside(frame, hz)) return [];
-    return [{ text: `${reached[band] ? (atMost?.[band] ? '≤' : '') : '≥'}${formatNumber(level, decimals)}`, hz }];
+    return [
+      {
+        text: `${reached[band] ? (atMost?.[band] ? '≤' : '') : '≥'}${frame.layout.words.say.number(level, decimals)}`,
+        hz,
+      },
+    ];
   });
   return { name, ...rowStyle(frame, k), texts };
 }

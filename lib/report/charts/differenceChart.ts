@@ -1,7 +1,6 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { SettingDifference } from '../../model/findings';
-import { formatHz, formatSigned } from '../format';
 import { type DrawnLine, lineSeries, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import { textWidth } from './layout';
@@ -23,8 +22,8 @@ export function differenceChart(parts: DifferenceChartParts): ChartBuilder {
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: 'Level difference in dB',
-      key: untrustedKey([parts.line], palette.muted),
+      title: layout.words.chart.differenceAxis,
+      key: untrustedKey([parts.line], palette.muted, layout.words),
       marginBottom: parts.difference.at.length > 0 ? layout.fontSize * 1.6 : 0,
       height: Math.round(layout.height * 0.85),
     });
@@ -54,7 +53,7 @@ function hingeMarks(frame: Frame, { hingeHz }: SettingDifference): Mark[] {
   if (hingeHz === null || hingeHz < frame.rangeHz[0] || hingeHz > frame.rangeHz[1]) return [];
   const { palette, layout } = frame;
   const x = frame.x(hingeHz);
-  const text = `hinge ${formatHz(hingeHz)}`;
+  const text = layout.words.chart.hinge(hingeHz);
   const room = x + 6 + textWidth(text, layout.fontSize) < frame.right;
   return [
     lineMark(
@@ -81,7 +80,7 @@ function valueMarks(frame: Frame, { at }: SettingDifference): Mark[] {
     .filter(({ frequencyHz }) => frequencyHz >= frame.rangeHz[0] && frequencyHz <= frame.rangeHz[1])
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
   const texts = shown.map(({ differenceDb, trusted }) =>
-    trusted ? formatSigned(differenceDb, 1) : `(${formatSigned(differenceDb, 1)})`,
+    trusted ? layout.words.say.signed(differenceDb, 1) : `(${layout.words.say.signed(differenceDb, 1)})`,
   );
   const gap = Math.max(0, ...texts.map((text) => textWidth(text, layout.fontSize))) + 4;
   const places = stackLabels(

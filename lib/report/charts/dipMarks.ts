@@ -1,5 +1,4 @@
 import type { RoomFeature } from '../../model/findings';
-import { formatHertz } from '../format';
 import type { Frame } from './frame';
 import { textWidth } from './layout';
 import { lineMark, type Mark, rectMark, textMark } from './marks';
@@ -8,8 +7,11 @@ import { stackLabels } from './stackLabels';
 /** Room above the plot for the names of dips, in letter heights. */
 export const DIP_NAMES = 1.9;
 
+/** A stretch to be shaded, and the frequency it is named by. */
+export type Dip = Pick<RoomFeature, 'frequencyHz' | 'maskHz' | 'prominenceDb'>;
+
 /** Shades dips and writes their frequencies above the plot, the deepest first where not all have room. */
-export function dipMarks(frame: Frame, dips: RoomFeature[]): Mark[] {
+export function dipMarks(frame: Frame, dips: Dip[]): Mark[] {
   const { palette, layout } = frame;
   const gap = textWidth('88.8', layout.fontSize) + 7;
   const most = Math.floor((frame.right - frame.left) / gap);
@@ -39,7 +41,7 @@ export function dipMarks(frame: Frame, dips: RoomFeature[]): Mark[] {
       ),
     ),
     ...named.map((dip, k) =>
-      textMark(formatHertz(dip.frequencyHz), at[k], frame.top - layout.fontSize * 1.45, {
+      textMark(layout.words.say.hertz(dip.frequencyHz), at[k], frame.top - layout.fontSize * 1.45, {
         fill: palette.muted,
         fontSize: layout.fontSize,
         anchor: 'center',

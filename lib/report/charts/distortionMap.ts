@@ -1,6 +1,5 @@
 import type { Interval } from '../../model/curve';
 import type { Distortion } from '../../model/findings';
-import { percentDigits } from '../format';
 import { bandEdges, heatMap } from './heatMap';
 import { PERCENT_LIMITS, percentHeatIndex } from './palette';
 import type { ChartBuilder } from './renderSvg';
@@ -18,9 +17,8 @@ export function distortionMap(
   rangeHz: Interval,
   options: DistortionMapOptions = {},
 ): ChartBuilder {
-  const last = PERCENT_LIMITS.length - 1;
   return heatMap({
-    drivesDb: distortion.rungs.map(({ driveDb }) => driveDb - distortion.rungs[0].driveDb),
+    drivesDb: distortion.rungs.map(({ driveDb }) => driveDb),
     bad: options.bad ?? [],
     bandsHz: distortion.bandsHz,
     rangeHz: bandEdges([...distortion.bandsHz, ...(options.besidesHz ?? [])], rangeHz),
@@ -28,14 +26,10 @@ export function distortionMap(
       const value = distortion.thdPercent[k][band];
       return value === null || !distortion.trusted[k][band] ? null : { value, heat: percentHeatIndex(value) };
     },
-    wordings: [percentDigits, (value) => (value < 0.5 ? '0' : value.toFixed(0))],
-    key: [
-      { text: `THD below ${PERCENT_LIMITS[0]} %`, heat: percentHeatIndex(0) },
-      ...PERCENT_LIMITS.slice(1).map((limit, k) => ({
-        text: `${PERCENT_LIMITS[k]}–${limit}`,
-        heat: percentHeatIndex(PERCENT_LIMITS[k]),
-      })),
-      { text: `above ${PERCENT_LIMITS[last]} %`, heat: percentHeatIndex(PERCENT_LIMITS[last]) },
-    ],
+    wordings: (say) => [say.percentDigits, (value) => say.number(value, 0)],
+    key: ({ chart }) =>
+      chart
+        .thdKey(PERCENT_LIMITS)
+        .map((text, k) => ({ text, heat: percentHeatIndex(k === 0 ? 0 : PERCENT_LIMITS[k - 1]) })),
   });
 }

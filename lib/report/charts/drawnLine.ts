@@ -1,4 +1,4 @@
-import { BAD_MARK } from '../captures';
+import type { ReportWords } from '../../words/reportWords';
 import type { Frame } from './frame';
 import { fitText, textWidth } from './layout';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, textMark } from './marks';
@@ -124,11 +124,11 @@ export function lineKey(text: string, style: LineStyle): KeyItem {
 }
 
 /** Key entries of what dots and short dashes mean, where there are any. */
-export function untrustedKey(lines: DrawnLine[], colour: string): KeyItem[] {
+export function untrustedKey(lines: DrawnLine[], colour: string, { chart }: ReportWords): KeyItem[] {
   const any = lines.some((line) => line.points.some((point) => !point.trusted));
   const bad = lines.some((line) => line.bad);
   return [
-    ...(any ? [lineKey('dotted: untrusted', { colour, width: 1.4, dash: UNTRUSTED_DASH })] : []),
-    ...(bad ? [lineKey(`${BAD_MARK}: bad capture`, { colour, width: 1.6, dash: BAD_DASH })] : []),
+    ...(any ? [lineKey(chart.untrustedLine, { colour, width: 1.4, dash: UNTRUSTED_DASH })] : []),
+    ...(bad ? [lineKey(chart.badLine, { colour, width: 1.6, dash: BAD_DASH })] : []),
   ];
 }

@@ -1,7 +1,6 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
-import { MINUS } from '../format';
-import { frequencyTicks, logScale } from './frequencyAxis';
+import { labelledTicks, logScale, ticksIn } from './frequencyAxis';
 import { FONT_FAMILY, fitText, type Layout } from './layout';
 import type { LevelRange } from './levelRange';
 import { type KeyItem, keyMarks, type Mark, textMark } from './marks';
@@ -71,8 +70,6 @@ export function makeFrame(layout: Layout, palette: Palette, parts: FrameParts): 
   };
 }
 
-const FREQUENCY_TITLE = 'Frequency in Hz';
-
 /** Where the plot lies, exactly: without moving it to make room for labels, so that marks in px meet it. */
 export function gridOption(frame: Frame): {
   left: number;
@@ -105,25 +102,26 @@ export function frameOption(frame: Frame): EChartsOption & { xAxis: object; yAxi
 
 export function frequencyAxisOption(frame: Frame, labelled: boolean): object {
   const { layout, palette, rangeHz } = frame;
-  const ticks = frequencyTicks(rangeHz, frame.x, layout.fontSize);
+  const { ticks, fontSize } = labelledTicks(rangeHz, frame.x, layout.fontSize);
+  const { say, chart } = layout.words;
   return {
     type: 'log',
     min: rangeHz[0],
     max: rangeHz[1],
-    name: labelled ? FREQUENCY_TITLE : '',
+    name: labelled ? chart.frequencyAxis : '',
     nameLocation: 'middle',
     nameGap: layout.fontSize * 1.9,
     nameTextStyle: { color: palette.muted, fontSize: layout.fontSize },
     axisLine: { show: true, onZero: false, lineStyle: { color: palette.axis, cap: 'butt' } },
-    axisTick: { show: labelled, customValues: ticks, length: 4, lineStyle: { color: palette.axis } },
+    axisTick: { show: labelled, customValues: ticksIn(rangeHz), length: 4, lineStyle: { color: palette.axis } },
     axisLabel: {
       show: labelled,
       customValues: ticks,
       color: palette.muted,
-      fontSize: layout.fontSize,
+      fontSize,
       margin: 7,
       hideOverlap: false,
-      formatter: (hz: number) => String(hz),
+      formatter: (hz: number) => say.hertz(hz),
     },
     splitLine: { show: true, lineStyle: { color: palette.grid } },
     minorTick: { show: false },
@@ -143,13 +141,8 @@ export function levelAxisOption(frame: Frame): object {
       color: palette.muted,
       fontSize: layout.fontSize,
       margin: 6,
-      formatter: (value: number) => (value < 0 ? MINUS : '') + Math.abs(value),
+      formatter: (value: number) => layout.words.say.short(value),
     },
     splitLine: { show: true, lineStyle: { color: palette.grid } },
   };
-}
-
-/** Title of a level axis: what 0 dB is, where it is known. */
-export function levelTitle(scale: 'spl' | 'relative'): string {
-  return scale === 'spl' ? 'Sound pressure level in dB re 20\u00a0µPa' : 'Level in dB (relative)';
 }

@@ -1,6 +1,6 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
-import { ratioDb } from '../format';
+import { ratioDb } from '../ratioDb';
 import { type DrawnLine, type LineStyle, lineKey, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
@@ -40,13 +40,14 @@ export function harmonicsChart(parts: HarmonicsChartParts): ChartBuilder {
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: 'Level in dB re the fundamental',
+      title: layout.words.chart.harmonicAxis,
       marginLeft: Math.round(layout.fontSize * 3.2), // levels may lie below −99 dB
       key: [
         ...[...lines].reverse().map(({ line, style }) => lineKey(line.label, style)),
         ...untrustedKey(
           lines.flatMap(({ line }) => line.pieces),
           palette.muted,
+          layout.words,
         ),
       ],
     });
@@ -94,7 +95,7 @@ function percentMarks(frame: Frame, percents: number[]): Mark[] {
         ],
         { stroke: palette.axis, z: 1 },
       ),
-      textMark(`${percent} %`, frame.right - 4, y - layout.fontSize * 0.7, {
+      textMark(layout.words.figure.clean.percent(percent), frame.right - 4, y - layout.fontSize * 0.7, {
         anchor: 'right',
         fill: palette.muted,
         fontSize: layout.fontSize * 0.93,

@@ -1,6 +1,8 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import { bandAround } from '../../model/octaves';
+import type { Format } from '../../words/format';
+import type { ReportWords } from '../../words/reportWords';
 import { type Cell, cellSeries, hatch } from './cells';
 import { type Frame, frameOption, makeFrame } from './frame';
 import { FONT_FAMILY, textWidth } from './layout';
@@ -10,7 +12,7 @@ import type { ChartBuilder } from './renderSvg';
 import { rungAxisOption, rungLabels } from './rungAxis';
 
 export interface HeatMapParts {
-  /** Of the rungs, dB above the quietest; lowest first. */
+  /** Of the rungs, dB, as the runs name them; lowest first. */
   drivesDb: number[];
   /** Rungs whose captures are bad. */
   bad: boolean[];
@@ -20,23 +22,23 @@ export interface HeatMapParts {
   /** Value to be written and index of its heat colour; null where nothing can be trusted. */
   cell: (rung: number, band: number) => { value: number; heat: number } | null;
   /** How a value can be written, the most telling first. */
-  wordings: ((value: number) => string)[];
+  wordings: (say: Format) => ((value: number) => string)[];
   /** What each heat colour in use means. */
-  key: { text: string; heat: number }[];
+  key: (words: ReportWords) => { text: string; heat: number }[];
 }
 
 /** A value in each third-octave band (across) at each rung (up); what cannot be trusted is hatched. */
 export function heatMap(parts: HeatMapParts): ChartBuilder {
   return (layout, palette) => {
     const rungs = parts.drivesDb.length;
-    const labels = rungLabels(parts.drivesDb, parts.bad);
+    const labels = rungLabels(layout.words, parts.drivesDb, parts.bad);
     const labelWidth = Math.max(...labels.map((label) => textWidth(label, layout.fontSize))) + 8;
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: { min: -0.5, max: rungs - 0.5, step: 1 },
-      title: `Drive above the quietest run in dB${parts.bad.some(Boolean) ? ' (×: bad capture)' : ''}`,
-      key: heatKey(parts.key, palette),
-      marginLeft: Math.round(parts.bad.some(Boolean) ? labelWidth : layout.fontSize * 2.7),
+      title: layout.words.chart.driveAxis(parts.bad.some(Boolean)),
+      key: heatKey(parts.key(layout.words), layout.words, palette),
+      marginLeft: Math.round(Math.max(labelWidth, layout.fontSize * 2.7)),
       height: Math.round(
         layout.fontSize * 8 + Math.min(Math.max(rungs * layout.fontSize * 2.1, 120), layout.height * 1.4),
       ),
@@ -71,7 +73,7 @@ function wordingThatFits(parts: HeatMapParts, fontSize: number, frame: Frame): (
   const values = parts.drivesDb.flatMap((_, k) => parts.bandsHz.flatMap((_, band) => parts.cell(k, band)?.value ?? []));
   const fits = (wording: (value: number) => string): boolean =>
     values.every((value) => textWidth(wording(value), fontSize) <= room);
-  return parts.wordings.find(fits) ?? null;
+  return parts.wordings(frame.layout.words.say).find(fits) ?? null;
 }
 
 function cellsOf(parts: HeatMapParts, palette: Palette, wording: ((value: number) => string) | null): Cell[] {
@@ -90,14 +92,14 @@ function cellsOf(parts: HeatMapParts, palette: Palette, wording: ((value: number
   );
 }
 
-function heatKey(names: HeatMapParts['key'], palette: Palette): KeyItem[] {
+function heatKey(names: { text: string; heat: number }[], { chart }: ReportWords, palette: Palette): KeyItem[] {
   const box = (text: string, fill: string, more: (x: number, y: number) => Mark[] = () => []): KeyItem => ({
     text,
     swatch: (x, y) => [rectMark([x, x + 24], [y - 7, y + 7], { fill, z: 1 }), ...more(x, y)],
   });
   return [
     ...names.map(({ text, heat }) => box(text, palette.heat[heat])),
-    box('untrusted or no value', palette.grid, (x, y) =>
+    box(chart.untrustedCell, palette.grid, (x, y) =>
       hatch({ x, y: y - 7, width: 24, height: 14 }).map((ends) => lineMark(ends, { stroke: palette.axis })),
     ),
   ];

@@ -1,3 +1,5 @@
+import type { ReportWords } from '../../words/reportWords';
+
 /** Size and lettering of one drawing of a chart; every chart is drawn for a desk and for a phone. */
 export interface Layout {
   name: 'wide' | 'narrow';
@@ -5,10 +7,17 @@ export interface Layout {
   /** Height of an ordinary chart; builders may ask for more. */
   height: number;
   fontSize: number;
+  /** What is written in the chart, in the reader's language. */
+  words: ReportWords;
 }
 
-export const WIDE: Layout = { name: 'wide', width: 920, height: 460, fontSize: 14 };
-export const NARROW: Layout = { name: 'narrow', width: 350, height: 350, fontSize: 12 };
+/** The two drawings of every chart. */
+export function layouts(words: ReportWords): { wide: Layout; narrow: Layout } {
+  return {
+    wide: { name: 'wide', width: 920, height: 460, fontSize: 14, words },
+    narrow: { name: 'narrow', width: 350, height: 350, fontSize: 12, words },
+  };
+}
 
 /** Fonts of the reader's own system; nothing is fetched. */
 export const FONT_FAMILY = 'system-ui, -apple-system, Segoe UI, Roboto, Noto Sans, Helvetica, Arial, sans-serif';

@@ -1,10 +1,9 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { MaximumOutput } from '../../model/findings';
-import { formatNumber } from '../format';
-import { peakOf } from '../verdict/outputSentences';
+import { outputShape, shownPeak } from '../outputShape';
 import { endLabelMargin } from './drawnLine';
-import { type Frame, frameOption, levelTitle, makeFrame } from './frame';
+import { type Frame, frameOption, makeFrame } from './frame';
 import type { Layout } from './layout';
 import type { LevelRange } from './levelRange';
 import { discMark, type Mark } from './marks';
@@ -14,28 +13,37 @@ import { stopKey, stopMark } from './stopMarks';
 
 export interface OutputChartParts {
   output: MaximumOutput;
-  /** Names of the levels, short; no rms where levels are those at the microphone. */
-  names: { peak: string; rms?: string };
   rangeHz: Interval;
   level: LevelRange;
 }
 
 type Centre = MaximumOutput['centres'][number];
+type LevelOf = (centre: Centre) => number | null;
 
-/** Greatest clean level per centre: peak with a mark that tells what stopped it, and rms; the numbers below the axis. */
+/** Greatest clean level per centre: peak with a mark that tells what stopped it, and rms where it was brought to 2 m; the numbers below the axis. */
 export function outputChart(parts: OutputChartParts): ChartBuilder {
   return (layout, palette) => {
+    const { chart } = layout.words;
     const { centres, scale } = parts.output;
-    const names = [parts.names.peak, ...(parts.names.rms === undefined ? [] : [parts.names.rms]), STOPPED];
+    const shape = outputShape(parts.output);
+    const peak: LevelOf = (centre) => shownPeak(centre, shape);
+    const levels: { name: string; of: LevelOf }[] = shape.isConverted
+      ? [
+          { name: chart.peakAt1m, of: peak },
+          { name: chart.rmsAt2m, of: ({ rmsAt2mDb }) => rmsAt2mDb },
+        ]
+      : [{ name: chart.peakAtMicrophone, of: peak }];
     const row = layout.fontSize * NUMBER_ROW;
-    const rows = names.length - (tellsStops(layout) ? 0 : 1);
+    const rows = levels.length + (tellsStops(layout) ? 1 : 0);
+    const names = [...levels.map(({ name }) => name), ...(tellsStops(layout) ? [chart.stoppedBy] : [])];
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: levelTitle(scale),
+      title: chart.levelAxis(scale),
       key: stopKey(
-        centres.filter((centre) => peakOf(centre) !== null).map(({ stoppedBy }) => stoppedBy),
+        centres.filter((centre) => peak(centre) !== null).map(({ stoppedBy }) => stoppedBy),
         palette,
+        layout.words,
       ),
       marginRight: endLabelMargin(names, layout.fontSize, layout.width / 4),
       marginBottom: row * (rows + 0.6),
@@ -43,15 +51,15 @@ export function outputChart(parts: OutputChartParts): ChartBuilder {
     });
     const option: EChartsOption = {
       ...frameOption(frame),
-      series: [
-        line(frame, centres, peakOf, 0),
-        line(frame, centres, ({ rmsAt2mDb }) => rmsAt2mDb, 1),
-      ] as EChartsOption['series'],
+      series: levels.map(({ of }, k) => line(frame, centres, of, k)) as EChartsOption['series'],
       graphic: {
         elements: [
           ...frame.marks,
-          ...levelMarks(frame, centres),
-          ...numberRowMarks(frame, rowsOf(frame, parts)),
+          ...centres.flatMap((centre) => levels.flatMap(({ of }, k) => levelMark(frame, centre, of(centre), k))),
+          ...numberRowMarks(frame, [
+            ...levels.map(({ name, of }, k) => ({ name, ...rowStyle(frame, k), texts: numbers(frame, centres, of) })),
+            ...(tellsStops(layout) ? [stopRow(frame, centres)] : []),
+          ]),
         ] as never,
       },
     };
@@ -59,62 +67,51 @@ export function outputChart(parts: OutputChartParts): ChartBuilder {
   };
 }
 
-function line(frame: Frame, centres: Centre[], levelOf: (centre: Centre) => number | null, k: number): object {
+/** Only between neighbours that something of the unit stopped: 'at least' is no point of a curve. */
+function line(frame: Frame, centres: Centre[], of: LevelOf, k: number): object {
   const { colour, dash } = rowStyle(frame, k);
+  const isStopped = ({ stoppedBy }: Centre): boolean => stoppedBy === 'distortion' || stoppedBy === 'compression';
   return {
     type: 'line',
     silent: true,
     showSymbol: false,
     clip: true,
     emphasis: { disabled: true },
-    data: centres.map((centre) => [centre.centreHz, levelOf(centre) ?? '-']),
+    data: centres.map((centre) => [centre.centreHz, (isStopped(centre) ? of(centre) : null) ?? '-']),
     lineStyle: { color: colour, width: 1.5, type: dash ?? 'solid' },
   };
 }
 
-function levelMarks(frame: Frame, centres: Centre[]): Mark[] {
-  const { paper } = frame.palette;
-  return centres.flatMap((centre) => {
-    const { centreHz, rmsAt2mDb, stoppedBy } = centre;
-    const peak = peakOf(centre);
-    return [
-      ...(peak === null
-        ? []
-        : stopMark(stoppedBy, frame.x(centreHz), frame.y(peak), { colour: rowStyle(frame, 0).colour, paper })),
-      ...(rmsAt2mDb === null
-        ? []
-        : [discMark(frame.x(centreHz), frame.y(rmsAt2mDb), 2.5, { colour: rowStyle(frame, 1).colour, paper })]),
-    ];
-  });
+function levelMark(frame: Frame, centre: Centre, level: number | null, k: number): Mark[] {
+  if (level === null) return [];
+  const [x, y] = [frame.x(centre.centreHz), frame.y(level)];
+  const style = { colour: rowStyle(frame, k).colour, paper: frame.palette.paper };
+  return k === 0 ? stopMark(centre.stoppedBy, x, y, style) : [discMark(x, y, 2.5, style)];
 }
-
-const STOPPED = 'stopped by';
 
 /** Words have no room under the centres of a narrow drawing: there the marks alone tell. */
 function tellsStops({ name }: Layout): boolean {
   return name === 'wide';
 }
 
-function rowsOf(frame: Frame, { output, names }: OutputChartParts): NumberRow[] {
-  const decimals = frame.layout.name === 'wide' ? 1 : 0;
-  const levels = (of: (centre: Centre) => number | null): NumberRow['texts'] =>
-    output.centres.map((centre) => {
-      const level = of(centre);
-      const digits = level === null ? '–' : formatNumber(level, decimals);
-      return { hz: centre.centreHz, text: level === null || centre.trusted ? digits : `(${digits})` };
-    });
-  const stops = output.centres.map((centre) => ({ hz: centre.centreHz, text: shortStop(centre) }));
-  return [
-    { name: names.peak, ...rowStyle(frame, 0), texts: levels(peakOf) },
-    ...(names.rms === undefined
-      ? []
-      : [{ name: names.rms, ...rowStyle(frame, 1), texts: levels(({ rmsAt2mDb }) => rmsAt2mDb) }]),
-    ...(tellsStops(frame.layout) ? [{ name: STOPPED, colour: frame.palette.muted, bare: true, texts: stops }] : []),
-  ];
+function numbers({ layout }: Frame, centres: Centre[], of: LevelOf): NumberRow['texts'] {
+  return centres.map((centre) => {
+    const level = of(centre);
+    const digits = level === null ? '–' : layout.words.say.number(level, layout.name === 'wide' ? 1 : 0);
+    return { hz: centre.centreHz, text: level === null || centre.trusted ? digits : `(${digits})` };
+  });
 }
 
-/** What stopped a centre in few letters: the harmonic's order where it was one. */
-function shortStop({ stoppedBy, harmonic }: Centre): string {
-  if (stoppedBy === 'distortion') return harmonic ? `H${harmonic.order}` : 'dist.';
-  return { compression: 'comp.', schedule: 'end', noise: 'noise', clipping: 'clip' }[stoppedBy];
+/** What stopped each centre in few letters: the harmonic's order where it was one. */
+function stopRow({ layout, palette }: Frame, centres: Centre[]): NumberRow {
+  const { chart } = layout.words;
+  return {
+    name: chart.stoppedBy,
+    colour: palette.muted,
+    bare: true,
+    texts: centres.map(({ centreHz, stoppedBy, harmonic }) => ({
+      hz: centreHz,
+      text: stoppedBy === 'distortion' && harmonic ? chart.shortHarmonic(harmonic.order) : chart.shortStops[stoppedBy],
+    })),
+  };
 }

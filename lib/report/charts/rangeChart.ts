@@ -2,7 +2,7 @@ import type { EChartsOption } from 'echarts';
 import { isDoubted } from '../../model/caveat';
 import type { Interval } from '../../model/curve';
 import type { BandFit } from '../../model/findings';
-import { formatHzRange, formatShort } from '../format';
+import type { ReportWords } from '../../words/reportWords';
 import { type Cell, cellSeries } from './cells';
 import { xInside } from './dipMarks';
 import { type Frame, frameOption, makeFrame } from './frame';
@@ -13,7 +13,7 @@ import type { ChartBuilder } from './renderSvg';
 import { rungAxisOption, rungLabels } from './rungAxis';
 
 export interface RangeChartParts {
-  /** Lowest drive first; `driveDb` above the quietest run. */
+  /** Lowest drive first. */
   rungs: { driveDb: number; fit: BandFit }[];
   heightDb: number;
   rangeHz: Interval;
@@ -26,13 +26,19 @@ export function rangeChart(parts: RangeChartParts): ChartBuilder {
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: { min: -0.5, max: count - 0.5, step: 1 },
-      title: 'Drive above the quietest run in dB',
-      key: keyOf(parts, palette),
+      title: layout.words.chart.driveAxis(false),
+      key: keyOf(parts, layout.words, palette),
       height: Math.round(layout.fontSize * 7 + Math.min(Math.max(count * layout.fontSize * 1.7, 60), layout.height)),
     });
     const option: EChartsOption = {
       ...frameOption(frame),
-      yAxis: rungAxisOption(frame, rungLabels(parts.rungs.map(({ driveDb }) => driveDb))),
+      yAxis: rungAxisOption(
+        frame,
+        rungLabels(
+          layout.words,
+          parts.rungs.map(({ driveDb }) => driveDb),
+        ),
+      ),
       series: [
         cellSeries(cellsOf(parts, frame), {
           fontSize: layout.fontSize * 0.93,
@@ -52,7 +58,7 @@ function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
   const fontSize = layout.fontSize * 0.93;
   return rungs.flatMap(({ fit }, k) => {
     const [left, right] = [xInside(frame, fit.lowHz), xInside(frame, fit.highHz)];
-    const text = formatHzRange(fit.lowHz, fit.highHz);
+    const text = layout.words.say.hzRange(fit.lowHz, fit.highHz);
     if (textWidth(text, fontSize) <= right - left - 3) return [];
     const toRight = frame.right - right > left - frame.left;
     return [
@@ -65,7 +71,7 @@ function outsideTexts(frame: Frame, { rungs }: RangeChartParts): Mark[] {
   });
 }
 
-function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz }: Frame): Cell[] {
+function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz, layout }: Frame): Cell[] {
   return rungs.map(({ fit }, k): Cell => {
     const untrusted = isDoubted(fit);
     return {
@@ -74,20 +80,17 @@ function cellsOf({ rungs }: RangeChartParts, { palette, rangeHz }: Frame): Cell[
       fill: untrusted ? palette.paper : palette.window,
       stroke: palette.windowEdge,
       hatch: untrusted ? palette.grid : undefined,
-      text: formatHzRange(fit.lowHz, fit.highHz),
+      text: layout.words.say.hzRange(fit.lowHz, fit.highHz),
       ink: palette.ink,
     };
   });
 }
 
-function keyOf({ rungs, heightDb }: RangeChartParts, palette: Palette): KeyItem[] {
+function keyOf({ rungs, heightDb }: RangeChartParts, { chart }: ReportWords, palette: Palette): KeyItem[] {
   const box = (text: string, fill: string): KeyItem => ({
     text,
     swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke: palette.windowEdge, z: 1 })],
   });
   const some = rungs.some(({ fit }) => isDoubted(fit));
-  return [
-    box(`range within ${formatShort(heightDb)} dB`, palette.window),
-    ...(some ? [box('untrusted', palette.paper)] : []),
-  ];
+  return [box(chart.window(heightDb), palette.window), ...(some ? [box(chart.untrusted, palette.paper)] : [])];
 }

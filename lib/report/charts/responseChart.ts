@@ -1,8 +1,8 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
-import type { BandFit, RoomFeature } from '../../model/findings';
-import { formatShort } from '../format';
-import { DIP_NAMES, dipMarks } from './dipMarks';
+import type { BandFit } from '../../model/findings';
+import type { ReportWords } from '../../words/reportWords';
+import { DIP_NAMES, type Dip, dipMarks } from './dipMarks';
 import {
   type DrawnLine,
   endLabelMargin,
@@ -12,7 +12,7 @@ import {
   lineSeries,
   untrustedKey,
 } from './drawnLine';
-import { frameOption, levelTitle, makeFrame } from './frame';
+import { frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, rectMark } from './marks';
 import { type Palette, rampIndex } from './palette';
@@ -24,7 +24,8 @@ export interface ResponseChartParts {
   /** How many ranks there are: the ladder that the lines were picked from. */
   ranks: number;
   fit?: BandFit;
-  features: RoomFeature[];
+  /** What was left out. */
+  dips: Dip[];
   scale: 'spl' | 'relative';
   rangeHz: Interval;
   level: LevelRange;
@@ -33,12 +34,12 @@ export interface ResponseChartParts {
 /** Responses of some rungs with the window of the band fit, its -3/-6/-10 dB points and the room's dips. */
 export function responseChart(parts: ResponseChartParts): ChartBuilder {
   return (layout, palette) => {
-    const dips = parts.features.filter((feature) => feature.kind === 'dip' && touches(feature.maskHz, parts.rangeHz));
+    const dips = parts.dips.filter(({ maskHz }) => touches(maskHz, parts.rangeHz));
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: levelTitle(parts.scale),
-      key: keyOf(parts, dips, palette),
+      title: layout.words.chart.levelAxis(parts.scale),
+      key: keyOf(parts, dips, layout.words, palette),
       marginRight: endLabelMargin(
         parts.lines.map((line) => line.label),
         layout.fontSize,
@@ -73,7 +74,7 @@ function styleOf(line: { rank: number; main: boolean }, ranks: number, palette: 
   return { colour: palette.ramp[rampIndex(line.rank, ranks)], width: line.main ? 3 : 1.5 };
 }
 
-function keyOf(parts: ResponseChartParts, dips: RoomFeature[], palette: Palette): KeyItem[] {
+function keyOf(parts: ResponseChartParts, dips: Dip[], words: ReportWords, palette: Palette): KeyItem[] {
   const area = (text: string, fill: string, stroke?: string, dash?: number[]): KeyItem => ({
     text,
     swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke, dash, z: 1 })],
@@ -82,15 +83,15 @@ function keyOf(parts: ResponseChartParts, dips: RoomFeature[], palette: Palette)
   return [
     ...(parts.fit && main
       ? [
-          lineKey('run the window is read from', styleOf(main, parts.ranks, palette)),
-          area(`window, ${formatShort(parts.fit.heightDb)} dB tall`, palette.window, palette.windowEdge),
+          lineKey(words.chart.windowRun, styleOf(main, parts.ranks, palette)),
+          area(words.chart.window(parts.fit.heightDb), palette.window, palette.windowEdge),
         ]
       : []),
-    ...(dips.length > 0 ? [area('dip of the room, Hz', palette.dip)] : []),
-    ...untrustedKey(parts.lines, palette.muted),
+    ...(dips.length > 0 ? [area(words.chart.leftOut, palette.dip)] : []),
+    ...untrustedKey(parts.lines, palette.muted, words),
   ];
 }
 
-function touches([low, high]: Interval, [from, to]: Interval): boolean {
+export function touches([low, high]: Interval, [from, to]: Interval): boolean {
   return high > from && low < to;
 }

@@ -1,17 +1,11 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { RoomFeature } from '../../model/findings';
+import type { ReportWords } from '../../words/reportWords';
+import { isOfRoom } from '../isOfRoom';
 import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
-import {
-  type Frame,
-  frameOption,
-  frequencyAxisOption,
-  gridOption,
-  levelAxisOption,
-  levelTitle,
-  makeFrame,
-} from './frame';
+import { type Frame, frameOption, frequencyAxisOption, gridOption, levelAxisOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
 import type { Palette } from './palette';
@@ -32,14 +26,15 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
   return (layout, palette) => {
     const { predicted } = parts;
     const names = parts.seen.map((line) => line.label);
-    const dips = parts.features.filter(
-      (feature) => feature.kind === 'dip' && inside(parts.rangeHz, feature.frequencyHz),
-    );
+    const { chart } = layout.words;
+    const shown = parts.features.filter(({ frequencyHz }) => inside(parts.rangeHz, frequencyHz));
+    const dips = shown.filter((feature) => feature.kind === 'dip' && isOfRoom(feature));
+    const others = shown.filter((feature) => feature.kind === 'dip' && !isOfRoom(feature));
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
-      title: `Seen: ${levelTitle(parts.scale)}`,
-      key: keyOf(parts, palette),
+      title: chart.seenAxis(chart.levelAxis(parts.scale)),
+      key: keyOf({ ...parts, features: shown }, layout.words, palette),
       marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
       marginTop: dips.length > 0 ? layout.fontSize * DIP_NAMES : 0,
       height: Math.round(layout.height * (predicted ? 1.35 : 1)),
@@ -71,8 +66,9 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
           ...frame.marks,
           ...dipMarks(upper, dips),
           ...(lower ? lowerMarks(lower, upper, dips) : []),
-          ...peakMarks(upper, parts.features),
-          ...(lower ? predictionMarks(lower, parts.features) : []),
+          ...peakMarks(upper, shown),
+          ...otherDipMarks(upper, others),
+          ...(lower ? predictionMarks(lower, shown) : []),
           ...(names.some(Boolean)
             ? endLabels(
                 upper,
@@ -106,7 +102,7 @@ function scale({ min, max }: LevelRange, top: number, bottom: number): (value: n
 function lowerMarks(lower: Frame, upper: Frame, dips: RoomFeature[]): Mark[] {
   const { palette, layout } = lower;
   return [
-    textMark('Predicted: room alone, in dB re free field at 1 m', 2, upper.bottom + layout.fontSize * 1.2, {
+    textMark(layout.words.chart.predictedAxis, 2, upper.bottom + layout.fontSize * 1.2, {
       fill: palette.muted,
       fontSize: layout.fontSize,
     }),
@@ -120,10 +116,33 @@ function lowerMarks(lower: Frame, upper: Frame, dips: RoomFeature[]): Mark[] {
 function peakMarks(upper: Frame, features: RoomFeature[]): Mark[] {
   const { palette } = upper;
   return features
-    .filter((feature) => feature.kind === 'peak' && inside(upper.rangeHz, feature.frequencyHz))
+    .filter((feature) => feature.kind === 'peak')
     .map((feature) =>
-      triangleMark(upper.x(feature.frequencyHz), upper.bottom - 7, 5, { colour: palette.muted, paper: palette.paper }),
+      triangleMark(upper.x(feature.frequencyHz), upper.bottom - 7, 5, {
+        colour: palette.muted,
+        paper: palette.paper,
+        open: !isOfRoom(feature),
+      }),
     );
+}
+
+/** Dips that are not shown to be the room's: an open triangle and the frequency, no shade. */
+function otherDipMarks(upper: Frame, dips: RoomFeature[]): Mark[] {
+  const { palette, layout } = upper;
+  return dips.flatMap((dip) => [
+    triangleMark(upper.x(dip.frequencyHz), upper.bottom - 7, 5, {
+      colour: palette.muted,
+      paper: palette.paper,
+      open: true,
+      down: true,
+    }),
+    textMark(layout.words.say.hertz(dip.frequencyHz), upper.x(dip.frequencyHz), upper.bottom - 22, {
+      fill: palette.muted,
+      fontSize: layout.fontSize * 0.9,
+      anchor: 'center',
+      halo: palette.paper,
+    }),
+  ]);
 }
 
 /** Small strokes on the lower edge where the prediction has the feature that was seen. */
@@ -143,24 +162,29 @@ function predictionMarks(lower: Frame, features: RoomFeature[]): Mark[] {
   );
 }
 
-function keyOf(parts: RoomChartParts, palette: Palette): KeyItem[] {
+function keyOf(parts: RoomChartParts, words: ReportWords, palette: Palette): KeyItem[] {
   const has = (test: (feature: RoomFeature) => boolean): boolean => parts.features.some(test);
   const items: KeyItem[] = [];
-  if (has((feature) => feature.kind === 'dip')) {
+  const { chart } = words;
+  const style = { colour: palette.muted, paper: palette.paper };
+  const mark = (text: string, more: { open?: boolean; down?: boolean }): KeyItem => ({
+    text,
+    swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5, { ...style, ...more })],
+  });
+  if (has((feature) => feature.kind === 'dip' && isOfRoom(feature))) {
     items.push({
-      text: 'dip, Hz',
+      text: chart.roomDip,
       swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill: palette.dip, z: 1 })],
     });
   }
-  if (has((feature) => feature.kind === 'peak')) {
-    items.push({
-      text: 'peak',
-      swatch: (x, y) => [triangleMark(x + KEY_SWATCH / 2, y, 5, { colour: palette.muted, paper: palette.paper })],
-    });
-  }
+  if (has((feature) => feature.kind === 'dip' && !isOfRoom(feature)))
+    items.push(mark(chart.otherDip, { open: true, down: true }));
+  if (has((feature) => feature.kind === 'peak' && isOfRoom(feature))) items.push(mark(chart.roomPeak, {}));
+  if (has((feature) => feature.kind === 'peak' && !isOfRoom(feature)))
+    items.push(mark(chart.otherPeak, { open: true }));
   if (parts.predicted && has(({ cause }) => cause.predictedHz !== undefined)) {
     items.push({
-      text: 'predicted at',
+      text: words.chart.predictedAt,
       swatch: (x, y) => [
         lineMark(
           [
@@ -172,7 +196,7 @@ function keyOf(parts: RoomChartParts, palette: Palette): KeyItem[] {
       ],
     });
   }
-  return [...items, ...untrustedKey(parts.seen, palette.muted)];
+  return [...items, ...untrustedKey(parts.seen, palette.muted, words)];
 }
 
 function inside([low, high]: Interval, hz: number): boolean {

@@ -1,5 +1,5 @@
+import type { ReportWords } from '../../words/reportWords';
 import { BAD_MARK } from '../captures';
-import { formatShort } from '../format';
 import type { Frame } from './frame';
 
 /**
@@ -26,12 +26,7 @@ export function rungAxisOption({ top, bottom, layout, palette }: Frame, labels: 
   };
 }
 
-/** '+12' for each rung, '+12 ×' for one whose capture is bad. @param drivesDb above the quietest. */
-export function rungLabels(drivesDb: number[], bad: boolean[] = []): string[] {
-  return drivesDb.map((drive, k) => (bad[k] ? `${driveText(drive)} ${BAD_MARK}` : driveText(drive)));
-}
-
-/** '+12', and '0' for the quietest run. */
-export function driveText(driveDb: number): string {
-  return driveDb > 0 ? `+${formatShort(driveDb)}` : formatShort(driveDb);
+/** '+12' for each rung, '+12 ×' for one whose capture is bad. @param drivesDb as the runs name them. */
+export function rungLabels({ chart }: ReportWords, drivesDb: number[], bad: boolean[] = []): string[] {
+  return drivesDb.map((drive, k) => (bad[k] ? `${chart.driveNumber(drive)} ${BAD_MARK}` : chart.driveNumber(drive)));
 }

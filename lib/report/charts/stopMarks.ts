@@ -1,17 +1,9 @@
 import type { MaximumOutput } from '../../model/findings';
+import type { ReportWords } from '../../words/reportWords';
 import { discMark, KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, triangleMark } from './marks';
 import type { Palette } from './palette';
 
 type Stop = MaximumOutput['centres'][number]['stoppedBy'];
-
-/** What stopped the level at a centre, in the key. */
-const STOP_KEYS: Record<Stop, string> = {
-  distortion: 'stopped by distortion',
-  compression: 'by compression',
-  schedule: 'at least: no louder burst was played',
-  noise: 'by noise',
-  clipping: 'by clipping of the capture',
-};
 
 /** Shape for what stopped the level: disc, square, open triangle ('at least'), open ring, cross. */
 export function stopMark(stop: Stop, x: number, y: number, style: { colour: string; paper: string }): Mark[] {
@@ -39,9 +31,9 @@ export function stopMark(stop: Stop, x: number, y: number, style: { colour: stri
 }
 
 /** Key entries of the shapes in use. */
-export function stopKey(stops: Stop[], palette: Palette): KeyItem[] {
+export function stopKey(stops: Stop[], palette: Palette, { chart }: ReportWords): KeyItem[] {
   const style = { colour: palette.muted, paper: palette.paper };
-  return (Object.keys(STOP_KEYS) as Stop[])
+  return (Object.keys(chart.stops) as Stop[])
     .filter((stop) => stops.includes(stop))
-    .map((stop) => ({ text: STOP_KEYS[stop], swatch: (x, y) => stopMark(stop, x + KEY_SWATCH / 2, y, style) }));
+    .map((stop) => ({ text: chart.stops[stop], swatch: (x, y) => stopMark(stop, x + KEY_SWATCH / 2, y, style) }));
 }

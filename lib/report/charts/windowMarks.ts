@@ -1,5 +1,4 @@
 import type { BandFit } from '../../model/findings';
-import { formatHertz, formatHzRange, formatShort, MINUS } from '../format';
 import { xInside } from './dipMarks';
 import type { Frame } from './frame';
 import { textWidth } from './layout';
@@ -11,7 +10,7 @@ export function windowMarks(frame: Frame, fit: BandFit): Mark[] {
   const { palette, layout } = frame;
   const x: [number, number] = [xInside(frame, fit.lowHz), xInside(frame, fit.highHz)];
   const y: [number, number] = [frame.y(fit.ceilingDb), frame.y(fit.floorDb)];
-  const text = formatHzRange(fit.lowHz, fit.highHz);
+  const text = layout.words.say.hzRange(fit.lowHz, fit.highHz);
   const half = textWidth(text, layout.fontSize) / 2 + 2;
   const middle = Math.min(Math.max((x[0] + x[1]) / 2, frame.left + half), frame.right - half);
   const foot = frame.bottom - 8;
@@ -58,15 +57,10 @@ export function pointMarks(frame: Frame, fit: BandFit): Mark[] {
   );
   return points.flatMap((point, k) => [
     discMark(frame.x(point.hz), point.y, 4, { colour: palette.ink, paper: palette.paper }),
-    textMark(
-      `${MINUS}${formatShort(point.downDb)} dB: ${formatHertz(point.hz)} Hz`,
-      frame.x(point.hz) + 10,
-      labels[k],
-      {
-        fill: palette.ink,
-        fontSize: layout.fontSize,
-        halo: palette.paper,
-      },
-    ),
+    textMark(layout.words.chart.pointDown(point.downDb, point.hz), frame.x(point.hz) + 10, labels[k], {
+      fill: palette.ink,
+      fontSize: layout.fontSize,
+      halo: palette.paper,
+    }),
   ]);
 }

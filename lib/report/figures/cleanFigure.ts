@@ -1,69 +1,83 @@
+import type { Distortion } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import { ceilingChart } from '../charts/ceilingChart';
 import { bandEdges } from '../charts/heatMap';
 import { levelRange } from '../charts/levelRange';
-import { driveText } from '../charts/rungAxis';
-import { formatDb, formatHz, formatList, formatNumber, formatShort, NO_BREAK } from '../format';
 import type { TableCell } from '../html/dataTable';
-import { namedOf } from '../session';
-import { passedFromStart } from '../verdict/distortionFacts';
-import { IN_THIS_ROOM } from './distortionFigure';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
-
-const SIGN_WORDS = { '': '', '≥': 'at least ', '≤': 'at most ' };
 
 /** The level up to which each band stays below the percentages asked for. */
 export function cleanFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
   const { distortion } = view;
   const levels = distortion?.passes.flatMap(({ levelDb }) => levelDb.filter((level) => level !== null)) ?? [];
   if (!distortion || levels.length === 0) return undefined;
-  const names = distortion.passes.map(({ percent }) => `${formatShort(percent)}${NO_BREAK}%`);
+  const { figure, say } = drawn.session.words;
+  const { clean } = figure;
+  const names = distortion.passes.map(({ percent }) => clean.percent(percent));
   const rows = distortion.passes.map((pass, k) => ({
     name: names[k],
     bandsHz: distortion.bandsHz,
     levelDb: pass.levelDb,
     reached: pass.reached,
-    atMost: distortion.bandsHz.map((_, band) => passedFromStart(distortion, pass, band)),
+    atMost: distortion.bandsHz.map((_, band) => isPassedFromStart(distortion, pass, band)),
   }));
   const sign = (row: (typeof rows)[number], band: number): '' | '≥' | '≤' =>
     row.reached[band] ? (row.atMost[band] ? '≤' : '') : '≥';
-  const told = rows.map((row) => {
-    const { name } = row;
-    const words = row.levelDb.flatMap((level, band) =>
-      level === null
-        ? []
-        : [`${SIGN_WORDS[sign(row, band)]}${formatDb(level)} at ${formatHz(nominalHz(distortion.bandsHz[band]))}`],
-    );
-    return `${name}: ${words.length > 0 ? formatList(words) : 'not known'}`;
-  });
+  const told = rows.map((row) =>
+    clean.text(
+      row.name,
+      row.levelDb.flatMap((level, band) => {
+        if (level === null) return [];
+        const text = figure.ceilings.level(level, nominalHz(distortion.bandsHz[band]), false);
+        const mark = sign(row, band);
+        return [mark === '' ? text : mark === '≥' ? figure.atLeast(text) : figure.atMost(text)];
+      }),
+    ),
+  );
+  const lowestDb = distortion.rungs[0]?.driveDb ?? 0;
   return {
     id: `fig-clean-${index}`,
     kind: 'clean',
-    title: `Level at which THD passes ${formatList(names)}${namedOf(view)}`,
-    caption: `Level of the fundamental at which THD first passes ${formatList(names)} in each third-octave band${namedOf(view)}, ${IN_THIS_ROOM}. A disc: passed there. An open triangle: cleaner up to at least that level.${rows.some(({ atMost }) => atMost.some(Boolean)) ? ' One upside down: passed already in the quietest run that tells.' : ''} The numbers stand below their bands.`,
-    text: `${told.join('. ')}.`,
+    title: clean.title(names, view.name),
+    caption: clean.caption(names, view.name),
+    text: figure.map.text(told),
     build: ceilingChart({
       rows,
-      words: { reached: 'passed there', atLeast: 'at least: not passed', atMost: 'at most: passed from the start' },
+      words: ({ chart }) => ({ reached: chart.passReached, atLeast: chart.passAtLeast, atMost: chart.passAtMost }),
       scale: distortion.scale,
       rangeHz: bandEdges([...distortion.bandsHz, ...(view.ladder?.bandsHz ?? [])], drawn.rangeHz),
       level: levelRange(levels),
     }),
     table: {
-      caption: `Level in dB at which THD passes a percentage, by band${namedOf(view)}; ≥ means cleaner up to at least, ≤ passed already in the quietest run that tells; drives count from the quietest run`,
-      head: ['Band in Hz', ...names.flatMap((name) => [`${name}: level`, `${name}: drive`])],
+      caption: clean.tableCaption(view.name),
+      head: [figure.bandHead, ...names.flatMap(clean.head)],
       rows: distortion.bandsHz.map((hz, band) => [
         String(nominalHz(hz)),
         ...rows.flatMap((row, k): TableCell[] => {
           const [level, drive] = [row.levelDb[band], distortion.passes[k].driveDb[band]];
           const mark = sign(row, band);
           return [
-            level === null || mark === '' ? level : `${mark} ${formatNumber(level, 1)}`,
-            drive === null ? null : driveText(Number(drive.toFixed(1))),
+            level === null || mark === '' ? level : `${mark} ${say.number(level, 1)}`,
+            drive === null ? null : drawn.session.words.chart.driveNumber(lowestDb + drive),
           ];
         }),
       ]),
     },
   };
+}
+
+/** Whether a band is above a percentage already at the lowest rung that tells: it may have passed at any drive below. */
+function isPassedFromStart(
+  { rungs, thdPercent, trusted }: Distortion,
+  pass: Distortion['passes'][number],
+  band: number,
+): boolean {
+  const drive = pass.driveDb[band];
+  if (!pass.reached[band] || drive === null) return false;
+  // A crossing between two rungs lies at neither of them.
+  const at = rungs.findIndex(({ driveDb }) => driveDb - rungs[0].driveDb === drive);
+  const percent = at < 0 ? null : thdPercent[at][band];
+  const isClean = (rung: number): boolean => trusted[rung][band] && (thdPercent[rung][band] ?? Infinity) < pass.percent;
+  return percent !== null && percent > pass.percent && !rungs.slice(0, at).some((_, rung) => isClean(rung));
 }

@@ -3,66 +3,73 @@ import { nominalHz } from '../../model/octaves';
 import { isBadRung } from '../captures';
 import { distortionMap } from '../charts/distortionMap';
 import { rungLabels } from '../charts/rungAxis';
-import { formatDb, formatHz, formatList, formatPercent, formatShort, NO_BREAK } from '../format';
 import type { TableCell } from '../html/dataTable';
-import { namedOf, type SettingView } from '../session';
-import { firstPasses } from '../verdict/distortionFacts';
-import { formatDrive } from '../verdict/drive';
+import type { SettingView } from '../session';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
 
-/** What every figure of distortion holds for. */
-export const IN_THIS_ROOM = 'as measured in this room, at the microphone';
-
 /** THD over frequency and drive, laid out as the map of compression. */
 export function distortionFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
-  const { distortion, ladder } = view;
+  const { distortion, ladder, name } = view;
   if (!distortion || distortion.rungs.length < 2 || distortion.bandsHz.length === 0) return undefined;
+  const { words } = drawn.session;
+  const { figure, say } = words;
   const bad = badRungs(view, distortion);
-  const labels = rungLabels(drivesOf(distortion), bad);
-  const beside = ladder && ladder.rungs.length > 1;
-  const trusted = distortion.trusted.flat();
-  const first = firstPasses(distortion).map(
-    ({ percent, hz, driveDb }) =>
-      `${formatShort(percent)}${NO_BREAK}% is passed first at ${formatHz(hz)}, from ${formatDrive(driveDb)}`,
+  const labels = rungLabels(
+    words,
+    distortion.rungs.map(({ driveDb }) => driveDb),
+    bad,
   );
+  const beside = ladder !== undefined && ladder.rungs.length > 1;
+  const trusted = distortion.trusted.flat();
+  /** THD of a cell, with what is lost of the drive there where that is known. */
+  const cell = (rung: number, band: number): TableCell => {
+    const percent = distortion.thdPercent[rung][band];
+    const thd = percent === null ? '–' : `${say.percent(percent)}${distortion.trusted[rung][band] ? '' : '*'}`;
+    if (!beside) return percent === null ? null : thd;
+    const at = ladder.rungs.findIndex(({ driveDb }) => driveDb === distortion.rungs[rung].driveDb);
+    const column = ladder.bandsHz.findIndex((hz) => nominalHz(hz) === nominalHz(distortion.bandsHz[band]));
+    const loss = ladder.compressionDb[at]?.[column] ?? null;
+    const lost = loss === null ? '–' : `${say.db(loss)}${ladder.trusted[at][column] ? '' : '*'}`;
+    return percent === null && loss === null ? null : figure.distortion.both(thd, lost);
+  };
+  const passes = passesOf(view).map((one) => figure.distortion.pass(one.percent, one.hz, one.driveDb));
   return {
     id: `fig-distortion-${index}`,
     kind: 'distortion',
-    title: `Distortion${namedOf(view)}`,
-    caption: `THD (harmonics 2 to ${distortion.thdToOrder}) in percent of the fundamental${namedOf(view)}, for each third-octave band and each run, ${IN_THIS_ROOM}. ${beside ? 'Bands and runs lie as in the map of compression, so that both can be read at the same drive and band. ' : ''}Hatched cells have no value that can be trusted.`,
-    text: `${first.length > 0 ? `${formatList(first)}.` : 'No percentage asked for is passed in a trusted band.'} ${trusted.filter(Boolean).length} of ${trusted.length} values can be trusted.`,
+    title: figure.distortion.title(name),
+    caption: figure.distortion.caption(name, distortion.thdToOrder),
+    text: figure.map.text([...passes, figure.map.trusted(trusted.filter(Boolean).length, trusted.length)]),
     build: distortionMap(distortion, drawn.rangeHz, { besidesHz: ladder?.bandsHz, bad }),
     table: {
-      caption: `THD in % ${beside ? 'and, behind it, compression in dB ' : ''}by band and drive above the quietest run${namedOf(view)}; an asterisk marks untrusted values`,
-      head: ['Band in Hz', ...labels.map((label) => label.replace(/( ×)?$/, ' dB$1'))],
+      caption: figure.distortion.tableCaption(name, beside),
+      head: [figure.bandHead, ...labels.map((label) => figure.map.driveHead(label))],
       rows: distortion.bandsHz.map((hz, band) => [
         String(nominalHz(hz)),
-        ...distortion.rungs.map((_, k) => bothText(view, distortion, k, band)),
+        ...distortion.rungs.map((_, k) => cell(k, band)),
       ]),
     },
   };
 }
 
-/** Drives of the rungs, dB above the quietest. */
-export function drivesOf({ rungs }: Distortion): number[] {
-  return rungs.map(({ driveDb }) => driveDb - rungs[0].driveDb);
+interface Pass {
+  percent: number;
+  bandHz: number;
+  driveDb: number;
+}
+
+/** Where each percentage is passed first, with drives as the runs name them. */
+function passesOf({ conclusion, distortion }: SettingView): { percent: number; hz: number; driveDb: number }[] {
+  const lowestDb = distortion?.rungs[0]?.driveDb ?? 0;
+  const passes = (conclusion as { passes?: Pass[] } | undefined)?.passes ?? [];
+  return passes.map(({ percent, bandHz, driveDb }) => ({
+    percent,
+    hz: nominalHz(bandHz),
+    driveDb: lowestDb + driveDb,
+  }));
 }
 
 /** Which rungs rest on bad captures. */
 export function badRungs(view: SettingView, { rungs }: Distortion): boolean[] {
   return rungs.map(({ curve, driveDb }) => isBadRung(view.bad, curve, driveDb));
-}
-
-/** THD of a cell, with what is lost of the drive there where that is known. */
-function bothText(view: SettingView, distortion: Distortion, rung: number, band: number): TableCell {
-  const percent = distortion.thdPercent[rung][band];
-  const thd = percent === null ? '–' : `${formatPercent(percent)}${distortion.trusted[rung][band] ? '' : '*'}`;
-  const { ladder } = view;
-  if (!ladder || ladder.rungs.length < 2) return percent === null ? null : thd;
-  const at = ladder.rungs.findIndex(({ driveDb }) => driveDb === distortion.rungs[rung].driveDb);
-  const column = ladder.bandsHz.findIndex((hz) => nominalHz(hz) === nominalHz(distortion.bandsHz[band]));
-  const loss = ladder.compressionDb[at]?.[column] ?? null;
-  const lost = loss === null ? '–' : `${formatDb(loss)}${ladder.trusted[at][column] ? '' : '*'}`;
-  return percent === null && loss === null ? null : `${thd}; ${lost}`;
 }

@@ -1,14 +1,14 @@
 import { isDoubted } from '../../model/caveat';
-import type { Curve, Interval } from '../../model/curve';
+import type { Interval } from '../../model/curve';
 import { BAD_MARK } from '../captures';
+import type { Dip } from '../charts/dipMarks';
 import { drawCurve } from '../charts/drawCurve';
 import type { DrawnLine } from '../charts/drawnLine';
 import { frequencyRange } from '../charts/frequencyRange';
+import type { DrivenRegion } from '../charts/ladderChart';
 import { type LevelRange, levelRange } from '../charts/levelRange';
-import { driveText } from '../charts/rungAxis';
-import { formatCount } from '../format';
-import type { Session, SettingView } from '../session';
-import { plainName } from '../text';
+import { isOfRoom } from '../isOfRoom';
+import { nameOfRun, type Session, type SettingView } from '../session';
 import { trustOf } from '../trust';
 
 /** Smoothing of drawn responses: the same twelfth of an octave that the band fit reads by default. */
@@ -49,7 +49,7 @@ export function drawSession(session: Session): DrawnSession {
     view,
     lines: view.curves.map((curve) =>
       marked(
-        drawCurve(curve, nameOfRun(curve, view), {
+        drawCurve(curve, nameOfRun(curve, session.words), {
           rangeHz,
           fraction: DRAWN_FRACTION,
           trusted: trustOf(curve, view.ladder),
@@ -58,14 +58,26 @@ export function drawSession(session: Session): DrawnSession {
       ),
     ),
   }));
-  const levels = settings.flatMap(({ lines }) =>
-    lines.flatMap((line) => line.points.filter((p) => p.trusted).map((p) => p.value)),
-  );
-  // The window and the points below it must be seen whole, however tall the ladder is.
-  const wantedDb = session.settings.flatMap(({ fit }) => (fit ? [fit.floorDb - 3, fit.referenceDb - 12] : []));
+  const levels = settings.flatMap(({ lines }) => trustedLevels(lines));
+  const wantedDb = session.settings.flatMap(windowLevels);
+  return { session, settings, rangeHz, level: wholeRange(levels, wantedDb) };
+}
+
+/** Levels of lines where they can be trusted. */
+export function trustedLevels(lines: DrawnLine[]): number[] {
+  return lines.flatMap(({ points }) => points.filter(({ trusted }) => trusted).map(({ value }) => value));
+}
+
+/** Levels that must be seen of a window and of the points below it. */
+export function windowLevels({ fit }: SettingView): number[] {
+  return fit ? [fit.floorDb - 3, fit.referenceDb - 12] : [];
+}
+
+/** The window and the points below it must be seen whole, however tall the ladder is. */
+export function wholeRange(levels: number[], wantedDb: number[]): LevelRange {
   const spanDb = levels.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) + 2 - Math.min(...wantedDb);
   const mostDb = Number.isFinite(spanDb) ? Math.max(60, spanDb) : 60;
-  return { session, settings, rangeHz, level: levelRange([...levels, ...wantedDb], { mostDb, stepsDb: [5, 10, 20] }) };
+  return levelRange([...levels, ...wantedDb], { mostDb, stepsDb: [5, 10, 20] });
 }
 
 /** A line with the mark of a bad capture, where it comes from one. */
@@ -73,17 +85,32 @@ export function marked(line: DrawnLine, bad: boolean): DrawnLine {
   return bad ? { ...line, label: `${line.label} ${BAD_MARK}`.trim(), bad } : line;
 }
 
-/** What is to be said below a figure that holds lines from bad captures. */
-export function badWords(lines: DrawnLine[]): string {
-  const count = lines.filter((line) => line.bad).length;
-  if (count === 0) return '';
-  return ` Not to be used: ${formatCount(count, 'line')} from bad captures, in short dashes and marked ${BAD_MARK}.`;
+/** What a window left out, each stretch named by the room's feature in it; without a window all that may be left out. */
+export function dipsOf({ findings }: Session, views: SettingView[]): Dip[] {
+  const dips = (findings.roomFeatures ?? []).filter((feature) => feature.kind === 'dip' && isOfRoom(feature));
+  const fits = views.flatMap(({ fit }) => fit ?? []);
+  if (fits.length === 0) return dips;
+  const masks = new Map(fits.flatMap(({ masksHz }) => masksHz.map((mask) => [mask.join(), mask])));
+  return [...masks.values()].map((maskHz): Dip => {
+    const inside = dips.find(({ frequencyHz }) => frequencyHz >= maskHz[0] && frequencyHz <= maskHz[1]);
+    return {
+      frequencyHz: inside?.frequencyHz ?? Math.sqrt(maskHz[0] * maskHz[1]),
+      prominenceDb: inside?.prominenceDb ?? 0,
+      maskHz,
+    };
+  });
 }
 
-/** Name of a run beside its line: its drive above the quietest, else its label. */
-export function nameOfRun(curve: Curve, view: SettingView): string {
-  if (curve.about.driveDb === undefined) return plainName(curve.label);
-  return `${driveText(curve.about.driveDb - view.lowestDriveDb)} dB`;
+/** Where a setting is limited, with drives as the runs name them. */
+export function drivenRegions({ ladder }: SettingView): DrivenRegion[] {
+  const lowestDb = ladder?.rungs[0]?.driveDb ?? 0;
+  return (ladder?.regions ?? []).map(({ lowHz, highHz, kind, onsetDriveDb, onsetToDriveDb }) => ({
+    lowHz,
+    highHz,
+    kind,
+    fromDb: lowestDb + onsetDriveDb,
+    toDb: lowestDb + Math.max(onsetDriveDb, onsetToDriveDb),
+  }));
 }
 
 /** Third-octave frequencies that figures are tabulated at: values are read off the drawn line. */

@@ -1,29 +1,30 @@
 import type { Distortion } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-import { BAD_MARK } from '../captures';
+import type { ReportWords } from '../../words/reportWords';
 import type { DrawnLine } from '../charts/drawnLine';
 import { harmonicsChart, type PartedLine } from '../charts/harmonicsChart';
 import { bandEdges } from '../charts/heatMap';
 import { levelRange } from '../charts/levelRange';
-import { formatDb, formatHz, formatList, formatPercent, NO_BREAK, ratioDb } from '../format';
 import type { DataTable } from '../html/dataTable';
-import { namedOf, type SettingView } from '../session';
-import { loudestTrustedRung, quotedThd } from '../verdict/distortionFacts';
-import { formatDrive } from '../verdict/drive';
-import { ordinal } from '../verdict/rangeSentences';
-import { badRungs, drivesOf, IN_THIS_ROOM } from './distortionFigure';
+import { ratioDb } from '../ratioDb';
+import type { SettingView } from '../session';
+import { badRungs } from './distortionFigure';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
 
 /** Orders with a line of their own; the table and the files hold all. */
 const DRAWN_TO_ORDER = 5;
 
+/** Bands whose THD is told in words, Hz. */
+const TOLD_HZ = [20, 31.5, 40, 63];
+
 /** THD and single harmonics of the loudest run that can be trusted. */
 export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
-  const { distortion } = view;
-  const rung = distortion ? loudestTrustedRung(distortion, badRungs(view, distortion)) : -1;
+  const { distortion, name } = view;
+  const rung = distortion ? shownRung(view, distortion) : -1;
   if (!distortion || rung < 0) return undefined;
-  const run = runName(view, distortion, rung);
+  const { words } = drawn.session;
+  const { figure, chart } = words;
   const line = (label: string, levels: (number | null)[]): PartedLine => ({
     label,
     pieces: pieces(distortion, rung, levels, label),
@@ -31,18 +32,25 @@ export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, ind
   const thd = distortion.thdPercent[rung].map(levelOfPercent);
   const noise = distortion.noisePercent[rung].map(levelOfPercent);
   const drawnOrders = distortion.harmonics.filter(({ order }) => order <= DRAWN_TO_ORDER);
-  const harmonics = drawnOrders.map(({ order, levelDb }) => line(`${ordinal(order)} harmonic`, levelDb[rung]));
-  const parts = { thd: line('THD', thd), noise: firm(line('noise alone', noise)), harmonics };
+  const harmonics = drawnOrders.map(({ order, levelDb }) => line(chart.harmonic(order), levelDb[rung]));
+  const parts = { thd: line(chart.thd, thd), noise: firm(line(chart.noiseAlone, noise)), harmonics };
   const levels = [parts.thd, ...harmonics].flatMap(valuesOf);
   if (levels.length === 0) return undefined;
   const percents = distortion.passes.map(({ percent }) => percent);
-  const quoted = quotedThd(distortion, rung).map(({ hz, percent }) => `${formatPercent(percent)} at ${formatHz(hz)}`);
+  const quoted = TOLD_HZ.flatMap((hz) => {
+    const band = distortion.bandsHz.findIndex((centre) => nominalHz(centre) === hz);
+    const percent = distortion.thdPercent[rung][band] ?? null;
+    return percent === null || !distortion.trusted[rung][band] ? [] : [figure.harmonics.quoted(percent, hz)];
+  });
   return {
     id: `fig-harmonics-${index}`,
     kind: 'harmonics',
-    title: `Harmonics of ${run}${namedOf(view)}`,
-    caption: `THD and the harmonics it is made of in ${run}${namedOf(view)}, below the fundamental, over the frequency of the fundamental, ${IN_THIS_ROOM}. ${MINUS_20} is 10${NO_BREAK}%, ${MINUS_40} is 1${NO_BREAK}%. Rings and dotted lines are not to be trusted; the thin grey line is what noise alone would read as THD.`,
-    text: quoted.length > 0 ? `THD is ${formatList(quoted)}.` : `${levels.length} values of THD and harmonics.`,
+    title:
+      distortion.rungs.length < 2
+        ? figure.harmonics.titleOne(name)
+        : figure.harmonics.title(figure.run(distortion.rungs[rung].driveDb), name),
+    caption: figure.harmonics.caption,
+    text: figure.harmonics.text(quoted, levels.length),
     build: harmonicsChart({
       ...parts,
       percents,
@@ -54,17 +62,21 @@ export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, ind
         stepsDb: [5, 10, 20],
       }),
     }),
-    table: harmonicsTable(distortion, rung, run),
+    table: harmonicsTable(distortion, rung, words),
   };
 }
 
-const MINUS_20 = formatDb(-20, 0);
-const MINUS_40 = formatDb(-40, 0);
-
-function runName(view: SettingView, distortion: Distortion, rung: number): string {
-  const mark = badRungs(view, distortion)[rung] ? ` (${BAD_MARK} bad capture)` : '';
-  if (distortion.rungs.length < 2) return `the one run${mark}`;
-  return `the run at ${formatDrive(drivesOf(distortion)[rung])}${mark}`;
+/** The run that THD is told of; where none is named, the loudest good one of which some can be trusted. */
+function shownRung(view: SettingView, distortion: Distortion): number {
+  const told = (view.conclusion as { highestThd?: { curve: string } | null } | undefined)?.highestThd?.curve;
+  const at = distortion.rungs.findIndex(({ curve }) => curve === told);
+  if (at >= 0) return at;
+  const bad = badRungs(view, distortion);
+  const known = distortion.thdPercent.map((row) => row.some((value) => value !== null));
+  const sure = distortion.trusted.map(
+    (row, k) => !bad[k] && row.some((ok, band) => ok && distortion.thdPercent[k][band] !== null),
+  );
+  return sure.some(Boolean) ? sure.lastIndexOf(true) : known.lastIndexOf(true);
 }
 
 function levelOfPercent(percent: number | null): number | null {
@@ -98,24 +110,18 @@ function valuesOf({ pieces }: PartedLine): number[] {
   return pieces.flatMap(({ points }) => points.map(({ value }) => value));
 }
 
-function harmonicsTable(distortion: Distortion, rung: number, run: string): DataTable {
+function harmonicsTable(distortion: Distortion, rung: number, { figure, say }: ReportWords): DataTable {
   return {
-    caption: `THD in %, what noise alone would read as THD in %, and harmonics in dB re the fundamental, in ${run}; an asterisk marks untrusted values`,
-    head: [
-      'Band in Hz',
-      'Fundamental in dB',
-      'THD in %',
-      'Noise in %',
-      ...distortion.harmonics.map(({ order }) => `${ordinal(order)} in dB`),
-    ],
+    caption: figure.harmonics.tableCaption,
+    head: figure.harmonics.head(distortion.harmonics.map(({ order }) => order)),
     rows: distortion.bandsHz.map((hz, band) => {
       const mark = distortion.trusted[rung][band] ? '' : '*';
       const [thd, noise] = [distortion.thdPercent[rung][band], distortion.noisePercent[rung][band]];
       return [
         String(nominalHz(hz)),
         distortion.levelDb[rung][band],
-        thd === null ? null : `${formatPercent(thd)}${mark}`,
-        noise === null ? null : formatPercent(noise),
+        thd === null ? null : `${say.percent(thd)}${mark}`,
+        noise === null ? null : say.percent(noise),
         ...distortion.harmonics.map(({ levelDb }) => levelDb[rung][band]),
       ];
     }),

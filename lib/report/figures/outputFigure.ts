@@ -1,15 +1,12 @@
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-import { outputAssumption } from '../../words/outputAssumption';
+import type { ReportWords } from '../../words/reportWords';
 import { bandEdges } from '../charts/heatMap';
 import { levelRange } from '../charts/levelRange';
 import { outputChart } from '../charts/outputChart';
-import { formatDb, formatHz, formatList, NO_BREAK } from '../format';
 import type { DataTable } from '../html/dataTable';
-import { namedOf } from '../session';
-import { firstSentence, heldUnits, plainSentence } from '../text';
-import { averageName, isAtOneMetre, peakOf, stopWords } from '../verdict/outputSentences';
-import { ended } from '../verdict/sentence';
+import { type OutputShape, outputShape, shownPeak } from '../outputShape';
+import { plainName } from '../text';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
 
@@ -17,70 +14,85 @@ import type { Figure } from './figure';
 export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index: number): Figure | undefined {
   const output = view.maximumOutput;
   if (!output || output.centres.length === 0) return undefined;
-  const { centres, averages } = output;
-  const named = namedOf(view);
-  const [peak, rms] = levelNames(output);
-  const levels = centres.flatMap((centre) => [peakOf(centre), centre.rmsAt2mDb]).filter((one) => one !== null);
+  const { words } = drawn.session;
+  const told = words.figure.output;
+  const shape = outputShape(output);
+  const { centres } = output;
+  const levels = centres
+    .flatMap((centre) => [shownPeak(centre, shape), shape.isConverted ? centre.rmsAt2mDb : null])
+    .filter((one) => one !== null);
   if (levels.length === 0) return undefined;
-  const told = centres.map((centre) => {
-    const { centreHz, stoppedBy } = centre;
-    const level = peakOf(centre);
-    if (level === null) return `no burst passed at ${formatHz(nominalHz(centreHz))}`;
-    return `${stoppedBy === 'schedule' ? 'at least ' : ''}${formatDb(level)} at ${formatHz(nominalHz(centreHz))}`;
-  });
-  const means = averages.flatMap((one) => {
-    const level = peakOf(one);
-    if (level === null) return [];
-    const rmsWords = one.rmsAt2mDb === null ? '' : ` (${formatDb(one.rmsAt2mDb)} rms)`;
-    return [`${averageName(one)} ${one.atLeast ? 'at least ' : ''}${formatDb(level)}${rmsWords}`];
-  });
-  const untrusted = centres.some(({ trusted }) => !trusted) ? ' Numbers in brackets are not to be trusted.' : '';
+  const where = outputPlaceWords(shape, words);
   return {
     id: `fig-output-${index}`,
     kind: 'output',
-    title: `Maximum output${named}`,
-    caption: `Loudest short burst at each third-octave centre whose harmonics all stay under their limits${named}: ${peak}, with a mark for what stopped it${rms === undefined ? '' : `, and ${rms}`}. The numbers stand below their centres.${untrusted} ${means.length > 0 ? `Averages of pressure: ${formatList(means)}. ` : ''}${ended(firstSentence(heldUnits(plainSentence(outputAssumption(output.assumption)))))} The limits follow published descriptions of CTA-2010; see method.`,
-    text: `${peak.charAt(0).toUpperCase()}${peak.slice(1)}: ${formatList(told)}.`,
+    title: told.title(view.name),
+    caption: told.caption(view.name, where),
+    text: told.text(
+      where,
+      centres.map((centre) => {
+        const [peak, hz] = [shownPeak(centre, shape), nominalHz(centre.centreHz)];
+        return peak === null ? told.none(hz) : told.level(peak, hz, centre.stoppedBy === 'schedule');
+      }),
+    ),
     build: outputChart({
       output,
-      names: rms === undefined ? { peak: 'peak' } : { peak: `peak, 1${NO_BREAK}m`, rms: `rms, 2${NO_BREAK}m` },
       rangeHz: bandEdges(
         centres.map(({ centreHz }) => centreHz),
         drawn.rangeHz,
       ),
       level: levelRange(levels),
     }),
-    table: outputTable(output, rms === undefined ? [peak] : [peak, rms], named),
+    table: outputTable(output, shape, view.name, words),
   };
 }
 
-/** What the two levels are, in words. */
-function levelNames(output: MaximumOutput): [peak: string, rms?: string] {
-  return !isAtOneMetre(output)
-    ? ['peak level at the microphone']
-    : [`peak level at 1${NO_BREAK}m`, `rms level at 2${NO_BREAK}m`];
+/** What the levels are and what they rest on. */
+function outputPlaceWords({ isConverted, metres, place }: OutputShape, { figure, say }: ReportWords): string {
+  const { output } = figure;
+  if (!isConverted) return output.atMicrophone;
+  return output.converted(
+    metres.length > 0 ? say.list(metres.map(say.metres)) : output.unknownDistance,
+    output.places[place],
+  );
 }
 
-function outputTable({ centres, averages }: MaximumOutput, names: string[], named: string): DataTable {
-  const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)} in dB`;
+/** 'low bass (20–31.5 Hz)'. */
+export function averageName({ name, centresHz }: MaximumOutput['averages'][number], { figure }: ReportWords): string {
+  const nominal = centresHz.map(nominalHz);
+  const [low, high] = nominal.length > 0 ? [Math.min(...nominal), Math.max(...nominal)] : [null, null];
+  return figure.output.averageName(plainName(name), low, high);
+}
+
+function outputTable(output: MaximumOutput, shape: OutputShape, name: string, words: ReportWords): DataTable {
+  const { figure } = words;
+  const told = figure.output;
+  const { isConverted } = shape;
+  const levels = (one: MaximumOutput['centres'][number] | MaximumOutput['averages'][number]) =>
+    isConverted ? [shownPeak(one, shape), one.rmsAt2mDb] : [shownPeak(one, shape)];
   return {
-    caption: `Maximum output in short bursts${named}; drive is the level of the loudest burst that passed`,
-    head: ['Centre in Hz', ...names.map(capital), 'Stopped by', 'Drive in dB', 'Trusted'],
+    caption: told.tableCaption(name),
+    head: [told.headCentre, ...(isConverted ? [told.headPeak, told.headRms] : [told.headMicrophone]), ...told.headRest],
     rows: [
-      ...centres.map((centre) => [
+      ...output.centres.map((centre) => [
         String(nominalHz(centre.centreHz)),
-        peakOf(centre),
-        ...(names.length > 1 ? [centre.rmsAt2mDb] : []),
-        stopWords(centre),
+        ...levels(centre),
+        stopWords(centre, words),
         centre.driveDb,
-        centre.trusted ? 'yes' : 'no',
+        centre.trusted ? figure.yes : figure.no,
       ]),
-      ...averages.map((one) => [
-        `Average: ${averageName(one)}`,
-        peakOf(one),
-        ...(names.length > 1 ? [one.rmsAt2mDb] : []),
-        ...[one.atLeast ? 'at least' : '–', null, '–'],
-      ]),
+      ...output.averages.map((one) => [figure.average(averageName(one, words)), ...levels(one), '–', null, '–']),
     ],
   };
+}
+
+/** What stopped one centre, with the harmonic that passed its limit. */
+function stopWords(
+  { stoppedBy, harmonic, driveDb }: MaximumOutput['centres'][number],
+  { figure }: ReportWords,
+): string {
+  const { output } = figure;
+  if (stoppedBy === 'schedule' && driveDb === null) return output.scheduleNone;
+  if (stoppedBy !== 'distortion' || !harmonic) return output.stops[stoppedBy];
+  return output.harmonic(harmonic.order, harmonic.levelDb, harmonic.limitDb);
 }

@@ -1,97 +1,99 @@
 import type { CaptureQuality } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-import { BAD_MARK, type CaptureView } from '../captures';
-import { formatCount, formatDb, formatHz, formatNumber, NO_BREAK } from '../format';
+import type { ReportWords } from '../../words/reportWords';
+import type { CaptureView } from '../captures';
 import type { Session } from '../session';
-import { escapeHtml, plainSentence } from '../text';
+import { plainName, proseHtml } from '../text';
 import { dataTable, type TableCell } from './dataTable';
-import { gatherNotes } from './gatherNotes';
+import { behind, runName } from './doubts';
+import { gatherCaveats } from './gatherCaveats';
 
 type Column = [head: string, cell: (quality: CaptureQuality) => TableCell];
 
 /** Whether each capture can be trusted, and what to do where it cannot; empty where none is known of. */
-export function captureSection({ captures }: Session): string {
+export function captureSection(session: Session): string {
+  const { captures, words } = session;
   if (captures.length === 0) return '';
+  const { captureTable } = words.page;
   const judged = captures.flatMap(({ quality }) => quality ?? []);
   // A column that is empty in every row says nothing.
-  const columns = COLUMNS.filter(([, cell]) => judged.some((quality) => cell(quality) !== null));
-  const table = dataTable({
-    caption: 'Captures, and whether they can be trusted',
-    head: ['Capture', 'Verdict', ...columns.map(([head]) => head)],
-    rows: captures.map(({ label, verdict, quality }) => [
-      label || 'not named',
-      verdict === 'bad' ? `${BAD_MARK}${NO_BREAK}bad` : verdict,
-      ...columns.map(([, cell]) => (quality && cell(quality)) ?? '–'),
-    ]),
-  });
-  return [`<div class="captures">${table}</div>`, warningList(captures)].filter(Boolean).join('\n');
+  const columns = columnsOf(words).filter(([, cell]) => judged.some((quality) => cell(quality) !== null));
+  const table = dataTable(
+    {
+      caption: captureTable.caption,
+      head: [...captureTable.head, ...columns.map(([head]) => head)],
+      rows: captures.map((one) => [
+        captureName(session, one),
+        captureTable.verdicts[one.verdict],
+        ...columns.map(([, cell]) => (one.quality && cell(one.quality)) ?? '–'),
+      ]),
+    },
+    words,
+  );
+  return [warningList(session), `<div class="captures">${table}</div>`].filter(Boolean).join('\n');
 }
 
-const COLUMNS: Column[] = [
-  ['Peak in dBFS', ({ peakDbfs }) => (Number.isFinite(peakDbfs) ? peakDbfs : null)],
-  ['Clipped samples', clippingText],
-  ['Mains hum', ({ humHz }) => humText(humHz)],
-  ['Lowest signal-to-noise', ({ snrDb }) => lowestSnr(snrDb)],
-  ['Sweep caught', caughtText],
-  ["Recorder's clock in ppm", clockText],
-  ['Sample rates', ({ ratesHz }) => (ratesHz ? `${ratesHz.capture} of ${ratesHz.stimulus}${NO_BREAK}Hz` : null)],
-  ['Against another take', repeatText],
-];
-
-function clippingText({ clippedSamples, clippedAtS }: CaptureQuality): TableCell {
-  if (clippedSamples === 0) return 'none';
-  return clippedAtS === null
-    ? `${clippedSamples}`
-    : `${clippedSamples}, from ${formatNumber(clippedAtS, 2)}${NO_BREAK}s`;
+/** A capture is named as its run is; by its label where no run was made of it. */
+function captureName(session: Session, { label, about }: CaptureView): string {
+  const isRun = about.driveDb !== undefined && session.responses.some((curve) => curve.about.driveDb === about.driveDb);
+  const sharing = session.captures.filter(
+    (one) => one.about.driveDb === about.driveDb && one.about.setting === about.setting,
+  );
+  return isRun && sharing.length === 1 ? runName(session, { label, about }) : label || session.words.page.notNamed;
 }
+
+function columnsOf({ page }: ReportWords): Column[] {
+  const { captureTable: words } = page;
+  const { columns } = words;
+  return [
+    [columns.peak, ({ peakDbfs }) => (Number.isFinite(peakDbfs) ? peakDbfs : null)],
+    [
+      columns.clipped,
+      ({ clippedSamples, clippedAtS }) =>
+        clippedSamples === 0 ? words.none : words.clipped(clippedSamples, clippedAtS),
+    ],
+    [columns.hum, ({ humHz }) => humText(humHz, words)],
+    [columns.snr, ({ snrDb }) => lowestSnr(snrDb, words)],
+    [columns.caught, ({ missedBelowHz, truncatedAtHz }) => words.caught(missedBelowHz, truncatedAtHz) || words.whole],
+    [
+      columns.clock,
+      ({ clockPpm, clockUncertaintyPpm }) => (clockPpm === null ? null : words.clock(clockPpm, clockUncertaintyPpm)),
+    ],
+    [columns.rates, ({ ratesHz }) => (ratesHz ? words.rates(ratesHz.capture, ratesHz.stimulus) : null)],
+    [
+      columns.repeat,
+      ({ repeatability: one }) => (one ? words.repeat(one.worstDb, nominalHz(one.atHz), one.medianDb) : null),
+    ],
+  ];
+}
+
+type Words = ReportWords['page']['captureTable'];
 
 /** The strongest line, and how many others; the file holds all. */
-function humText(lines: CaptureQuality['humHz']): string {
-  if (lines.length === 0) return 'none';
+function humText(lines: CaptureQuality['humHz'], words: Words): string {
+  if (lines.length === 0) return words.none;
   const { frequencyHz, levelDb } = lines.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
-  const more = lines.length > 1 ? ` and ${lines.length - 1}${NO_BREAK}more` : '';
-  return `${formatHz(frequencyHz)} at ${formatDb(levelDb, 0)}${more}`;
+  return words.hum(frequencyHz, levelDb, lines.length - 1);
 }
 
-function lowestSnr({ frequencyHz, db }: CaptureQuality['snrDb']): string | null {
+function lowestSnr({ frequencyHz, db }: CaptureQuality['snrDb'], words: Words): string | null {
   const least = db.indexOf(Math.min(...db.filter(Number.isFinite)));
-  return least < 0 ? null : `${formatDb(db[least], 0)} at ${formatHz(nominalHz(frequencyHz[least]))}`;
+  return least < 0 ? null : words.snr(db[least], nominalHz(frequencyHz[least]));
 }
 
-function caughtText({ missedBelowHz, truncatedAtHz }: CaptureQuality): string {
-  const from = missedBelowHz === null ? '' : `from ${formatHz(missedBelowHz)}`;
-  const to = truncatedAtHz === null ? '' : `up to ${formatHz(truncatedAtHz)}`;
-  return [from, to].filter(Boolean).join(' ') || 'whole';
-}
-
-function clockText({ clockPpm, clockUncertaintyPpm }: CaptureQuality): string | null {
-  if (clockPpm === null) return null;
-  return `${formatNumber(clockPpm, 1)}${clockUncertaintyPpm === null ? '' : ` ± ${formatNumber(clockUncertaintyPpm, 1)}`}`;
-}
-
-function repeatText({ repeatability }: CaptureQuality): string | null {
-  if (!repeatability) return null;
-  const { worstDb, atHz, medianDb } = repeatability;
-  return `${formatDb(worstDb)} at worst (${formatHz(nominalHz(atHz))}), median ${formatDb(medianDb, 2)}`;
-}
-
-/** Warnings, the bad captures first; the same warning of several captures once. */
-function warningList(captures: CaptureView[]): string {
-  const notes = (['bad', 'doubtful', 'good'] as const).flatMap((verdict) =>
-    gatherNotes(
+/** Each warning once, with the captures it holds for; those of bad captures first. */
+function warningList(session: Session): string {
+  const { captures, words } = session;
+  const { captureTable } = words.page;
+  const items = (['bad', 'doubtful', 'good'] as const).flatMap((verdict) =>
+    gatherCaveats(
       captures
         .filter((capture) => capture.verdict === verdict)
-        .flatMap(({ label, warnings }) => warnings.map(({ message }) => (label ? `${label}: ${message}` : message))),
-      captures.map(({ label }) => label),
-      'captures',
-    ).map((text) => ({ verdict, text: plainSentence(text) })),
+        .flatMap((capture) => capture.warnings.map((caveat) => ({ caveat, name: captureName(session, capture) }))),
+    ).map((group) => {
+      const of = behind(group, words);
+      return `<li>${verdict === 'bad' ? `<strong>${captureTable.verdicts.bad}.</strong> ` : ''}${proseHtml(plainName(group.caveat.message))}${of ? ` <span class="quiet">(${proseHtml(of)})</span>` : ''}</li>`;
+    }),
   );
-  if (notes.length === 0) return '';
-  const items = notes.map(
-    ({ verdict, text }) =>
-      `<li>${verdict === 'bad' ? `<strong>${BAD_MARK}${NO_BREAK}Bad.</strong> ` : ''}${escapeHtml(text)}</li>`,
-  );
-  const list = `<ul>${items.join('\n')}</ul>`;
-  const folded = `<details class="open"><summary>${formatCount(notes.length, 'warning')}</summary>${list}</details>`;
-  return `<h3>What is wrong with captures, and what to do</h3>\n${notes.length > 12 ? folded : list}`;
+  return items.length === 0 ? '' : `<h3>${captureTable.amiss}</h3>\n<ul>${items.join('\n')}</ul>`;
 }

@@ -1,4 +1,4 @@
-import { formatNumber } from '../format';
+import type { ReportWords } from '../../words/reportWords';
 import { escapeHtml } from '../text';
 
 export type TableCell = string | number | null;
@@ -13,10 +13,10 @@ export interface DataTable {
 }
 
 /** HTML of a table: caption, column and row headers with scope; numbers to the right, nothing known is a dash. */
-export function dataTable(table: DataTable): string {
+export function dataTable(table: DataTable, { say }: ReportWords): string {
   const cell = (value: TableCell, column: number): string => {
     if (value === null) return '<td class="number">–</td>';
-    const text = typeof value === 'number' ? formatNumber(value, table.decimals?.[column] ?? 1) : escapeHtml(value);
+    const text = typeof value === 'number' ? say.number(value, table.decimals?.[column] ?? 1) : escapeHtml(value);
     const kind = typeof value === 'number' ? ' class="number"' : '';
     return column === 0 ? `<th scope="row">${text}</th>` : `<td${kind}>${text}</td>`;
   };

@@ -1,4 +1,5 @@
-import { formatShort, NO_BREAK } from '../format';
+import { NO_BREAK } from '../../words/format';
+import { type ReportWords, reportWords } from '../../words/reportWords';
 import { plainName } from '../text';
 
 /** Units that field names end in, longest first. */
@@ -21,12 +22,16 @@ const UNITS: [suffix: string, unit: string][] = [
  * @example
  * describeFields({ distanceM: 2, stepDb: 3 }) // [['Distance', '2 m'], ['Step', '3 dB']]
  */
-export function describeFields(fields: object | undefined, leaveOut: string[] = []): [name: string, text: string][] {
+export function describeFields(
+  fields: object | undefined,
+  leaveOut: string[] = [],
+  language: ReportWords = reportWords(),
+): [name: string, text: string][] {
   return Object.entries(joinEnds(fields ?? {})).flatMap(([key, value]): [string, string][] => {
     if (leaveOut.includes(key) || key.startsWith('_') || value === undefined || value === null || value === '')
       return [];
     const { name, unit } = fieldName(key);
-    const text = valueText(value, unit, key);
+    const text = valueText(value, unit, key, language);
     return text === '' ? [] : [[name, text]];
   });
 }
@@ -59,21 +64,28 @@ function words(camelCase: string): string {
   return spaced.charAt(0).toUpperCase() + spaced.slice(1);
 }
 
-function valueText(value: unknown, unit: string, key: string): string {
-  if (key === 'smoothing' && Number(value) > 0) return `1/${textOf(value)} octave`;
+function valueText(value: unknown, unit: string, key: string, language: ReportWords): string {
+  const { methodTable } = language.page;
+  const textOf = (one: unknown): string => plainText(one, language);
+  if (key === 'smoothing' && Number(value) > 0) return methodTable.octave(textOf(value));
   if (Array.isArray(value) && unit === 'Hz' && value.length === 2)
     return `${textOf(value[0])}–${textOf(value[1])}${NO_BREAK}Hz`;
   if (Array.isArray(value) && unit === '' && value.length === 3 && value.every(Number.isFinite)) {
-    return `${value.map((one) => `${textOf(one)}${NO_BREAK}m`).join(', ')} (length, width, height)`;
+    return `${value.map((one) => `${textOf(one)}${NO_BREAK}m`).join(', ')} ${methodTable.size}`;
   }
   const text = textOf(value);
   return text !== '' && unit ? `${text}${NO_BREAK}${unit}` : text;
 }
 
-function textOf(value: unknown): string {
-  if (typeof value === 'number') return Number.isFinite(value) ? formatShort(value, 3) : '';
+function plainText(value: unknown, language: ReportWords): string {
+  const { methodTable } = language.page;
+  if (typeof value === 'number') return Number.isFinite(value) ? language.say.short(value, 3) : '';
   if (typeof value === 'string') return plainName(value);
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (Array.isArray(value)) return value.map(textOf).filter(Boolean).join(', ');
+  if (typeof value === 'boolean') return value ? methodTable.fieldYes : methodTable.fieldNo;
+  if (Array.isArray(value))
+    return value
+      .map((one) => plainText(one, language))
+      .filter(Boolean)
+      .join(', ');
   return '';
 }

@@ -1,59 +1,53 @@
 import type { Exposure } from '../../model/findings';
-import { formatDuration } from '../format';
-import { escapeHtml, heldUnits, plainSentence } from '../text';
-import { formatDba, permittedWords, sourceOf } from '../verdict/exposureSentences';
-import { ended } from '../verdict/sentence';
+import type { ReportWords } from '../../words/reportWords';
+import { escapeHtml, plainName } from '../text';
 
-/** C-weighted levels this much above the A-weighted ones tell that much of the sound is low bass, dB. */
+/** C-weighted levels this much above the A-weighted ones tell that much of the sound is low bass, dB; a choice, no source. */
 const BASS_HEAVY_DB = 15;
 
-const BASS = 'Low bass can harm at levels that A-weighting hides, so a permitted time is no licence to stay.';
-const RULES = 'Follow the rules of the place where they are stricter.';
-const HOW_TO_KNOW =
-  'To know it, hold a sound level meter where the head will be during the loudest run, or calibrate the microphone and measure there.';
-
-/** How loud it was at the ear and how long that is permitted; how to find out where it is not known. */
-export function exposureNote(exposure: Exposure | undefined): string {
+/** How loud it was at the ear and how long that is permitted; what is missing to know it is among its caveats. */
+export function exposureNote(exposure: Exposure | undefined, { page }: ReportWords): string {
   if (!exposure) return '';
-  const { permittedSeconds, measuredSeconds } = exposure;
-  const told = new Set(exposure.caveats.map(({ code }) => code));
-  const sentences = [
-    ...(exposure.levelDba === null ? unknownLevel(exposure, told) : knownLevel(exposure)),
-    ...(measuredSeconds === null ? [] : [`The measuring itself took ${formatDuration(measuredSeconds)}.`]),
-    // What the finding's own caveats say is not said twice.
-    ...(told.has('exposure-low-bass') ? [] : [BASS]),
-    ...(told.has('exposure-rules') ? [] : [RULES]),
-  ];
-  const over = permittedSeconds !== null && measuredSeconds !== null && measuredSeconds > permittedSeconds;
-  const caveats = exposure.caveats.map(({ message: text }) => `<li>${escapeHtml(heldUnits(plainSentence(text)))}</li>`);
-  return `<h3>Sound level at the ear</h3>
-<p${over ? ' class="warning"' : ''}>${sentences.map(escapeHtml).join(' ')}</p>${caveats.length > 0 ? `\n<ul>${caveats.join('\n')}</ul>` : ''}
-<h3>What can hurt</h3>
+  const { exposure: words } = page;
+  const { levelDba, levelDbc, loudestDba, loudestDbc, permittedSeconds, measuredSeconds } = exposure;
+  const from = sourceOf(exposure, words);
+  const isLoudestKnown = loudestDba !== undefined || loudestDbc !== undefined;
+  const sentences =
+    levelDba === null
+      ? [words.unknown(levelDbc, from)]
+      : [
+          words.known(levelDba, levelDbc, from),
+          ...(isLoudestKnown ? [words.loudest(loudestDba, loudestDbc)] : []),
+          ...(levelDbc !== null && levelDbc - levelDba >= BASS_HEAVY_DB ? [words.bassHeavy] : []),
+          ...(permittedSeconds === null ? [] : [words.permitted(permittedSeconds)]),
+        ];
+  if (measuredSeconds !== null) sentences.push(words.measured(measuredSeconds));
+  const caveats = exposure.caveats.map(({ message }) => `<li>${escapeHtml(plainName(message))}</li>`);
+  return `<h3>${escapeHtml(words.title)}</h3>
+<p${isTooLong(exposure) ? ' class="warning"' : ''}>${sentences.map(escapeHtml).join(' ')}</p>${caveats.length > 0 ? `\n<ul>${caveats.join('\n')}</ul>` : ''}
+<h3>${escapeHtml(words.hurts)}</h3>
 `;
 }
 
-function knownLevel({ levelDba, levelDbc, loudestDba, loudestDbc, from, permittedSeconds }: Exposure): string[] {
-  const apart = levelDbc === null ? 0 : levelDbc - (levelDba as number);
-  const loudest = [
-    ...(loudestDba === undefined ? [] : [formatDba(loudestDba)]),
-    ...(loudestDbc === undefined ? [] : [formatDba(loudestDbc, 'C')]),
-  ];
-  return [
-    ended(
-      `${formatDba(levelDba as number)}${levelDbc === null ? '' : `, ${formatDba(levelDbc, 'C')}`} (${sourceOf(from)})`,
-    ),
-    ...(loudest.length > 0 ? [`At the loudest moment of the sweep it was ${loudest.join(' and ')}.`] : []),
-    ...(apart >= BASS_HEAVY_DB ? ['C reads far more than A: most of this sound is low bass.'] : []),
-    ...(permittedSeconds === null
-      ? []
-      : [`By NIOSH 98-126 (85 dBA for 8 h, halved for every 3 dB more), ${permittedWords(permittedSeconds)}.`]),
-  ].map(heldUnits);
+/** Whether the measuring itself took longer than is permitted at that level. */
+export function isTooLong({ permittedSeconds, measuredSeconds }: Exposure): boolean {
+  return permittedSeconds !== null && measuredSeconds !== null && measuredSeconds > permittedSeconds;
 }
 
-function unknownLevel({ levelDbc, from }: Exposure, told: Set<string>): string[] {
-  const c = levelDbc === null ? '' : ` (${formatDba(levelDbc, 'C')} is; ${sourceOf(from)})`;
-  return [
-    `The A-weighted level at the ear is not known${c}, nor is the time that would be permitted.`,
-    ...(told.has('exposure-unknown') || told.has('exposure-not-calibrated') ? [] : [HOW_TO_KNOW]),
+interface Source {
+  dba: 'stated' | 'sweep' | null;
+  dbc: 'sweep' | null;
+  run: string | null;
+  runs: number;
+}
+
+function sourceOf({ from }: Exposure, words: ReportWords['page']['exposure']): string {
+  const told: unknown = from;
+  if (typeof told === 'string') return plainName(told).replace(/\.$/, '');
+  const { dba, dbc, run, runs } = told as Source;
+  const parts = [
+    ...(dba === 'stated' ? [words.stated] : []),
+    ...(dba === 'sweep' || dbc === 'sweep' ? [words.fromSweep(run === null ? null : plainName(run), runs)] : []),
   ];
+  return parts.join('; ');
 }

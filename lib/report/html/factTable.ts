@@ -1,7 +1,8 @@
 import type { Curve } from '../../model/curve';
-import type { Ladder } from '../../model/findings';
 import { stepsOf } from '../../model/step';
-import { formatCount, formatDb, formatHz, formatShort, NO_BREAK } from '../format';
+import type { ReportWords } from '../../words/reportWords';
+import { DRAWN_FRACTION } from '../figures/drawnSession';
+import { outputShape } from '../outputShape';
 import type { Session } from '../session';
 import { escapeHtml, plainName } from '../text';
 import { describeFields } from './describeFields';
@@ -14,45 +15,58 @@ export interface MethodNotes {
 
 /** How it was measured, as far as procedure, room and curves tell. */
 export function factTable(session: Session, notes: MethodNotes): string {
-  const described = describeFields(notes.procedure, ['name', 'procedure', 'id', 'type', 'z']);
-  const own = aboutRows(session.responses);
+  const { words, findings } = session;
+  const { methodTable } = words.page;
+  const described = describeFields(notes.procedure, ['name', 'procedure', 'id', 'type', 'z'], words);
+  const own = aboutRows(session.responses, words);
+  const output = findings.maximumOutput ?? [];
   const rows: [string, string][] = [
-    ['Runs', formatCount(session.responses.length, 'response')],
-    ['Procedure', procedureWords(session, notes)],
-    ...described.map(([name, text]): [string, string] => [name, bothWords(name, text, own)]),
-    [
-      'Level scale',
-      session.scale === 'spl' ? `dB re 20${NO_BREAK}µPa` : 'relative: levels compare within this report only',
-    ],
-    ['Microphone correction', correctionWords(session)],
-    ['Noise', noiseWords(session)],
-    ['Repeatability of whole runs', repeatWords(session)],
+    [methodTable.runs, methodTable.responses(session.responses.length)],
+    [methodTable.procedure, procedureWords(session, notes)],
+    ...described.map(([name, text]): [string, string] => [name, bothWords(name, text, own, methodTable)]),
+    [methodTable.scale, methodTable.scales[session.scale]],
+    [methodTable.correction, correctionWords(session)],
+    [methodTable.noise, noiseWords(session)],
+    [methodTable.repeat, repeatWords(session)],
     ...own.filter(([name]) => !described.some((row) => row[0] === name)),
     ...roomRows(session, notes),
+    ...(output.length > 0
+      ? [
+          [methodTable.burst, methodTable.burstValue(output.every((one) => outputShape(one).isConverted))] as [
+            string,
+            string,
+          ],
+        ]
+      : []),
+    ...(session.responses.length > 0
+      ? [[methodTable.drawn, methodTable.drawnValue(DRAWN_FRACTION)] as [string, string]]
+      : []),
   ];
   const body = rows.map(
     ([name, text]) => `<tr><th scope="row">${escapeHtml(name)}</th><td>${escapeHtml(text)}</td></tr>`,
   );
-  const mixed =
-    session.procedures.length > 1
-      ? '<p class="warning"><strong>Mixed procedures.</strong> The runs were not all measured in the same way. Differences between them may come from the way of measuring, not from the unit.</p>'
-      : '';
-  return `${mixed}<table class="facts"><caption>How it was measured</caption><tbody>${body.join('\n')}</tbody></table>`;
+  return `<table class="facts"><caption>${methodTable.caption}</caption><tbody>${body.join('\n')}</tbody></table>`;
 }
 
 /** As the runs name it; where none of them does, as the report was told. */
-function procedureWords({ procedures }: Session, { procedure }: MethodNotes): string {
+export function procedureWords({ procedures, words }: Session, { procedure }: MethodNotes): string {
+  const { notNamed } = words.page;
   const { name } = (procedure ?? {}) as { name?: unknown };
   const told = typeof name === 'string' ? plainName(name) : '';
-  const named = procedures.map((one) => one || 'not named');
-  return procedures.some(Boolean) || !told ? named.join('; ') || 'not named' : told;
+  const named = procedures.map((one) => one || notNamed);
+  return procedures.some(Boolean) || !told ? named.join('; ') || notNamed : told;
 }
 
 /** What the runs themselves say goes before what the procedure plans; both where they do not agree. */
-function bothWords(name: string, planned: string, own: [string, string][]): string {
+function bothWords(
+  name: string,
+  planned: string,
+  own: [string, string][],
+  methodTable: ReportWords['page']['methodTable'],
+): string {
   const measured = own.find((row) => row[0] === name)?.[1];
   if (measured === undefined || measured === planned) return planned;
-  return isSameNumber(measured, planned) ? measured : `${measured}; ${planned} by the procedure`;
+  return isSameNumber(measured, planned) ? measured : methodTable.byProcedure(measured, planned);
 }
 
 /** Two numbers closer than this share of each other are one, of which one was rounded. */
@@ -64,41 +78,38 @@ function isSameNumber(one: string, other: string): boolean {
   return Math.abs(Number(a[1]) - Number(b[1])) <= ROUNDED * Number(b[1]);
 }
 
-function correctionWords(session: Session): string {
-  const corrected = session.responses.filter((curve) => stepsOf(curve, 'microphone correction').length > 0);
-  if (session.responses.length === 0) return 'none';
+function correctionWords({ responses, corrections, words }: Session): string {
+  const { methodTable } = words.page;
+  const corrected = responses.filter((curve) => stepsOf(curve, 'microphone correction').length > 0);
+  if (responses.length === 0) return methodTable.corrections.none;
   if (corrected.length === 0)
-    return session.corrections.length > 0 ? 'a correction is present but was not applied' : 'none applied';
-  return corrected.length === session.responses.length
-    ? 'applied to all responses'
-    : `applied to ${corrected.length} of ${session.responses.length} responses only`;
+    return corrections.length > 0 ? methodTable.corrections.notApplied : methodTable.corrections.noneApplied;
+  return corrected.length === responses.length
+    ? methodTable.corrections.all
+    : methodTable.correctedSome(corrected.length, responses.length);
 }
 
-const NOISE_WORDS: Record<Ladder['snrFrom'], string> = {
-  'noise run': 'measured in a run of its own',
-  'noise in the file': 'came with the curves',
-  'scatter between rungs': 'not measured; estimated from the scatter between runs',
-  unknown: 'not known',
-};
-
-function noiseWords({ findings, noise, responses }: Session): string {
-  const known = [...new Set((findings.ladder ?? []).map((ladder) => NOISE_WORDS[ladder.snrFrom]))];
+function noiseWords({ findings, noise, responses, words }: Session): string {
+  const { methodTable } = words.page;
+  const known = [...new Set((findings.ladder ?? []).map((ladder) => methodTable.noiseFrom[ladder.snrFrom]))];
   if (known.length > 0) return known.join('; ');
-  if (noise.length > 0) return formatCount(noise.length, 'noise run');
-  return responses.some((curve) => curve.noiseDb) ? 'came with the curves' : 'not measured';
+  if (noise.length > 0) return methodTable.noiseRuns(noise.length);
+  return responses.some((curve) => curve.noiseDb) ? methodTable.noiseFrom['noise in the file'] : methodTable.noNoise;
 }
 
-function repeatWords({ findings, settings }: Session): string {
+function repeatWords({ findings, settings, words }: Session): string {
+  const { methodTable } = words.page;
   const known = (findings.ladder ?? []).flatMap((ladder) => {
     if (ladder.repeatScatterDb === null || ladder.repeatScatterDb === undefined) return [];
     const name = settings.find((view) => view.ladder === ladder)?.name;
-    return [`${name ? `${name}: ` : ''}${formatDb(ladder.repeatScatterDb, 2)} standard deviation`];
+    return [`${name ? `${name}: ` : ''}${methodTable.repeatScatter(ladder.repeatScatterDb)}`];
   });
-  return known.join('; ') || 'not known';
+  return known.join('; ') || methodTable.noiseFrom.unknown;
 }
 
 /** Positions, distances and dates: all there are, each once. */
-function aboutRows(curves: Curve[]): [string, string][] {
+function aboutRows(curves: Curve[], { page, say }: ReportWords): [string, string][] {
+  const { methodTable } = page;
   const distinct = (pick: (curve: Curve) => string | undefined): string =>
     [...new Set(curves.flatMap((curve) => pick(curve) ?? []))].map(plainName).join('; ');
   const dates = curves
@@ -106,39 +117,36 @@ function aboutRows(curves: Curve[]): [string, string][] {
     .map(plainName)
     .sort();
   const rows: [string, string][] = [
-    ['Position', distinct((curve) => curve.about.position)],
+    [methodTable.position, distinct((curve) => curve.about.position)],
     [
-      'Distance',
-      distinct((curve) =>
-        curve.about.distanceM === undefined ? undefined : `${formatShort(curve.about.distanceM, 2)}${NO_BREAK}m`,
-      ),
+      methodTable.distance,
+      distinct(({ about }) => (about.distanceM === undefined ? undefined : say.metres(about.distanceM))),
     ],
     [
-      'Taken',
+      methodTable.taken,
       dates.length === 0
         ? ''
         : dates[0] === dates[dates.length - 1]
           ? dates[0]
-          : `${dates[0]} to ${dates[dates.length - 1]}`,
+          : methodTable.takenRange(dates[0], dates[dates.length - 1]),
     ],
   ];
   return rows.filter(([, text]) => text !== '');
 }
 
-function roomRows({ findings }: Session, notes: MethodNotes): [string, string][] {
+function roomRows({ findings, words }: Session, notes: MethodNotes): [string, string][] {
+  const { methodTable } = words.page;
   const prediction = findings.roomPrediction;
-  const rows: [string, string][] = describeFields(notes.room, ['id', 'type', 'z']).map(([name, text]) => [
-    `Room: ${name.toLowerCase()}`,
+  const rows = describeFields(notes.room, ['id', 'type', 'z'], words).map(([name, text]): [string, string] => [
+    methodTable.roomField(name),
     text,
   ]);
   if (!prediction) return rows;
-  if (!notes.room && prediction.room) rows.push(['Room', plainName(prediction.room)]);
-  if (prediction.schroederHz !== null) {
-    const modes =
-      prediction.modesBelowSchroeder === null
-        ? ''
-        : `, ${formatCount(Math.round(prediction.modesBelowSchroeder), 'mode')} below it`;
-    rows.push(['Schroeder frequency', `${formatHz(prediction.schroederHz)}${modes}`]);
-  }
+  if (!notes.room && prediction.room) rows.push([methodTable.room, plainName(prediction.room)]);
+  if (prediction.schroederHz !== null)
+    rows.push([
+      methodTable.schroeder,
+      methodTable.schroederValue(prediction.schroederHz, prediction.modesBelowSchroeder),
+    ]);
   return rows;
 }

@@ -1,3 +1,4 @@
+import type { ReportWords } from '../../words/reportWords';
 import type { Figure } from '../figures/figure';
 import { escapeHtml, proseHtml } from '../text';
 import { dataTable } from './dataTable';
@@ -10,12 +11,13 @@ export interface DrawnFigure {
 }
 
 /** A figure with its two drawings, its caption and its numbers. */
-export function figureHtml({ figure, number, wideSvg, narrowSvg }: DrawnFigure): string {
+export function figureHtml({ figure, number, wideSvg, narrowSvg }: DrawnFigure, words: ReportWords): string {
+  const { page } = words;
   return `<figure id="${figure.id}" aria-labelledby="${figure.id}-title">
 <h3 class="figure-title" id="${figure.id}-title">${escapeHtml(figure.title)}</h3>
 ${wideSvg}
 ${narrowSvg}
-<figcaption><span class="label">Figure ${number}.</span> ${proseHtml(figure.caption)}</figcaption>
-<details><summary>Numbers of figure ${number}</summary>${dataTable(figure.table)}</details>
+<figcaption><span class="label">${page.figureLabel(number)}</span> ${proseHtml(figure.caption)}</figcaption>
+<details><summary>${page.numbersOf(number)}</summary>${dataTable(figure.table, words)}</details>
 </figure>`;
 }

@@ -1,96 +1,32 @@
 import type { SettingDifference } from '../../model/findings';
-import {
-  formatDbChange,
-  formatHertz,
-  formatHz,
-  formatHzRange,
-  formatList,
-  formatNumber,
-  formatShort,
-  NO_BREAK,
-} from '../format';
+import { isOfRoom } from '../isOfRoom';
 import type { Session, SettingView } from '../session';
 import { escapeHtml, plainName } from '../text';
-import { QUOTED_HZ } from '../verdict/ceilingSentences';
-import { ordinal } from '../verdict/rangeSentences';
-import { countTrusted } from '../verdict/trustSentences';
-import { ceilingText, flagged, limitText, onsetText, pointText } from './glanceCells';
-import { type GlanceRow, soundRows } from './glanceRows';
+import { levelRows, responseRows, trustRows } from './glanceRows';
+
+/** A row of the table at a glance: its name and the cell of each setting. */
+export type GlanceRow = [name: string, cell: (view: SettingView) => string | null];
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
 export function glanceTable(session: Session): string {
-  const views = session.settings.filter(
+  const { words, settings, topic } = session;
+  const { glanceTable: told, glance } = words.page;
+  const views = settings.filter(
     (view) => view.fit || view.ladder || view.rollOff || view.distortion || view.maximumOutput,
   );
-  const groups = [...settingGroups(views), sharedGroup(session, Math.max(1, views.length))].filter(Boolean);
+  const groups = [
+    group(told.groups.range, responseRows(views, words), views),
+    group(told.groups.output, levelRows(views, words), views),
+    group(told.groups.trust, trustRows(session), views),
+    sharedGroup(session, Math.max(1, views.length)),
+  ].filter(Boolean);
   if (groups.length === 0) return '';
-  const names = views.map((view) => view.name || session.topic);
-  const head = (views.length > 0 ? names : [session.topic])
-    .map((name) => `<th scope="col">${escapeHtml(name)}</th>`)
-    .join('');
+  const names = views.map((view) => view.name || topic);
+  const head = (views.length > 0 ? names : [topic]).map((name) => `<th scope="col">${escapeHtml(name)}</th>`).join('');
   return (
-    '<div class="scroll" tabindex="0" role="region" aria-label="At a glance"><table class="glance"><caption>Key figures of each setting. Drives count from the quietest run.</caption>' +
+    `<div class="scroll" tabindex="0" role="region" aria-label="${glance}"><table class="glance"><caption>${told.caption}</caption>` +
     `<thead><tr><td></td>${head}</tr></thead>\n${groups.join('\n')}</table></div>`
   );
-}
-
-function settingGroups(views: SettingView[]): string[] {
-  const heights = [...new Set(views.flatMap((view) => (view.fit ? [view.fit.heightDb] : [])))].map((height) =>
-    formatShort(height),
-  );
-  const window = `Within ${formatList(heights)}${NO_BREAK}dB`;
-  const downs = [...new Set(views.flatMap((view) => view.fit?.points.map((point) => point.downDb) ?? []))].sort(
-    (a, b) => a - b,
-  );
-  const amounts = [
-    ...new Set(views.flatMap((view) => view.ladder?.onset.map((onset) => onset.compressionDb) ?? [])),
-  ].sort((a, b) => a - b);
-  const range: GlanceRow[] = [
-    [
-      `${window}, room's dips left out`,
-      ({ fit }) => (fit && fit.masksHz.length > 0 ? flagged(formatHzRange(fit.lowHz, fit.highHz), fit) : null),
-    ],
-    [window, ({ fit }) => (fit ? flagged(formatHzRange(fit.withoutMasks.lowHz, fit.withoutMasks.highHz), fit) : null)],
-    ...downs.map(
-      (down): GlanceRow => [
-        `${formatShort(down)}${NO_BREAK}dB down`,
-        ({ fit }) => pointText(fit?.points.find((point) => point.downDb === down)),
-      ],
-    ),
-    [
-      'Roll-off',
-      ({ rollOff }) =>
-        rollOff
-          ? flagged(
-              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
-              rollOff,
-            )
-          : null,
-    ],
-    ['Alignment', ({ rollOff }) => (rollOff ? plainName(rollOff.alignment) : null)],
-  ];
-  const output: GlanceRow[] = [
-    ...QUOTED_HZ.map((hz): GlanceRow => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
-    ...amounts.map(
-      (amount): GlanceRow => [`${formatShort(amount)}${NO_BREAK}dB lost from`, (view) => onsetText(view, amount)],
-    ),
-    ['Limited', limitText],
-    ...soundRows(views),
-  ];
-  const trust: GlanceRow[] = [
-    [
-      'Drive step, measured',
-      ({ ladder }) =>
-        ladder && ladder.rungs.length > 1 && ladder.step.measuredDb !== null && ladder.step.uncertaintyDb !== null
-          ? `${formatNumber(ladder.step.measuredDb, 2)} ± ${formatNumber(ladder.step.uncertaintyDb, 2)}${NO_BREAK}dB of ${formatShort(ladder.step.commandedDb, 2)}${NO_BREAK}dB`
-          : null,
-    ],
-    [
-      'Trusted band levels',
-      ({ ladder }) => (ladder ? `${countTrusted(ladder).trusted} of ${countTrusted(ladder).total}` : null),
-    ],
-  ];
-  return [group('Range', range, views), group('Output', output, views), group('Trust', trust, views)];
 }
 
 function group(name: string, rows: GlanceRow[], views: SettingView[]): string {
@@ -102,39 +38,44 @@ function group(name: string, rows: GlanceRow[], views: SettingView[]): string {
     ({ label, cells }) =>
       `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : escapeHtml(cell)}</td>`).join('')}</tr>`,
   );
-  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${name}</th></tr>${body.join('\n')}</tbody>`;
+  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${escapeHtml(name)}</th></tr>${body.join('\n')}</tbody>`;
 }
 
-function sharedGroup({ findings }: Session, columns: number): string {
-  const rows: [string, string][] = [];
-  for (const one of findings.settingDifference ?? []) {
-    rows.push([`‘${plainName(one.a)}’ against ‘${plainName(one.b)}’`, differenceText(one)]);
-  }
+/** What holds for all settings: the switch between them, and the room. */
+function sharedGroup(session: Session, columns: number): string {
+  const { findings, words } = session;
+  const { glanceTable: told } = words.page;
   const features = findings.roomFeatures ?? [];
-  const named = (kind: 'dip' | 'peak', explained: boolean): string =>
-    features
-      .filter((one) => one.kind === kind && (one.cause.type !== 'unexplained') === explained)
-      .map((one) => formatHertz(one.frequencyHz))
-      .join(', ');
-  for (const [label, list] of [
-    ["Room's dips", named('dip', true)],
-    ["Room's peaks", named('peak', true)],
-    ['Unexplained dips', named('dip', false)],
-    ['Unexplained peaks', named('peak', false)],
-  ]) {
-    if (list) rows.push([label, `${list}${NO_BREAK}Hz`]);
-  }
-  if (rows.length === 0) return '';
-  const body = rows.map(
+  const list = (test: (one: (typeof features)[number]) => boolean): string => {
+    const hz = features.filter(test).map(({ frequencyHz }) => frequencyHz);
+    return hz.length > 0 ? told.hzList(hz) : '';
+  };
+  const rows: [string, string][] = [
+    ...(findings.settingDifference ?? []).map((one): [string, string] => [
+      told.difference(plainName(one.a), plainName(one.b)),
+      differenceText(one, session),
+    ]),
+    [told.roomDips, list((one) => one.kind === 'dip' && isOfRoom(one))],
+    [told.roomPeaks, list((one) => one.kind === 'peak' && isOfRoom(one))],
+    [told.unitFeatures, list((one) => one.belongsTo === 'unit' && !isOfRoom(one))],
+    [told.unknownDips, list((one) => one.kind === 'dip' && one.belongsTo === 'unknown' && !isOfRoom(one))],
+    [told.unknownPeaks, list((one) => one.kind === 'peak' && one.belongsTo === 'unknown' && !isOfRoom(one))],
+  ];
+  const filled = rows.filter(([, text]) => text !== '');
+  if (filled.length === 0) return '';
+  const body = filled.map(
     ([label, text]) =>
       `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="${columns}">${escapeHtml(text)}</td></tr>`,
   );
-  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${columns + 1}">Switch and room</th></tr>${body.join('\n')}</tbody>`;
+  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${columns + 1}">${told.groups.shared}</th></tr>${body.join('\n')}</tbody>`;
 }
 
-function differenceText({ at, hingeHz }: SettingDifference): string {
-  const values = at.map(
-    (one) => `${formatDbChange(one.differenceDb)}${one.trusted ? '' : ' (untrusted)'} at ${formatHz(one.frequencyHz)}`,
-  );
-  return [...values, hingeHz === null ? 'no hinge' : `hinge ${formatHz(hingeHz)}`].join(', ');
+function differenceText({ kind, at, hingeHz, levelDb }: SettingDifference, { words }: Session): string {
+  const { difference } = words.figure;
+  return [
+    difference.kind[kind] ?? difference.kind.unknown,
+    ...(hingeHz === null ? [] : [difference.hinge(hingeHz)]),
+    ...(kind === 'level' && levelDb !== null ? [difference.level(levelDb)] : []),
+    ...at.map((one) => difference.at(one.differenceDb, one.frequencyHz, one.trusted)),
+  ].join(', ');
 }

@@ -1,24 +1,26 @@
-import { formatCount } from '../format';
+import type { Headline } from '../../model/findings';
 import type { Session } from '../session';
-import { escapeHtml, proseHtml } from '../text';
-import type { Sentence } from '../verdict/sentence';
+import { escapeHtml, plainName, proseHtml } from '../text';
 import { captureSection } from './captureSection';
-import { CAUTIONS } from './cautions';
+import { cautions } from './cautions';
 import { type CarriedFile, dataSection } from './dataSection';
-import { exposureNote } from './exposureNote';
-import type { MethodNotes } from './factTable';
+import { detailsHtml } from './detailsHtml';
+import { type Doubts, doubtsHtml, doubtsOf, whyId } from './doubts';
+import { exposureNote, isTooLong } from './exposureNote';
+import { type MethodNotes, procedureWords } from './factTable';
 import { type DrawnFigure, figureHtml } from './figureHtml';
 import { glanceTable } from './glance';
 import { methodSection } from './method';
 import { recordingTable } from './recordingTable';
 import { styles } from './styles';
+import { termsSection } from './terms';
 
 export interface PageParts {
   session: Session;
   title: string;
   generatedAt?: string;
-  sentences: Sentence[];
-  figures: DrawnFigure[];
+  /** The figure on the first screen, those below it, and those that are folded. */
+  figures: { first?: DrawnFigure; main: DrawnFigure[]; more: DrawnFigure[] };
   notes: MethodNotes;
   files: CarriedFile[];
   /** The curves have too many points to be carried. */
@@ -29,26 +31,20 @@ export interface PageParts {
 /** No script, no request, whatever a name in a file may say. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
-/** The whole page: one file that needs nothing beside it. */
+/** The whole page: one file that needs nothing beside it. One screen that says it all, then what stands behind it, folded. */
 export function page(parts: PageParts): string {
   const { session, figures } = parts;
+  const { page: words } = session.words;
+  const doubts = doubtsOf(session);
   const glance = glanceTable(session);
-  const captures = captureSection(session);
   const sections = [
-    section('verdict', 'Verdict', verdictHtml(parts)),
-    glance ? section('glance', 'At a glance', glance) : '',
-    figures.length > 0 ? section('figures', 'Figures', figures.map(figureHtml).join('\n')) : '',
-    captures ? section('captures', 'Captures', captures) : '',
-    section('method', 'Method and trust', methodSection(session, parts.notes)),
-    section('cautions', 'Cautions', `${exposureNote(session.findings.exposure)}${CAUTIONS}`),
-    section(
-      'data',
-      'Data',
-      `<p>${dataWords(parts)}</p>${dataSection(parts.files)}${recordingTable(session.recordings)}`,
-    ),
+    firstScreen(parts, doubts),
+    glance ? open('glance', words.glance, glance) : '',
+    figures.main.length + figures.more.length > 0 ? open('figures', words.figures, figuresHtml(parts)) : '',
+    `<section id="more" aria-labelledby="more-title">\n<h2 id="more-title">${words.more}</h2>\n${foldedParts(parts, doubts).join('\n')}\n</section>`,
   ].filter(Boolean);
   return `<!doctype html>
-<html lang="en">
+<html lang="${words.language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
@@ -58,71 +54,135 @@ export function page(parts: PageParts): string {
 <style>${styles()}</style>
 </head>
 <body>
-<a class="skip" href="#verdict">To the verdict</a>
+<a class="skip" href="#findings">${words.skip}</a>
 <header>
-<p class="kind">Subwoofer measurement report</p>
 <h1>${escapeHtml(parts.title)}</h1>
 ${metaLine(parts)}
-<nav aria-label="Sections"><ul>${sections.map(navItem).join('')}</ul></nav>
 </header>
 <main>
 ${sections.join('\n')}
 </main>
-<footer><p>Made with Bassloom. Every sentence above is written from the findings that this page carries; every figure can be traced through the steps listed under method.</p></footer>
+<footer><p>${words.footer}</p></footer>
 </body>
 </html>
 `;
 }
 
-function dataWords({ curvesLeftOut, harmonicsLeftOut }: PageParts): string {
-  if (!curvesLeftOut && !harmonicsLeftOut) return 'The data of this report, held in this page.';
-  const left = curvesLeftOut ? (harmonicsLeftOut ? 'curves and their harmonics' : 'curves') : 'curves of harmonics';
-  return `All findings of this report, held in this page; the ${left} themselves are too large for it and stay in the files they came from.`;
+/** What the first screen holds below name, date and what was measured: one picture and the headlines. */
+function firstScreen(parts: PageParts, doubts: Doubts): string {
+  const { session, figures } = parts;
+  const { words } = session;
+  const picture = figures.first ? figureHtml(figures.first, words) : '';
+  return `<section id="findings" class="first${picture ? '' : ' bare'}" aria-labelledby="findings-title">
+<h2 id="findings-title" class="unseen">${words.page.headlines}</h2>
+${picture}
+<div class="said">
+${alerts(parts, doubts)}${headlinesHtml(parts, doubts)}
+</div>
+</section>`;
 }
 
-function section(id: string, title: string, content: string): string {
-  return `<section id="${id}" aria-labelledby="${id}-title">\n<h2 id="${id}-title">${title}</h2>\n${content}\n</section>`;
-}
-
-function navItem(html: string): string {
-  const [, id, title] = /^<section id="([a-z]+)"[\s\S]*?<h2[^>]*>([^<]+)</.exec(html) as RegExpExecArray;
-  return `<li><a href="#${id}">${title}</a></li>`;
-}
-
-function metaLine({ session, generatedAt }: PageParts): string {
-  const { responses, recordings } = session;
-  const parts = [
-    ...(responses.length > 0 || recordings.length === 0 ? [formatCount(responses.length, 'run')] : []),
-    ...(recordings.length > 0 ? [formatCount(recordings.length, 'recording')] : []),
-    ...(session.settings.length > 1 ? [`${session.settings.length} settings`] : []),
-    ...(session.procedures.length === 1 && session.procedures[0] ? [`procedure ‘${session.procedures[0]}’`] : []),
-    ...(generatedAt ? [`written ${generatedAt}`] : []),
-  ];
-  return `<p class="meta">${escapeHtml(parts.join(', '))}</p>`;
-}
-
-/** Sentences under what they are about; each with a link to the figure it rests on. */
-function verdictHtml({ sentences, figures }: PageParts): string {
-  const topics = [...new Set(sentences.map((sentence) => sentence.topic))];
-  const numbers = new Map(figures.map(({ figure, number }) => [figure.id, number]));
-  const entry = (topic: string): string => {
-    const lines = sentences
-      .filter((sentence) => sentence.topic === topic)
-      .map((sentence) => sentenceHtml(sentence, numbers));
-    return `<dt>${escapeHtml(topic)}</dt><dd>${lines.join('\n')}</dd>`;
+function headlinesHtml({ session, figures }: PageParts, doubts: Doubts): string {
+  const { page: words } = session.words;
+  const { findings, responses, recordings } = session;
+  const headlines = findings.conclusions?.headlines ?? [];
+  if (headlines.length === 0) {
+    const isBare = Object.keys(findings).every((key) => key === 'notes' || key === 'conclusions');
+    return `<p>${isBare ? words.noAnalysis(responses.length, recordings.length) : words.noConclusion}</p>`;
+  }
+  const drawn = [figures.first, ...figures.main, ...figures.more].filter((one) => one !== undefined);
+  const item = (headline: Headline): string => {
+    const at = drawn.find(({ figure }) => figure.id === headline.figure);
+    const why = whyId(doubts, headline);
+    const links = [
+      ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink(at.number)}</a>`] : []),
+      ...(why
+        ? [`<a class="why" href="#${why}" title="${words.doubtMark}" aria-label="${words.doubtMark}">?</a>`]
+        : []),
+    ];
+    const kind = why ? ' class="doubted"' : '';
+    return `<li${kind}>${proseHtml(plainName(headline.text))}${links.map((link) => ` ${link}`).join('')}</li>`;
   };
-  return `<dl class="verdict">${topics.map(entry).join('\n')}</dl>`;
+  return `<ol class="headlines">\n${headlines.map(item).join('\n')}\n</ol>`;
 }
 
-/** Names of sections that sentences link to, beside the method. */
-const SECTION_NAMES: Record<string, string> = { captures: 'Captures', cautions: 'Cautions' };
+/** What must not be overlooked, whatever the headlines say. */
+function alerts({ session }: PageParts, doubts: Doubts): string {
+  const { findings, procedures, words } = session;
+  const { exposure, conclusions } = findings;
+  const warnings = doubts.groups.filter(({ caveat }) => caveat.severity === 'warning').length;
+  const isMixedSaid = conclusions?.headlines.some(({ code }) => code === 'mixed-procedures') ?? false;
+  const lines = [
+    ...(procedures.length > 1 && !isMixedSaid ? [escapeHtml(words.page.mixed)] : []),
+    ...(warnings > 0 ? [`<a href="#doubt-1">${words.page.warnings(warnings)}</a>`] : []),
+    ...(exposure && isTooLong(exposure)
+      ? [
+          escapeHtml(
+            words.page.exposure.tooLong(exposure.measuredSeconds as number, exposure.permittedSeconds as number),
+          ),
+        ]
+      : []),
+  ];
+  return lines.map((line) => `<p class="warning">${line}</p>\n`).join('');
+}
 
-function sentenceHtml(sentence: Sentence, numbers: Map<string, number>): string {
-  const text = sentence.parts
-    .map((part) => (typeof part === 'string' ? proseHtml(part) : `<strong>${proseHtml(part.key)}</strong>`))
-    .join('');
-  const number = sentence.figure === undefined ? undefined : numbers.get(sentence.figure);
-  const name = number === undefined ? (SECTION_NAMES[sentence.figure ?? ''] ?? 'Method') : `Figure ${number}`;
-  const link = sentence.figure === undefined ? '' : ` <a class="to" href="#${sentence.figure}">${name}</a>`;
-  return `<p${sentence.warning ? ' class="warning"' : ''}>${text}${link}</p>`;
+function figuresHtml({ figures, session }: PageParts): string {
+  const { words } = session;
+  const html = (list: DrawnFigure[]): string => list.map((one) => figureHtml(one, words)).join('\n');
+  const more =
+    figures.more.length > 0
+      ? `<details class="open"><summary>${words.page.moreFigures(figures.more.length)}</summary>\n${html(figures.more)}\n</details>`
+      : '';
+  return `${html(figures.main)}\n${more}`;
+}
+
+function foldedParts(parts: PageParts, doubts: Doubts): string[] {
+  const { session } = parts;
+  const { page: words } = session.words;
+  const data = `<p>${dataWords(parts)}</p>${dataSection(parts.files, session.words)}${recordingTable(session.recordings, session.words)}`;
+  const contents: [id: string, title: string, html: string][] = [
+    ['verdict', words.verdict, detailsHtml(session, parts.figures)],
+    ['doubts', words.doubts, doubtsHtml(doubts, session)],
+    ['captures', words.captures, captureSection(session)],
+    ['method', words.method, methodSection(session, parts.notes)],
+    ['terms', words.terms, termsSection(session)],
+    ['cautions', words.cautions, `${exposureNote(session.findings.exposure, session.words)}${cautions(session.words)}`],
+    ['data', words.data, data],
+  ];
+  return contents
+    .filter(([, , html]) => html !== '')
+    .map(
+      ([id, title, html]) =>
+        // the id stands inside, so that a link to it opens the fold
+        `<details class="open part"><summary>${escapeHtml(title)}</summary>\n<div id="${id}">\n${html}\n</div>\n</details>`,
+    );
+}
+
+function dataWords({ curvesLeftOut, harmonicsLeftOut, session }: PageParts): string {
+  const { dataWords: words } = session.words.page;
+  return curvesLeftOut || harmonicsLeftOut ? words.left(curvesLeftOut, harmonicsLeftOut) : words.all;
+}
+
+function open(id: string, title: string, content: string): string {
+  return `<section id="${id}" aria-labelledby="${id}-title">\n<h2 id="${id}-title">${escapeHtml(title)}</h2>\n${content}\n</section>`;
+}
+
+/** Date, and what was measured. */
+function metaLine({ session, generatedAt, notes }: PageParts): string {
+  const { responses, recordings, settings, procedures, words } = session;
+  const drives = responses.flatMap(({ about }) => about.driveDb ?? []);
+  const measured = words.page.measured({
+    runs: responses.length,
+    settings: settings.length,
+    drivesDb: drives.length > 0 ? [Math.min(...drives), Math.max(...drives)] : null,
+    recordings: recordings.length,
+    procedure: procedures.length <= 1 ? namedProcedure(session, notes) : '',
+  });
+  const date = generatedAt ? `<time>${escapeHtml(plainName(generatedAt))}</time>` : '';
+  return `<p class="meta">${[date, escapeHtml(measured)].filter(Boolean).join(' <span aria-hidden="true">·</span> ')}</p>`;
+}
+
+function namedProcedure(session: Session, notes: MethodNotes): string {
+  const text = procedureWords(session, notes);
+  return text === session.words.page.notNamed ? '' : text;
 }

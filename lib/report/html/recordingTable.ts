@@ -1,17 +1,19 @@
 import type { Recording } from '../../model/curve';
+import type { ReportWords } from '../../words/reportWords';
 import { plainName } from '../text';
 import { dataTable } from './dataTable';
 
 /** Recordings that the measurements hold; their sound is not part of the page. */
-export function recordingTable(recordings: Recording[]): string {
+export function recordingTable(recordings: Recording[], words: ReportWords): string {
+  const { dataWords, notNamed } = words.page;
   if (recordings.length === 0) return '';
-  return `<h3>Recordings</h3>\n<p>Named here, but not held in this page: their sound stays in the files it came from.</p>\n${dataTable(
+  return `<h3>${dataWords.recordings}</h3>\n<p>${dataWords.recordingsText}</p>\n${dataTable(
     {
-      caption: 'Recordings of this report',
-      head: ['Label', 'Role', 'Rate in Hz', 'Channels', 'Length in s', 'Identity'],
+      caption: dataWords.recordingsCaption,
+      head: dataWords.recordingsHead,
       decimals: [1, 1, 0, 0, 2],
       rows: recordings.map(({ label, role, sampleRateHz, channels, seconds, id }) => [
-        plainName(label) || 'not named',
+        plainName(label) || notNamed,
         role,
         sampleRateHz,
         channels,
@@ -19,5 +21,6 @@ export function recordingTable(recordings: Recording[]): string {
         id,
       ]),
     },
+    words,
   )}`;
 }

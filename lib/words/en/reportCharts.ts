@@ -1,0 +1,84 @@
+import { type Format, MINUS } from '../format';
+
+/** What stands inside the charts of a report: axes, keys, marks. */
+export const reportCharts = (say: Format) => ({
+  frequencyAxis: 'Frequency in Hz',
+  levelAxis: (scale: 'spl' | 'relative') =>
+    scale === 'spl' ? 'Sound pressure level in dB re 20\u00a0µPa' : 'Level in dB (relative)',
+  /** '+12': a drive without its unit. */
+  driveNumber: (driveDb: number) => `${driveDb > 0 ? '+' : ''}${say.short(driveDb)}`,
+  driveAxis: (hasBad: boolean) => `Drive in dB${hasBad ? ' (×: bad capture)' : ''}`,
+  differenceAxis: 'Level difference in dB',
+  harmonicAxis: 'Level in dB re the fundamental',
+  seenAxis: (level: string) => `Seen: ${level}`,
+  predictedAxis: 'Predicted: room alone, in dB re free field at 1 m',
+
+  untrustedLine: 'dotted: untrusted',
+  badLine: '×: bad capture',
+  window: (heightDb: number) => `range within ${say.short(heightDb)} dB`,
+  windowRun: 'run the window is read from',
+  leftOut: "room's dip, left out, Hz",
+  roomDip: "room's dip, Hz",
+  otherDip: 'other dip, Hz',
+  roomPeak: "room's peak",
+  otherPeak: 'other peak',
+  predictedAt: 'predicted at',
+  pointDown: (downDb: number, hz: number) => `${MINUS}${say.short(downDb)} dB: ${say.hertz(hz)} Hz`,
+
+  region: (kind: 'limiter' | 'gradual', fromDb: number, toDb: number) =>
+    `${kind === 'limiter' ? 'limits' : 'gives way'} from ${drives(say, fromDb, toDb)}`,
+  regionShort: (fromDb: number, toDb: number) => `from ${drives(say, fromDb, toDb)}`,
+  limitKey: 'limited: drive where it starts',
+  extentUnknown: 'whether it limits is unknown',
+  breakBetween: (lower: string, upper: string, offDb: number) =>
+    `break between ${lower} and ${upper}: ${say.dbChange(offDb)} off`,
+
+  ceilingReached: 'limit reached',
+  ceilingAtLeast: 'at least: no limit met',
+  passReached: 'passed there',
+  passAtLeast: 'at least: not passed',
+  passAtMost: 'at most: passed from the start',
+  untrusted: 'untrusted',
+  untrustedCell: 'untrusted or no value',
+
+  lossKey: ([first, second, ...rest]: number[]) => {
+    const ends = [second, ...rest];
+    return [
+      `louder than driven (below ${say.signed(first, 1)})`,
+      `in full (within ${say.short(second)})`,
+      ...rest.map((limit, k) => `${say.short(ends[k])}–${say.short(limit)}`),
+      `above ${say.short(ends[ends.length - 1])} dB lost`,
+    ];
+  },
+  thdKey: (limits: number[]) => [
+    `THD below ${limits[0]} %`,
+    ...limits.slice(1).map((limit, k) => `${limits[k]}–${limit}`),
+    `above ${limits[limits.length - 1]} %`,
+  ],
+
+  hinge: (hz: number) => `hinge ${say.hz(hz)}`,
+  thd: 'THD',
+  noiseAlone: 'noise alone',
+  harmonic: (order: number) => `harmonic ${order}`,
+
+  peakAtMicrophone: 'peak',
+  peakAt1m: 'peak, 1\u00a0m',
+  rmsAt2m: 'rms, 2\u00a0m',
+  stoppedBy: 'stopped by',
+  stops: {
+    distortion: 'stopped by distortion',
+    compression: 'by compression',
+    schedule: 'at least: no louder burst was played',
+    noise: 'by noise',
+    clipping: 'by clipping of the capture',
+  },
+  shortStops: { distortion: 'dist.', compression: 'comp.', schedule: 'end', noise: 'noise', clipping: 'clip' },
+  shortHarmonic: (order: number) => `H${order}`,
+});
+
+/** '−12 dB', or '−12 to −9 dB' where the bands of a range do not start together. */
+export function drives(say: Format, fromDb: number, toDb: number): string {
+  const to = say.drive(toDb);
+  if (!(toDb > fromDb) || say.drive(fromDb) === to) return say.drive(fromDb);
+  return `${fromDb > 0 ? '+' : ''}${say.short(fromDb)} to ${to}`;
+}
