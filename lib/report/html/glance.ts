@@ -62,12 +62,12 @@ function settingGroups(views: SettingView[]): string[] {
       ({ rollOff }) =>
         rollOff
           ? flagged(
-              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
+              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave${rollOff.order === null || rollOff.f0Hz === null ? '' : `, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}`}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
               rollOff,
             )
           : null,
     ],
-    ['Alignment', ({ rollOff }) => (rollOff ? plainName(rollOff.alignment) : null)],
+    ['Alignment', ({ rollOff }) => (rollOff?.alignment ? plainName(rollOff.alignment) : null)],
   ];
   const output: GlanceRow[] = [
     ...QUOTED_HZ.map((hz): GlanceRow => [`Loudest at ${formatHz(hz)}`, (view) => ceilingText(view, hz)]),
