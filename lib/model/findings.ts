@@ -41,11 +41,12 @@ export interface BandFit extends BandRange, OfCurve, Qualified {
 }
 
 export interface RollOff extends OfCurve, Qualified {
-  /** Like order and alignment null where no high-pass comes within 1 dB rms of the curve (the room is still in it, say). */
+  /** Like the alignment null where no high-pass comes within 1 dB rms of the curve (the room is still in it, say). */
   f0Hz: number | null;
   /** Only of a second-order high-pass. */
   q: number | null;
-  order: number | null;
+  /** Of the nearest high-pass, however far off. */
+  order: number;
   slopeDbPerOctave: number;
   /** What the high-pass was fitted to; without one, what the slope was read over. */
   rangeHz: Interval;

@@ -101,7 +101,7 @@ const rollOff = z.strictObject({
   caveats,
   f0Hz: maybe(hz),
   q: maybe(z.number()),
-  order: maybe(z.number()),
+  order: z.number(),
   slopeDbPerOctave: z.number(),
   rangeHz: interval,
   rmsErrorDb: db,

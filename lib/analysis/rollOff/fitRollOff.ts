@@ -38,7 +38,7 @@ const LEAST_FALL_DB = 1;
  * Butterworth its -3 dB point, of others the geometric mean of the sections' corners; `q` of second order only;
  * `slopeDbPerOctave` the slope towards 0 Hz: 6.02 dB times the order, plus what the curve's lowest trusted octave shows
  * beyond the fit; `rmsErrorDb` of the fit over its range; the alignment by name. Where the fit misses the curve by more
- * than 1 dB rms, corner, Q, order and alignment are null, and the slope is the mean one of the fall over `rangeHz`.
+ * than 1 dB rms, corner, Q and alignment are null, and the slope is the mean one of the fall over `rangeHz`.
  * @throws BassloomError `bad-interval`, `too-few-points`, `no-roll-off`, `weighted-curve` of an A- or C-weighted curve
  * unless `allowWeighted`.
  *
@@ -88,12 +88,12 @@ export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff 
       ? {
           f0Hz,
           q: order === 2 ? sections[0].q : null,
-          order,
           slopeDbPerOctave: asymptoticSlope(samples, chosen, f0Hz),
           alignment: alignmentName(sections, f0Hz),
           rangeHz: found.rangeHz,
         }
-      : { f0Hz: null, q: null, order: null, alignment: null, ...meanFall(samples, found.cornerHz) }),
+      : { f0Hz: null, q: null, alignment: null, ...meanFall(samples, found.cornerHz) }),
+    order,
     rmsErrorDb,
     caveats: rollOffCaveats(curve, found, chosen, sections, f0Hz, rmsErrorDb),
   };

@@ -62,7 +62,7 @@ function settingGroups(views: SettingView[]): string[] {
       ({ rollOff }) =>
         rollOff
           ? flagged(
-              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave${rollOff.order === null || rollOff.f0Hz === null ? '' : `, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}`}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
+              `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB/octave${rollOff.f0Hz === null ? '' : `, ${ordinal(rollOff.order)} order, ${formatHz(rollOff.f0Hz)}`}${rollOff.q === null ? '' : `, Q${NO_BREAK}${formatNumber(rollOff.q, 2)}`}`,
               rollOff,
             )
           : null,
