@@ -1,6 +1,7 @@
 import type { Caveat } from '../lib/model/caveat';
 import type { Curve, Interval } from '../lib/model/curve';
-import type { Findings } from '../lib/model/findings';
+import type { Findings, RoomFeature } from '../lib/model/findings';
+import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Library } from './define';
 import { choice, flag, number } from './fields';
 
@@ -27,20 +28,38 @@ export function judged({ lib, settings, findings, curves, responses }: Judging):
   return settings.curves === 'every' ? every : lib.referenceCurves(curves(), findings.ladder);
 }
 
-/** Where the dips are that earlier nodes are sure enough to be the room's. */
-export function roomMasks(findings: Findings, settings: { useMasks: boolean; minConfidence: number }): Interval[] {
-  if (!settings.useMasks) return [];
-  return (findings.roomFeatures ?? [])
-    .filter((feature) => feature.kind === 'dip' && feature.confidence >= settings.minConfidence)
-    .map((feature) => feature.maskHz);
+interface Masking {
+  useMasks: boolean;
+  minConfidence: number;
+}
+
+/** Where the dips are that were shown, surely enough, to be the room's, or that the user lists. */
+export function roomMasks(findings: Findings, settings: Masking): Interval[] {
+  return dipsOf(findings, settings)
+    .filter((dip) => isMasked(dip, settings))
+    .map((dip) => dip.maskHz);
+}
+
+/** Say that some dips were not masked, and why, where that is so. */
+export function maskNotes(findings: Findings, settings: Masking): Caveat[] {
+  const dips = dipsOf(findings, settings);
+  const left = dips.filter((dip) => !isMasked(dip, settings));
+  if (left.length === 0) return [];
+  const unit = left.filter(({ belongsTo }) => belongsTo === 'unit').length;
+  const rangesHz = left.map(({ maskHz }) => maskHz);
+  const values = { masked: dips.length - left.length, unknown: left.length - unit, unit };
+  return [makeCaveat('dips-not-masked', 'remark', values, { rangesHz })];
+}
+
+function dipsOf(findings: Findings, { useMasks }: Masking): RoomFeature[] {
+  return useMasks ? (findings.roomFeatures ?? []).filter(({ kind }) => kind === 'dip') : [];
+}
+
+function isMasked({ belongsTo, cause, confidence }: RoomFeature, { minConfidence }: Masking): boolean {
+  return cause.type === 'listed' || (belongsTo === 'room' && confidence >= minConfidence);
 }
 
 /** Both ends of a range, or nothing. */
 export function rangeOf(lowHz: number | undefined, highHz: number | undefined): Interval | undefined {
   return lowHz === undefined || highHz === undefined ? undefined : [lowHz, highHz];
-}
-
-/** Whether anything speaks against some findings. */
-export function isDoubtful(findings: { caveats: Caveat[] }[]): boolean {
-  return findings.some((finding) => finding.caveats.some(({ severity }) => severity !== 'remark'));
 }

@@ -41,13 +41,17 @@ export interface BandFit extends BandRange, OfCurve, Qualified {
 }
 
 export interface RollOff extends OfCurve, Qualified {
-  f0Hz: number;
+  /** Like the alignment null where no high-pass comes within 1 dB rms of the curve (the room is still in it, say). */
+  f0Hz: number | null;
   /** Only of a second-order high-pass. */
   q: number | null;
+  /** Of the nearest high-pass, however far off. */
   order: number;
   slopeDbPerOctave: number;
+  /** What the high-pass was fitted to; without one, what the slope was read over. */
+  rangeHz: Interval;
   rmsErrorDb: number;
-  alignment: string;
+  alignment: string | null;
 }
 
 export interface Ladder extends Qualified {

@@ -73,12 +73,13 @@ const bandFit = z.strictObject({
 const rollOff = z.strictObject({
   ...ofCurve,
   caveats,
-  f0Hz: hz,
+  f0Hz: maybe(hz),
   q: maybe(z.number()),
   order: z.number(),
   slopeDbPerOctave: z.number(),
+  rangeHz: interval,
   rmsErrorDb: db,
-  alignment: text,
+  alignment: maybe(text),
 });
 
 const perBand = z.array(maybe(db)).describe('one value for each of bandsHz');

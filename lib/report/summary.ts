@@ -23,11 +23,13 @@ export function summariseBandFit(fits: BandFit[]): string {
 /** Say in at most 32 characters how the lowest of some roll-offs falls: '18.9 Hz, 24 dB/octave'. */
 export function summariseRollOff(rollOffs: RollOff[]): string {
   if (rollOffs.length === 0) return NOTHING;
-  const lowest = rollOffs.reduce((best, one) => (one.f0Hz < best.f0Hz ? one : best));
+  const known = rollOffs.filter((one): one is RollOff & { f0Hz: number } => one.f0Hz !== null);
+  const slopeOf = (one: RollOff) => `${say.short(one.slopeDbPerOctave, 0)} dB/octave`;
+  if (known.length === 0) return `${slopeOf(rollOffs[0])}, no alignment`;
+  const lowest = known.reduce((best, one) => (one.f0Hz < best.f0Hz ? one : best));
   const at = `${say.hertz(lowest.f0Hz)} Hz`;
-  const slope = `${say.short(lowest.slopeDbPerOctave, 0)} dB/octave`;
   const q = lowest.q === null ? '' : `, Q ${lowest.q.toFixed(2)}`;
-  return firstThatFits(`${at}${q}, ${slope}`, `${at}, ${slope}`, at);
+  return firstThatFits(`${at}${q}, ${slopeOf(lowest)}`, `${at}, ${slopeOf(lowest)}`, at);
 }
 
 /** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14-28 Hz +12 dB'. */
@@ -49,16 +51,16 @@ export function summariseLadder(ladders: Ladder[]): string {
   );
 }
 
-/** Say in at most 32 characters which dips and peaks there are: '5 dips, 2 peaks, 6 explained'. */
+/** Say in at most 32 characters which dips and peaks there are: '5 dips, 2 peaks, 6 of the room'. */
 export function summariseRoomFeatures(features: RoomFeature[]): string {
   if (features.length === 0) return 'no dips or peaks';
   const dips = features.filter((feature) => feature.kind === 'dip').length;
   const peaks = features.length - dips;
-  const explained = features.filter((feature) => feature.cause.type !== 'unexplained').length;
+  const ofRoom = features.filter(({ belongsTo }) => belongsTo === 'room').length;
   const counted = [dips > 0 ? say.count(dips, 'dip') : '', peaks > 0 ? say.count(peaks, 'peak') : '']
     .filter(Boolean)
     .join(', ');
-  return firstThatFits(`${counted}, ${explained} explained`, counted);
+  return firstThatFits(`${counted}, ${ofRoom} of the room`, counted);
 }
 
 /** Say in at most 32 characters what a switch does: 'hinge 32.1 Hz, −6.2 dB at 10 Hz'. */

@@ -1,7 +1,7 @@
 import { procedure } from '../configs';
 import { define } from '../define';
-import { choice, number } from '../fields';
-import { judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
+import { choice, flag, number } from '../fields';
+import { judged, judgedFields, maskFields, maskNotes, rangeOf, roomMasks } from '../judged';
 
 export = define({
   type: 'bassloom-band-fit',
@@ -9,6 +9,7 @@ export = define({
     procedure,
     ...judgedFields,
     ...maskFields,
+    allowWeighted: flag(false),
     heightDb: number({ above: 0, max: 60, otherwise: 5, procedure: 'windowHeightDb' }),
     smoothing: number({ min: 0, max: 96, otherwise: 12, procedure: 'smoothing' }),
     rangeLowHz: number({ above: 0 }),
@@ -25,9 +26,11 @@ export = define({
       masksHz: roomMasks(findings, settings),
       smoothing: settings.smoothing === 0 ? null : settings.smoothing,
       reference: settings.reference,
+      allowWeighted: settings.allowWeighted,
       referenceBandHz: rangeOf(settings.referenceLowHz, settings.referenceHighHz),
     };
     const bandFit = judged(work).map((curve) => lib.fitBand(curve, options));
-    return { findings: { bandFit }, status: lib.summariseBandFit(bandFit) };
+    const notes = maskNotes(findings, settings);
+    return { findings: { bandFit, notes }, status: lib.summariseBandFit(bandFit) };
   },
 });

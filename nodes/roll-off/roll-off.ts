@@ -1,12 +1,13 @@
 import { define } from '../define';
-import { number } from '../fields';
-import { judged, judgedFields, maskFields, rangeOf, roomMasks } from '../judged';
+import { flag, number } from '../fields';
+import { judged, judgedFields, maskFields, maskNotes, rangeOf, roomMasks } from '../judged';
 
 export = define({
   type: 'bassloom-roll-off',
   settings: {
     ...judgedFields,
     ...maskFields,
+    allowWeighted: flag(false),
     rangeLowHz: number({ above: 0 }),
     rangeHighHz: number({ above: 0 }),
   },
@@ -15,8 +16,10 @@ export = define({
     const options = {
       rangeHz: rangeOf(settings.rangeLowHz, settings.rangeHighHz),
       masksHz: roomMasks(findings, settings),
+      allowWeighted: settings.allowWeighted,
     };
     const rollOff = judged(work).map((curve) => lib.fitRollOff(curve, options));
-    return { findings: { rollOff }, status: lib.summariseRollOff(rollOff) };
+    const notes = maskNotes(findings, settings);
+    return { findings: { rollOff, notes }, status: lib.summariseRollOff(rollOff) };
   },
 });

@@ -1,14 +1,16 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import type { BandFit } from '../../model/findings';
 import { isInside } from '../../response/intervals';
 import { powerIntegral } from '../../response/powerIntegral';
+import { makeCaveat } from '../../words/makeCaveat';
 import { downPoint } from './downPoint';
 import type { UnmaskedLine } from './unmaskedLine';
 
 export interface DownPoints {
   referenceDb: number;
   points: BandFit['points'];
-  caveats: string[];
+  caveats: Caveat[];
 }
 
 /** How far down the response is followed, dB. */
@@ -30,7 +32,7 @@ export function findDownPoints(
 ): DownPoints {
   const { x, y } = line;
   const [low, high] = [Math.max(Math.log2(bandHz[0]), x[0]), Math.min(Math.log2(bandHz[1]), x[x.length - 1])];
-  const caveats: string[] = [];
+  const caveats: Caveat[] = [];
   let [from, to] = [low, high];
   let referenceDb = reference === 'band' && low <= high ? bandMeanDb(curve, masksHz, bandHz) : Number.NaN;
   if (Number.isNaN(referenceDb)) {
@@ -38,9 +40,7 @@ export function findDownPoints(
     referenceDb = y[top];
     [from, to] = [x[top], x[top]];
     if (reference === 'band') {
-      caveats.push(
-        `The curve has nothing from ${bandHz[0]} to ${bandHz[1]} Hz; its maximum serves as the reference instead.`,
-      );
+      caveats.push(makeCaveat('reference-band-missing', 'doubt', {}, { curve: curve.id, rangesHz: [bandHz] }));
     }
   }
   const hz = (at: number | null) => (at === null ? null : 2 ** at);

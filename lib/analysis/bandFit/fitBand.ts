@@ -4,9 +4,10 @@ import { BassloomError } from '../../model/errors';
 import type { BandFit } from '../../model/findings';
 import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
+import { refuseWeighted } from '../../response/refuseWeighted';
 import { smoothLevels } from '../../response/smoothLevels';
 import { trustedRange } from '../../response/trustedRange';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import { type DownPoints, findDownPoints } from './findDownPoints';
 import { neededHeight } from './neededHeight';
 import { octavesOf, type UnmaskedLine, unmaskedLine } from './unmaskedLine';
@@ -25,6 +26,8 @@ export interface BandFitOptions {
   reference?: 'band' | 'maximum';
   /** Default 40 to 80 Hz. */
   referenceBandHz?: Interval;
+  /** Take an A- or C-weighted curve as it is. Default false: refuse it. */
+  allowWeighted?: boolean;
 }
 
 /**
@@ -39,7 +42,8 @@ export interface BandFitOptions {
  * @returns the range with its window, the same without masks, a runner-up nearly as wide elsewhere, the needed height
  * for `rangeHz`, and the -3, -6 and -10 dB points: going outward from the reference band (or from the maximum), the
  * first place below; null where the curve ends before.
- * @throws BassloomError `bad-height`, `bad-fraction`, `bad-reference`, `bad-interval`, `all-masked`.
+ * @throws BassloomError `bad-height`, `bad-fraction`, `bad-reference`, `bad-interval`, `all-masked`,
+ * `weighted-curve` of an A- or C-weighted curve unless `allowWeighted`.
  *
  * The reference level is the mean power of the unsmoothed curve over the reference band.
  *
@@ -50,6 +54,7 @@ export interface BandFitOptions {
 export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
   const { heightDb = 5, smoothing = 12, rangeHz, reference = 'band', referenceBandHz = [40, 80] } = options;
   checkOptions(curve, { heightDb, smoothing, rangeHz, reference, referenceBandHz });
+  if (!options.allowWeighted) refuseWeighted(curve);
   const masksHz = mergeIntervals(options.masksHz ?? []);
   const frequencyHz = new Float64Array(curve.frequencyHz);
   const levelDb = new Float64Array(
@@ -85,11 +90,9 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
     referenceDb: down.referenceDb,
     points: down.points,
     caveats: [
-      ...asCaveats([
-        ...endCaveats(line, best, trusted),
-        ...(rangeHz ? rangeCaveats(line, rangeHz) : []),
-        ...down.caveats,
-      ]),
+      ...endCaveats(curve, line, best, trusted),
+      ...(rangeHz ? rangeCaveats(curve, line, rangeHz) : []),
+      ...down.caveats,
       ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
     ],
   };
@@ -127,32 +130,33 @@ function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number
   checkInterval(given.referenceBandHz as Interval, 'referenceBandHz');
 }
 
-const hz = (value: number) => Number(value.toPrecision(3));
-
+/** What ends the range other than the window: the curve, its noise, a mask. */
 function endCaveats(
+  curve: Curve,
   { x, masks }: UnmaskedLine,
   { lowHz, highHz }: { lowHz: number; highHz: number },
   trusted: Interval,
-): string[] {
+): Caveat[] {
   const same = (a: number, at: number) => Math.abs(Math.log2(a) - at) < 1e-9;
-  const caveats: string[] = [];
-  if (same(lowHz, x[0])) caveats.push(`At least this wide: the curve ends at ${hz(lowHz)} Hz.`);
-  else if (lowHz <= trusted[0]) caveats.push(`At least this wide: below ${hz(lowHz)} Hz noise hides the curve.`);
-  if (same(highHz, x[x.length - 1])) caveats.push(`At least this wide: the curve ends at ${hz(highHz)} Hz.`);
-  else if (highHz >= trusted[1]) caveats.push(`At least this wide: above ${hz(highHz)} Hz noise hides the curve.`);
+  const atLeast = (code: 'range-to-curve-end' | 'range-to-noise', hz: number, end: 'low' | 'high') =>
+    makeCaveat(code, code === 'range-to-noise' ? 'doubt' : 'remark', { hz, end }, { curve: curve.id });
+  const caveats: Caveat[] = [];
+  if (same(lowHz, x[0])) caveats.push(atLeast('range-to-curve-end', lowHz, 'low'));
+  else if (lowHz <= trusted[0]) caveats.push(atLeast('range-to-noise', lowHz, 'low'));
+  if (same(highHz, x[x.length - 1])) caveats.push(atLeast('range-to-curve-end', highHz, 'high'));
+  else if (highHz >= trusted[1]) caveats.push(atLeast('range-to-noise', highHz, 'high'));
   for (const [from, to] of masks) {
-    if (same(lowHz, to)) caveats.push(`The range begins where a masked one ends, at ${hz(lowHz)} Hz.`);
-    if (same(highHz, from)) caveats.push(`The range ends where a masked one begins, at ${hz(highHz)} Hz.`);
+    const where = { curve: curve.id, rangesHz: [[2 ** from, 2 ** to] as Interval] };
+    if (same(lowHz, to)) caveats.push(makeCaveat('range-to-mask', 'remark', { hz: lowHz, end: 'low' }, where));
+    if (same(highHz, from)) caveats.push(makeCaveat('range-to-mask', 'remark', { hz: highHz, end: 'high' }, where));
   }
   return caveats;
 }
 
-function rangeCaveats({ x }: UnmaskedLine, [low, high]: Interval): string[] {
-  const [first, last] = [2 ** x[0], 2 ** x[x.length - 1]];
-  if (low >= first * (1 - 1e-9) && high <= last * (1 + 1e-9)) return [];
-  return [
-    `The needed height speaks only of what the curve shows of ${hz(low)} to ${hz(high)} Hz: ${hz(first)} to ${hz(last)} Hz.`,
-  ];
+function rangeCaveats(curve: Curve, { x }: UnmaskedLine, asked: Interval): Caveat[] {
+  const shown: Interval = [2 ** x[0], 2 ** x[x.length - 1]];
+  if (asked[0] >= shown[0] * (1 - 1e-9) && asked[1] <= shown[1] * (1 + 1e-9)) return [];
+  return [makeCaveat('needed-height-of-part', 'doubt', {}, { curve: curve.id, rangesHz: [asked, shown] })];
 }
 
 /** A twelfth of an octave to either side of every frequency that is reported. */

@@ -1,7 +1,7 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
-import { weightingOf } from '../../response/weightingOf';
+import { refuseWeighted } from '../../response/refuseWeighted';
 import { makeCaveat } from '../../words/makeCaveat';
 import type { Rung } from './cells';
 
@@ -99,19 +99,6 @@ function checkScale(curves: Curve[]): void {
       'mixed-scales',
       `'${curves[0].label}' is on the ${curves[0].scale} scale, '${other.label}' on the ${other.scale} scale; bring them to one.`,
       { field: 'scale' },
-    );
-  }
-}
-
-function checkWeighting(curves: Curve[]): void {
-  for (const curve of curves) {
-    const { label } = curve;
-    const weighting = weightingOf(curve);
-    if (!weighting) continue;
-    throw new BassloomError(
-      'weighted-curve',
-      `'${label}' is ${weighting}-weighted: its band levels are not those of the unit. Give the curves as they were measured, or set the option 'weighted'.`,
-      { field: 'steps' },
     );
   }
 }

@@ -2,12 +2,14 @@ import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { RollOff } from '../../model/findings';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
+import { refuseWeighted } from '../../response/refuseWeighted';
 import { logSamples } from '../fitting/logSamples';
 import { alignmentName } from './alignmentName';
 import { asymptoticSlope } from './asymptoticSlope';
 import { chooseHighPass } from './chooseHighPass';
 import { highPassDb, sectionsOf } from './highPassShape';
-import { rollOffCaveats } from './rollOffCaveats';
+import { meanFall } from './meanFall';
+import { LARGE_MISFIT_DB, rollOffCaveats } from './rollOffCaveats';
 import { rollOffRange } from './rollOffRange';
 
 export interface RollOffOptions {
@@ -15,6 +17,8 @@ export interface RollOffOptions {
   rangeHz?: Interval;
   /** Ranges left out (what belongs to the room). */
   masksHz?: Interval[];
+  /** Take an A- or C-weighted curve as it is. Default false: refuse it. */
+  allowWeighted?: boolean;
 }
 
 /** Fewest samples that say anything about a curve with a gain, a corner and a quality. */
@@ -33,8 +37,10 @@ const LEAST_FALL_DB = 1;
  * @returns `f0Hz` where the two asymptotes of the high-pass meet (pass band and fall): of second order its resonance, of
  * Butterworth its -3 dB point, of others the geometric mean of the sections' corners; `q` of second order only;
  * `slopeDbPerOctave` the slope towards 0 Hz: 6.02 dB times the order, plus what the curve's lowest trusted octave shows
- * beyond the fit; `rmsErrorDb` of the fit over its range; the alignment by name.
- * @throws BassloomError `bad-interval`, `too-few-points`, `no-roll-off`.
+ * beyond the fit; `rmsErrorDb` of the fit over its range; the alignment by name. Where the fit misses the curve by more
+ * than 1 dB rms, corner, Q and alignment are null, and the slope is the mean one of the fall over `rangeHz`.
+ * @throws BassloomError `bad-interval`, `too-few-points`, `no-roll-off`, `weighted-curve` of an A- or C-weighted curve
+ * unless `allowWeighted`.
  *
  * A known noise is added to the model, not taken off the curve. In a room with the room still in, the figures describe
  * unit and room together.
@@ -48,6 +54,7 @@ const LEAST_FALL_DB = 1;
  * fitRollOff(makeCurve({ frequencyHz, levelDb })) // f0Hz 30, q 0.707, order 2, 'Butterworth'
  */
 export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff {
+  if (!options.allowWeighted) refuseWeighted(curve);
   const masksHz = mergeIntervals(options.masksHz ?? []);
   if (options.rangeHz) checkInterval(options.rangeHz, 'rangeHz');
   const found = rollOffRange(curve, masksHz, options.rangeHz);
@@ -72,16 +79,22 @@ export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff 
   }
   const { order } = chosen.shape;
   const rmsErrorDb = weightedRms(chosen.fit.residuals, chosen.sigma);
+  const isKnown = rmsErrorDb <= LARGE_MISFIT_DB;
   return {
     curve: curve.id,
     label: curve.label,
     about: curve.about,
-    f0Hz,
-    q: order === 2 ? sections[0].q : null,
+    ...(isKnown
+      ? {
+          f0Hz,
+          q: order === 2 ? sections[0].q : null,
+          slopeDbPerOctave: asymptoticSlope(samples, chosen, f0Hz),
+          alignment: alignmentName(sections, f0Hz),
+          rangeHz: found.rangeHz,
+        }
+      : { f0Hz: null, q: null, alignment: null, ...meanFall(samples, found.cornerHz) }),
     order,
-    slopeDbPerOctave: asymptoticSlope(samples, chosen, f0Hz),
     rmsErrorDb,
-    alignment: alignmentName(sections, f0Hz),
     caveats: rollOffCaveats(curve, found, chosen, sections, f0Hz, rmsErrorDb),
   };
 }

@@ -1,7 +1,7 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { caveatsFor } from '../../response/caveatsFor';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { ChosenHighPass } from './chooseHighPass';
 import { highPassDb, layoutOf, type Section } from './highPassShape';
 import type { RollOffRange } from './rollOffRange';
@@ -12,8 +12,8 @@ const ENOUGH_FALL_DB = 9;
 const IN_PASS_BAND_DB = 1;
 /** A lead of the best order this small is no proof (evidence of 20 to 1 is 6). */
 const SURE_LEAD = 6;
-/** The room is still in a curve that a fit misses by so much, dB. */
-const LARGE_MISFIT_DB = 1;
+/** The room is still in a curve that a fit misses by more, dB rms (common practice, no source). */
+export const LARGE_MISFIT_DB = 1;
 /** An upper low-pass shares in the shape of the roll-off where its corner lies within so many times the other's. */
 const NEAR = 4;
 const NOTABLE_TILT_DB = 0.2;
@@ -27,32 +27,26 @@ export function rollOffCaveats(
   f0Hz: number,
   rmsErrorDb: number,
 ): Caveat[] {
-  const caveats: string[] = [];
-  const hz = (value: number) => Number(value.toPrecision(3));
+  const caveats: Caveat[] = [];
+  const where = { curve: curve.id };
   const layout = layoutOf(shape);
-  const fall = -highPassDb(sections, low);
-  if (fall < ENOUGH_FALL_DB) {
-    const shown = `Only ${fall.toFixed(1)} dB of the roll-off are in the range from ${hz(low)} Hz`;
-    caveats.push(`${shown}; order and slope rest on little.`);
+  const misfits = rmsErrorDb > LARGE_MISFIT_DB;
+  const fallDb = -highPassDb(sections, low);
+  if (misfits) caveats.push(makeCaveat('roll-off-misfit', 'doubt', { rmsErrorDb }, where));
+  if (fallDb < ENOUGH_FALL_DB) {
+    caveats.push(makeCaveat('roll-off-little-fall', 'doubt', { fallDb, fromHz: low }, where));
   }
-  if (highPassDb(sections, high) < -IN_PASS_BAND_DB) {
-    caveats.push(`The curve has not come to its pass band by ${hz(high)} Hz; corner and Q rest on little.`);
+  if (floorHz) caveats.push(makeCaveat('roll-off-floor', 'doubt', { floorHz, fromHz: low }, where));
+  // what follows speaks of the high-pass, and of one that misses the curve nothing is stated
+  if (!misfits) {
+    if (highPassDb(sections, high) < -IN_PASS_BAND_DB) {
+      caveats.push(makeCaveat('roll-off-no-pass-band', 'doubt', { toHz: high }, where));
+    }
+    if (lead < SURE_LEAD) caveats.push(makeCaveat('roll-off-other-order', 'doubt', {}, where));
+    const cornerHz = shape.lowPass ? Math.exp(fit.parameters[layout.low]) : Number.POSITIVE_INFINITY;
+    if (cornerHz < NEAR * f0Hz) caveats.push(makeCaveat('roll-off-upper', 'remark', { cornerHz }, where));
+    const tiltDb = shape.tilt ? fit.parameters[layout.slope] : 0;
+    if (Math.abs(tiltDb) >= NOTABLE_TILT_DB) caveats.push(makeCaveat('roll-off-tilt', 'remark', { tiltDb }, where));
   }
-  if (floorHz) {
-    caveats.push(
-      `Around ${hz(floorHz)} Hz the curve stops falling (noise, or the room); it was fitted from ${hz(low)} Hz.`,
-    );
-  }
-  if (lead < SURE_LEAD) caveats.push('Another order explains the curve nearly as well.');
-  const corner = shape.lowPass ? Math.exp(fit.parameters[layout.low]) : Number.POSITIVE_INFINITY;
-  if (corner < NEAR * f0Hz) caveats.push(`An upper roll-off near ${hz(corner)} Hz was fitted along with it.`);
-  const tilt = shape.tilt ? fit.parameters[layout.slope] : 0;
-  if (Math.abs(tilt) >= NOTABLE_TILT_DB) {
-    caveats.push(`A tilt of ${tilt.toFixed(1)} dB per octave was fitted along with it.`);
-  }
-  if (rmsErrorDb > LARGE_MISFIT_DB) {
-    const by = `The fit misses the curve by ${rmsErrorDb.toFixed(1)} dB`;
-    caveats.push(`${by}: the room, or something else, is still in it.`);
-  }
-  return [...asCaveats(caveats), ...caveatsFor(curve, [[low, Math.max(f0Hz, low * 1.01)]])];
+  return [...caveats, ...caveatsFor(curve, [[low, Math.max(f0Hz, low * 1.01)]])];
 }

@@ -11,8 +11,13 @@ export interface Explanation {
 
 type Sought = Pick<TraceFeature, 'kind' | 'frequencyHz' | 'prominenceDb'>;
 
-/** How far off predictions are where the room is known by tape: standard deviation, octaves. */
-const SPREAD_OCTAVES = 0.02;
+/**
+ * How far off predictions are where the room is known by tape: standard deviation, octaves. This and what follows is
+ * tuned on 200 drawn rooms (modes off by 0.7 %, sizes by up to 1.5 %, places by 5 cm) and units with two dips or peaks of
+ * their own: four in five of the room's dips and three in four of its peaks are explained, 8 in 100 of the unit's dips
+ * and peaks in the right room, 2 in 100 in free field, 1 in 100 of the features where the room given is another one.
+ */
+const SPREAD_OCTAVES = 0.028;
 
 /** Nothing further off is looked at. */
 const REACH_OCTAVES = 0.07;
@@ -24,8 +29,8 @@ const CHANCE_SIZE_SPREAD = 1;
 /** Part of the features of a curve that are the room's where its whole shape is. */
 const USUALLY_ROOM = 0.85;
 
-/** A cause that is less likely is not named: three to one. */
-const LIKELY = 0.75;
+/** A cause that is less likely is not named: two to one. */
+const LIKELY = 2 / 3;
 
 /** Without places: a mode that lies as near by chance more often than once in twenty is not named. */
 const MOST_CHANCE = 0.05;
@@ -50,7 +55,7 @@ const CROWDED = 2;
  * @returns for each feature an explanation or null.
  *
  * Notes: a predicted feature explains one seen feature of its kind, the nearest and most alike first. The explanation
- * is weighed against chance by the rule of Bayes: 85 % of the features are taken to be the room's, off by 0.02 octave
+ * is weighed against chance by the rule of Bayes: 85 % of the features are taken to be the room's, off by 0.028 octave
  * (standard deviation) and by half of their size; a stranger finds its nearest candidate wherever their density has it.
  * Without places only peaks are explained, by a mode that lies so near that chance gives it once in twenty at most.
  */

@@ -90,7 +90,9 @@ export function rollOffSentences(view: SettingView, figure?: string): Sentence[]
         view,
         'it falls by ',
         { key: `${formatShort(rollOff.slopeDbPerOctave)}${NO_BREAK}dB per octave` },
-        ` at the bottom, like ${article(rollOff.order)} ${ordinal(rollOff.order)}-order high-pass with f0 ${formatHz(rollOff.f0Hz)}${q} (${plainName(rollOff.alignment)}); the curve keeps to that within ${formatDb(rollOff.rmsErrorDb)} rms.${cautionOf(rollOff)}`,
+        rollOff.f0Hz === null || rollOff.alignment === null
+          ? ` from ${formatHz(rollOff.rangeHz[1])} down to ${formatHz(rollOff.rangeHz[0])}.${cautionOf(rollOff)}`
+          : ` at the bottom, like ${article(rollOff.order)} ${ordinal(rollOff.order)}-order high-pass with f0 ${formatHz(rollOff.f0Hz)}${q} (${plainName(rollOff.alignment)}); the curve keeps to that within ${formatDb(rollOff.rmsErrorDb)} rms.${cautionOf(rollOff)}`,
       ),
     },
   ];

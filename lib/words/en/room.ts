@@ -8,4 +8,15 @@ export const room = {
     `Noise hides this place in ${hidden} of ${say.count(of, 'curve')}.`,
   'room-unlike': ({ correlation }: { correlation: number }, _where, say) =>
     `The curves do not resemble what the given room predicts (correlation ${say.number(correlation, 1)}), so it explains nothing here. Check its sizes and the places of source and microphone.`,
+  'dips-not-masked': (
+    { masked, unknown, unit }: { masked: number; unknown: number; unit: number },
+    { rangesHz = [] },
+    say,
+  ) => {
+    const left = [
+      ...(unknown > 0 ? [`${say.count(unknown, 'dip')} not shown to be the room's`] : []),
+      ...(unit > 0 ? [`${say.count(unit, 'dip')} of the unit's own`] : []),
+    ];
+    return `${say.list(left)} (${say.hzList(rangesHz)}) stayed in; ${masked === 0 ? 'none was' : masked === 1 ? '1 was' : `${masked} were`} masked.`;
+  },
 } satisfies Phrases;
