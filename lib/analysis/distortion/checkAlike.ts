@@ -1,13 +1,14 @@
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { MICROPHONE_STEP } from '../../response/correctMicrophone';
-import type { Take } from './collectTakes';
+import { weightingOf } from '../../response/weightingOf';
+import type { Take } from './take';
 
 /**
  * Refuse takes that are not of one unit in one setting, on one scale and treated alike.
  *
  * @throws BassloomError `mixed-devices`, `mixed-settings`, `mixed-scales`, `mixed-curves` (only some corrected for the
- * microphone).
+ * microphone), `weighted-curves`.
  */
 export function checkAlike(takes: Take[]): void {
   const responses = takes.flatMap((take) => take.responses);
@@ -21,6 +22,11 @@ export function checkAlike(takes: Take[]): void {
       field,
     });
   };
+  const weighted = responses.find((one) => weightingOf(one) !== undefined);
+  if (weighted) {
+    const what = `'${weighted.label}' is ${weightingOf(weighted)}-weighted; measure distortion from curves as they were measured.`;
+    throw new BassloomError('weighted-curves', what, { field: 'steps' });
+  }
   const all = [...responses, ...harmonics];
   refuse('mixed-devices', 'about.device', 'device', all, ({ about }) => about.device);
   refuse('mixed-settings', 'about.setting', 'setting', all, ({ about }) => about.setting);
