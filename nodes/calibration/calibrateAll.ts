@@ -1,5 +1,7 @@
+import type { Caveat } from '../../lib/model/caveat';
 import type { Curve, Measurement } from '../../lib/model/curve';
 import { captureOf } from '../../lib/response/captureWarnings';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import type { Library } from '../define';
 
 /**
@@ -8,11 +10,11 @@ import type { Library } from '../define';
  * @returns notes on curves of which it is not known that they are re full scale.
  */
 export function calibrateAll(lib: Library, measurements: Measurement[], fullScaleDb: number) {
-  const notes: string[] = [];
+  const notes: Caveat[] = [];
   const payload = measurements.map((one) => {
     if (!isLevel(one)) return one;
     if (captureOf(one) === undefined) {
-      notes.push(`${one.label}: Its levels were taken to be re a full-scale sine, which nothing in it says.`);
+      notes.push(makeCaveat('calibration-reference-unknown', 'doubt', { label: one.label }, { curve: one.id }));
     }
     return lib.applyCalibration(one, fullScaleDb);
   });

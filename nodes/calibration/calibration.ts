@@ -1,13 +1,11 @@
 import type { Calibration } from '../../lib/analysis/calibration/calibration';
+import { type Caveat, isDoubted } from '../../lib/model/caveat';
 import type { Measurement, Recording } from '../../lib/model/curve';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define, type Library } from '../define';
 import { calibrateAll } from './calibrateAll';
 import { fields } from './fields';
 import { findCalibration, type Memory } from './findCalibration';
-
-const NO_CALIBRATION =
-  'Levels are relative, not sound pressure levels: nothing to calibrate with was given. Send the recording of a calibrator first, or name its file.';
 
 export = define({
   type: 'bassloom-calibration',
@@ -22,7 +20,7 @@ export = define({
     const pass = settings.procedure && { procedure: settings.procedure };
     if (!calibration) {
       return {
-        findings: { notes: asCaveats([NO_CALIBRATION]) },
+        findings: { notes: [makeCaveat('calibration-none', 'remark', {})] },
         set: pass,
         status: RED._('status.none'),
         doubtful: true,
@@ -30,17 +28,16 @@ export = define({
     }
     const { fullScaleDb, caveats } = calibration;
     const status = RED._('status.calibrated', { level: fullScaleDb.toFixed(1) });
-    const doubtful = caveats.length > 0;
+    const doubtful = isDoubted(calibration);
     if (others.length === 0) {
       // the recording of the calibrator came alone: what comes later is calibrated with it
       node.status({ fill: doubtful ? 'yellow' : 'green', shape: 'dot', text: status });
       return undefined;
     }
     const { payload, notes: ofCurves } = calibrateAll(lib, others, fullScaleDb);
-    const own = [describe(calibration), ...caveats.map(({ message }) => message)].map((text) => `Calibration: ${text}`);
     return {
       payload,
-      findings: { notes: asCaveats([...own, ...notes, ...ofCurves]) },
+      findings: { notes: [howCalibrated(calibration), ...caveats, ...notes, ...ofCurves] },
       set: { ...pass, fullScaleDb },
       status,
       doubtful,
@@ -52,8 +49,7 @@ function isOfCalibrator(lib: Library, one: Measurement): one is Recording {
   return one.kind === 'recording' && one.role === 'capture' && lib.isCalibratorName(one.label);
 }
 
-function describe({ fullScaleDb, from, toneHz, toneDbfs }: Calibration): string {
-  const level = `A full-scale sine is ${fullScaleDb.toFixed(1)} dB`;
-  if (from !== 'tone') return `${level}, ${from === 'given' ? 'as it was given' : 'from stated sensitivities'}.`;
-  return `${level}, from a tone of ${toneDbfs?.toFixed(1)} dBFS at ${toneHz?.toFixed(0)} Hz.`;
+function howCalibrated({ fullScaleDb, from, toneHz = 0, toneDbfs = 0 }: Calibration): Caveat {
+  if (from === 'tone') return makeCaveat('calibrated-by-tone', 'remark', { fullScaleDb, toneDbfs, toneHz });
+  return makeCaveat(from === 'given' ? 'calibrated-as-given' : 'calibrated-by-sensitivity', 'remark', { fullScaleDb });
 }

@@ -3,7 +3,6 @@ import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { choice, numbers } from '../fields';
 import { groupBy } from '../groupBy';
-import { isDoubtful } from '../judged';
 
 export = define({
   type: 'bassloom-compression-ladder',
@@ -26,7 +25,6 @@ export = define({
     return {
       findings: { ladder, notes },
       status: lib.summariseLadder(ladder),
-      doubtful: notes.length > 0 || isDoubtful(ladder),
     };
   },
 });

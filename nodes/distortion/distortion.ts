@@ -1,9 +1,8 @@
 import type { Curve } from '../../lib/model/curve';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { numbers } from '../fields';
 import { groupBy } from '../groupBy';
-import { isDoubtful } from '../judged';
 
 export = define({
   type: 'bassloom-distortion',
@@ -15,15 +14,13 @@ export = define({
     const distortion = groups.filter(isWhole).map((group) => lib.measureDistortion(group, settings));
     const notes = groups
       .filter((group) => !isWhole(group))
-      .map(([{ label, role }]) =>
-        role === 'response'
-          ? `No distortion of ${label} and runs of that setting: they have no harmonics.`
-          : `No distortion of ${label} and others of that setting: their responses are missing.`,
-      );
+      .map(([{ id, label, role }]) => {
+        const lacks = role === 'response' ? ('harmonics' as const) : ('response' as const);
+        return makeCaveat('thd-not-measured', 'remark', { label, lacks }, { curve: id });
+      });
     return {
-      findings: { distortion, notes: asCaveats(notes) },
+      findings: { distortion, notes },
       status: lib.summariseDistortion(distortion),
-      doubtful: notes.length > 0 || isDoubtful(distortion),
     };
   },
 });

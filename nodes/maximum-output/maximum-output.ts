@@ -1,9 +1,8 @@
 import type { MaximumOutput } from '../../lib';
 import type { Recording } from '../../lib/model/curve';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { groupBy } from '../groupBy';
-import { isDoubtful } from '../judged';
 import { readCorrection } from '../readCorrection';
 import { fields } from './fields';
 import { findStimulus } from './findStimulus';
@@ -27,6 +26,7 @@ export = define({
         limits: settings.limits,
         fullScaleDb: settings.fullScaleDb,
         measuredAtM: settings.measuredAtM ?? (isPlaced ? undefined : settings.procedure?.distanceM),
+        place: settings.place,
         channel: settings.channel,
         correction,
         signal,
@@ -38,12 +38,13 @@ export = define({
       maximumOutput.push(found);
     }
     const short = captures.filter((capture) => !isLong(capture));
-    const ofShort = short.map(({ label }) => `${label}: too short to hold the bursts; left out of the maximum output.`);
-    const none = maximumOutput.length === 0 ? ['No maximum output: there is no capture of the bursts.'] : [];
+    const ofShort = short.map(({ id, label }) =>
+      makeCaveat('output-capture-too-short', 'remark', { label }, { curve: id }),
+    );
+    const none = maximumOutput.length === 0 ? [makeCaveat('output-no-captures', 'remark', {})] : [];
     return {
-      findings: { maximumOutput, notes: asCaveats([...notes, ...ofShort, ...none]) },
+      findings: { maximumOutput, notes: [...notes, ...ofShort, ...none] },
       status: lib.summariseMaximumOutput(maximumOutput),
-      doubtful: none.length > 0 || isDoubtful(maximumOutput),
     };
   },
 });

@@ -1,8 +1,9 @@
-import { asCaveats } from '../../lib/words/makeCaveat';
+import type { Caveat } from '../../lib/model/caveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { numbers, text } from '../fields';
 import { groupBy } from '../groupBy';
-import { isDoubtful, maskFields, roomMasks } from '../judged';
+import { maskFields, roomMasks } from '../judged';
 import { chooseSettings } from './chooseSettings';
 
 export = define({
@@ -12,19 +13,22 @@ export = define({
     const options = { masksHz: roomMasks(findings, settings), atHz: settings.atHz };
     const all = curves();
     const settingDifference = [];
-    const notes: string[] = [];
+    const notes: Caveat[] = [];
     for (const unit of groupBy(responses(), ['device'])) {
-      const name = unit[0].about.device ?? 'the unit';
+      const device = unit[0].about.device ?? null;
+      const where = device === null ? undefined : { device };
       const chosen = chooseSettings(groupBy(unit, ['setting']), settings.settingA, settings.settingB);
       const pair = chosen && lib.referencePair(...chosen, all, findings.ladder);
-      if (pair) settingDifference.push(lib.compareSettings(...pair, options));
-      else if (chosen) notes.push(`No setting difference of ${name}: the settings have no position in common.`);
-      else notes.push(`No setting difference of ${name}: it was measured in one setting only.`);
+      if (pair) {
+        const ladders = pair.flatMap(({ about }) => lib.ladderOf(about, all, findings.ladder ?? []) ?? []);
+        settingDifference.push(lib.compareSettings(...pair, { ...options, ladders }));
+      } else {
+        notes.push(makeCaveat(chosen ? 'setting-no-common-position' : 'setting-only-one', 'remark', { device }, where));
+      }
     }
     return {
-      findings: { settingDifference, notes: asCaveats(notes) },
+      findings: { settingDifference, notes },
       status: lib.summariseSettingDifference(settingDifference),
-      doubtful: notes.length > 0 || isDoubtful(settingDifference),
     };
   },
 });

@@ -1,5 +1,5 @@
 import { BassloomError } from '../../model/errors';
-import { asCaveats } from '../../words/makeCaveat';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { Calibration } from './calibration';
 
 const REFERENCE_PA = 20e-6;
@@ -31,15 +31,15 @@ export function calibrateFromSensitivity(known: {
   if (!Number.isFinite(gainDb)) refuse('gainDb', gainDb, 'dB, such as 20');
   const pascals = fullScaleV / ((sensitivityMvPerPa / 1000) * 10 ** (gainDb / 20));
   const fullScaleDb = 20 * Math.log10(pascals / REFERENCE_PA);
-  const caveats = [
-    'Levels rest on stated figures of microphone and input, not on a calibrator: they are as wrong as those are, commonly by 1 to 3 dB.',
-  ];
-  if (fullScaleDb < LIKELY_DB[0] || fullScaleDb > LIKELY_DB[1]) {
-    caveats.push(
-      `Full scale comes out at ${Math.round(fullScaleDb)} dB SPL, which is unlikely: check that the sensitivity is in mV/Pa, full scale in V rms, and the gain in dB.`,
-    );
-  }
-  return { fullScaleDb, from: 'sensitivity', caveats: asCaveats(caveats) };
+  const isUnlikely = fullScaleDb < LIKELY_DB[0] || fullScaleDb > LIKELY_DB[1];
+  return {
+    fullScaleDb,
+    from: 'sensitivity',
+    caveats: [
+      makeCaveat('calibration-from-figures', 'remark', {}),
+      ...(isUnlikely ? [makeCaveat('calibration-unlikely', 'doubt', { fullScaleDb })] : []),
+    ],
+  };
 }
 
 function checkAbove0(field: string, value: number, wanted: string): void {

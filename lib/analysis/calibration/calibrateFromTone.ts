@@ -1,7 +1,6 @@
 import type { Recording } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { decodeWav } from '../../wav/decodeWav';
-import { asCaveats } from '../../words/makeCaveat';
 import { findClipping } from '../capture/findClipping';
 import { meanSpectrum } from '../capture/meanSpectrum';
 import type { Calibration } from './calibration';
@@ -69,9 +68,7 @@ export function calibrateFromTone(recording: Recording, options: ToneOptions = {
     from: 'tone',
     toneHz: tone.frequencyHz,
     toneDbfs: part.levelDb,
-    caveats: asCaveats(
-      toneCaveats(spectrum, tone.frequencyHz, off, { ...part, seconds: steady.length / sampleRateHz }),
-    ),
+    caveats: toneCaveats(spectrum, tone.frequencyHz, off, { ...part, seconds: steady.length / sampleRateHz }),
   };
 }
 

@@ -1,5 +1,7 @@
+import type { Caveat } from '../../model/caveat';
 import { levelOf } from '../../model/decibel';
 import { bandAround } from '../../model/octaves';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { MeanSpectrum } from '../capture/meanSpectrum';
 import { peakBetween } from '../capture/peakBetween';
 import { median } from '../fitting/median';
@@ -22,7 +24,7 @@ export function toneCaveats(
   hz: number,
   off: number,
   part: { levels: Float64Array; seconds: number },
-): string[] {
+): Caveat[] {
   const tone = peakBetween(spectrum, hz * 0.97, hz * 1.03)?.power ?? 0;
   return [
     driftCaveat(part),
@@ -32,17 +34,17 @@ export function toneCaveats(
   ].filter((caveat) => caveat !== undefined);
 }
 
-function driftCaveat({ levels, seconds }: { levels: Float64Array; seconds: number }): string | undefined {
+function driftCaveat({ levels, seconds }: { levels: Float64Array; seconds: number }): Caveat | undefined {
   const third = Math.max(1, Math.floor(levels.length / 3));
   const drift = median([...levels.subarray(-third)]) - median([...levels.subarray(0, third)]);
   if (Math.abs(drift) > DRIFT_DB) {
-    return `The tone's level drifts by ${drift.toFixed(1)} dB; seat the microphone firmly, let the calibrator settle and record again.`;
+    return makeCaveat('calibration-drift', 'doubt', { driftDb: drift });
   }
   if (seconds >= SHORT_S) return undefined;
-  return `The tone is steady for ${seconds.toFixed(1)} s only; ten seconds would be sure.`;
+  return makeCaveat('calibration-brief', 'remark', { seconds });
 }
 
-function noiseCaveat({ power, binHz, stretchS }: MeanSpectrum, hz: number, tone: number): string | undefined {
+function noiseCaveat({ power, binHz, stretchS }: MeanSpectrum, hz: number, tone: number): Caveat | undefined {
   const [low, high] = bandAround(hz, 3);
   const lobe = 2.2 / stretchS;
   const beside: number[] = [];
@@ -53,11 +55,11 @@ function noiseCaveat({ power, binHz, stretchS }: MeanSpectrum, hz: number, tone:
   // a Hann window is as wide as 1.5 / duration for noise
   const noise = (mean * (high - low) * stretchS) / 1.5;
   if (!(levelOf(tone / noise) < NOISE_DB)) return undefined;
-  return `Noise in the tone's third octave is only ${levelOf(tone / noise).toFixed(0)} dB below it; calibrate in a quieter place or seat the microphone tightly.`;
+  return makeCaveat('calibration-noisy', 'doubt', { snrDb: levelOf(tone / noise) });
 }
 
-function tonesCaveats(spectrum: MeanSpectrum, hz: number, tone: number): string[] {
-  const caveats: string[] = [];
+function tonesCaveats(spectrum: MeanSpectrum, hz: number, tone: number): Caveat[] {
+  const caveats: Caveat[] = [];
   const slack = 1 / spectrum.stretchS;
   const half = (spectrum.power.length - 1) * spectrum.binHz;
   let harmonics = 0;
@@ -65,21 +67,17 @@ function tonesCaveats(spectrum: MeanSpectrum, hz: number, tone: number): string[
     harmonics += peakBetween(spectrum, order * hz - slack, order * hz + slack)?.power ?? 0;
   }
   if (harmonics > DISTORTION ** 2 * tone) {
-    caveats.push(
-      `The tone's harmonics amount to ${(100 * Math.sqrt(harmonics / tone)).toFixed(0)} %; see whether the calibrator's battery is low or the input is overloaded.`,
-    );
+    caveats.push(makeCaveat('calibration-impure', 'doubt', { percent: 100 * Math.sqrt(harmonics / tone) }));
   }
   const others = [peakBetween(spectrum, 5, hz * 0.9), peakBetween(spectrum, hz * 1.1, half)];
   for (const other of others) {
     if (!other || other.power <= tone) continue;
-    caveats.push(
-      `A stronger tone stands at ${Number(other.frequencyHz.toPrecision(3))} Hz; see whether that is hum, and whether the stated frequency is the calibrator's.`,
-    );
+    caveats.push(makeCaveat('calibration-other-tone', 'doubt', { frequencyHz: other.frequencyHz }));
   }
   return caveats;
 }
 
-function offCaveat(off: number): string | undefined {
+function offCaveat(off: number): Caveat | undefined {
   if (Math.abs(off) <= FREQUENCY_OFF) return undefined;
-  return `The tone is ${(100 * off).toFixed(1)} % off the stated frequency; see whether the calibrator's battery is low.`;
+  return makeCaveat('calibration-frequency-off', 'doubt', { percent: 100 * off });
 }

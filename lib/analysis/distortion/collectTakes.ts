@@ -1,14 +1,10 @@
+import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import { captureOf } from '../../response/captureWarnings';
+import { makeCaveat } from '../../words/makeCaveat';
 import { checkAlike } from './checkAlike';
-
-/** What one capture gave: the response and its harmonics. Runs that nothing tells apart are one take. */
-export interface Take {
-  responses: Curve[];
-  /** By order. */
-  harmonics: Map<number, Curve[]>;
-}
+import type { Take } from './take';
 
 /** The takes at one drive. */
 export interface DistortionRung {
@@ -21,7 +17,7 @@ export interface DistortionRung {
 export interface CollectedTakes {
   /** Lowest drive first. */
   rungs: DistortionRung[];
-  caveats: string[];
+  caveats: Caveat[];
 }
 
 /** Drives closer than this are the same drive, dB. */
@@ -32,7 +28,8 @@ const SAME_DRIVE_DB = 0.01;
  *
  * @param curves responses and harmonics of one unit in one setting, in any order; other roles are passed over.
  * @returns rungs by rising drive; curves of no known drive are taken to be at 0 dB. The same numbers twice count once.
- * @throws BassloomError `no-harmonics`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `mixed-curves`.
+ * @throws BassloomError `no-harmonics`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `mixed-curves`,
+ * `weighted-curves`.
  *
  * Notes: a response and its harmonics are told by their capture; where they name none that both have, by drive,
  * position, distance and time.
@@ -57,10 +54,10 @@ export function collectTakes(curves: Curve[]): CollectedTakes {
     rungs,
     caveats: [
       ...takes.filter((take) => !whole.includes(take)).map(leftOut),
-      ...(drives.size > 1 ? ['Runs of no known drive were counted as driven at 0 dB.'] : []),
-      ...(places.size > 1 ? ['The runs were not all taken at the same position and distance.'] : []),
-      ...rungs.flatMap(({ takes: { length }, driveDb }) =>
-        length > 1 ? [`${length} runs at ${driveDb} dB were power-averaged as repeats.`] : [],
+      ...(drives.size > 1 ? [makeCaveat('thd-drives-unknown', 'doubt', {})] : []),
+      ...(places.size > 1 ? [makeCaveat('thd-places-differ', 'doubt', {})] : []),
+      ...rungs.flatMap(({ takes: { length: runs }, driveDb }) =>
+        runs > 1 ? [makeCaveat('thd-repeats', 'remark', { runs, driveDb }, { driveDb: [driveDb] })] : [],
       ),
     ],
   };
@@ -110,10 +107,10 @@ function groupByDrive(takes: Take[]): DistortionRung[] {
   });
 }
 
-function leftOut({ responses, harmonics }: Take): string {
-  const [first] = [...responses, ...[...harmonics.values()].flat()];
-  const lacks = responses.length > 0 ? 'it has no harmonics' : 'its response is missing';
-  return `${first.label}: ${lacks}; it was left out.`;
+function leftOut({ responses, harmonics }: Take): Caveat {
+  const [{ id, label }] = [...responses, ...[...harmonics.values()].flat()];
+  const lacks = responses.length > 0 ? 'harmonics' : 'response';
+  return makeCaveat('thd-run-left-out', 'remark', { label, lacks }, { curve: id });
 }
 
 function driveOf({ responses }: Take): number {

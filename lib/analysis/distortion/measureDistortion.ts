@@ -4,10 +4,10 @@ import { BassloomError } from '../../model/errors';
 import type { Distortion } from '../../model/findings';
 import { thirdOctaveCentres } from '../../model/octaves';
 import { captureCaveats } from '../../response/captureCaveats';
-import { asCaveats } from '../../words/makeCaveat';
 import { collectTakes, type DistortionRung } from './collectTakes';
 import { distortionCaveats } from './distortionCaveats';
 import { type DistortionCell, distortionCells } from './distortionCells';
+import { doubtCells } from './doubtCells';
 import { findPass } from './findPass';
 
 export interface DistortionOptions {
@@ -27,7 +27,7 @@ const HIGHEST_ORDER = 5;
  * @returns by rung and third-octave band of the fundamental: THD (%), harmonics (dB re the fundamental), what noise alone
  * would read (%), trust, level of the fundamental; where THD first passes each percentage; caveats.
  * @throws BassloomError `no-harmonics`, `no-whole-band`, `mixed-devices`, `mixed-settings`, `mixed-scales`,
- * `mixed-curves`, `bad-percent`.
+ * `mixed-curves`, `weighted-curves`, `bad-percent`.
  *
  * Notes: THD is the root of the summed power of harmonics 2 to 5 (or those that all runs have) over the fundamental, from
  * power means over the band of the fundamental. Bands are exact base-10 third octaves wholly inside response and lowest
@@ -35,7 +35,9 @@ const HIGHEST_ORDER = 5;
  * has all orders of THD in them, as harmonics are followed up to a frequency of their own; where more than half of the
  * bands would go, all stay, with a caveat. Noise power is taken off fundamental and harmonics where it is known; THD is
  * trusted where both stand 10 dB above it. THD passes a percentage where straight lines between rungs, log % over drive, first reach it; where it never does,
- * `levelDb` says up to which level at least it stays below, harmonics and noise together.
+ * `levelDb` says up to which level at least it stays below, harmonics and noise together. A cell whose distortion vanishes
+ * with more drive, or that nothing around it bears out, is a disturbance of one run most likely: it is untrusted, named in
+ * a caveat and passed over.
  *
  * Limits: as measured at that place. The room lifts and cuts harmonic and fundamental differently; in a band in which it
  * cuts the fundamental, distortion reads too high. Buzzes and rattles are not harmonics of low order and hardly show.
@@ -55,6 +57,9 @@ export function measureDistortion(curves: Curve[], options: DistortionOptions = 
   const { rungs, caveats } = collectTakes(curves);
   const { orders, thdOrders } = ordersOf(rungs);
   const { bandsHz, cells } = withoutPartialTop(rungs, bandsOf(rungs, thdOrders[0]), orders, thdOrders);
+  const doubts = doubtCells(cells);
+  // what is doubted neither passes a percentage nor shows that a band stays below it
+  for (const { rung, band } of doubts) Object.assign(cells[rung][band], { trusted: false, most: Number.NaN });
   const table = (of: (cell: DistortionCell) => number) => cells.map((row) => row.map((cell) => finite(of(cell))));
   const driveDb = rungs.map((rung) => rung.driveDb - rungs[0].driveDb);
   const passes = percents.map((percent) => ({
@@ -86,7 +91,8 @@ export function measureDistortion(curves: Curve[], options: DistortionOptions = 
     })),
     caveats: [
       ...captureCaveats(used),
-      ...asCaveats([...caveats, ...distortionCaveats(bandsHz, cells, thdOrders, passes)]),
+      ...caveats,
+      ...distortionCaveats(rungs, bandsHz, cells, thdOrders, passes, doubts),
     ],
   };
 }

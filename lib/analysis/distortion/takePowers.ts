@@ -2,7 +2,7 @@ import type { Curve, Interval } from '../../model/curve';
 import { levelOf, powerOf } from '../../model/decibel';
 import { interpolate } from '../../model/interpolate';
 import { type PowerIntegral, powerIntegral } from '../../response/powerIntegral';
-import type { Take } from './collectTakes';
+import type { Take } from './take';
 
 /** Mean power over a band, and that of the noise in it; NaN where not known. */
 export interface BandPower {

@@ -31,7 +31,7 @@ export function collectRungs(curves: Curve[], extraNoise?: Curve, weighted = fal
   const caveats: Caveat[] = [];
   checkOne(responses);
   checkScale([...responses, ...noise]);
-  if (!weighted) checkWeighting([...responses, ...noise]);
+  if (!weighted) for (const curve of [...responses, ...noise]) refuseWeighted(curve);
   const positions = new Set(responses.map((curve) => `${curve.about.position ?? ''} ${curve.about.distanceM ?? ''}`));
   if (positions.size > 1) caveats.push(makeCaveat('ladder-places-differ', 'doubt', {}));
   const rungs = groupByDrive(responses, caveats);

@@ -31,7 +31,7 @@ const FEWEST_SAMPLES = 3;
  * A level control is told from repeat scatter from here, dB: three standard deviations of the difference of two runs of
  * 0.1 dB each where no ladder knows their scatter (common practice, no source).
  */
-const LEAST_LEVEL_DB = 0.4;
+const LEAST_LEVEL_DB = 0.45;
 
 /**
  * Find what a switch changes: the difference of two settings of one unit in one room, its hinge and its slope.
@@ -53,7 +53,7 @@ const LEAST_LEVEL_DB = 0.4;
  * Kinds: 'shelf' changes all from a frequency down (a high-pass in one setting is one without asymptote); 'level' shifts
  * the whole band; 'low-pass' falls or rises towards the top; 'other' is anything else that is shown; 'none' is shown to
  * be less than 0.5 dB everywhere, from 32 Hz or lower; 'unknown' is what the trusted numbers do not show. An offset of
- * less than 0.4 dB (more, where the ladders scatter more) is taken for repeat scatter, and taken out of curve and values.
+ * less than 0.45 dB (more, where the ladders scatter more) is taken for repeat scatter, and taken out of curve and values.
  * Where no asymptote is seen, the hinge is half of the value at the lowest trusted frequency, and a caveat says so.
  * Limits: the hinge of a gentle shelf is known no better than repeats agree, some 0.03 octave for 0.05 dB at 5 dB of
  * first order.
@@ -105,8 +105,8 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const hinge = read.kind === 'shelf' ? read.hinge : undefined;
   const measured = localLine(samples);
   const valueAt = (hz: number): number =>
-    // beyond what a shape describes, the samples speak
-    hz <= topHz ? line.db(hz) + levelDb : measured.db(hz) + measured.offsetDb - removedDb;
+    // beyond what a shape describes, the samples speak; below the lowest of them it says nothing
+    hz <= topHz && hz >= samples.hz[0] / 1.1 ? line.db(hz) + levelDb : measured.db(hz) + measured.offsetDb - removedDb;
   return {
     ...of,
     curve: lowered(subtracted.difference, removedDb),

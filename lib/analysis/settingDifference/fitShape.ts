@@ -82,7 +82,7 @@ function bellFit({ hz, differenceDb }: DifferenceSamples, fitted: Fitter): Shape
   const starts = passStarts(hz).flatMap(([at]) =>
     [-6, -3, 3, 6].flatMap((db) => [0.7, 2, 5].map((q) => [at, db, Math.log(q)])),
   );
-  return fitted(bell, starts, levelDb);
+  return fitted(bell(hz[0], hz[hz.length - 1]), starts, levelDb);
 }
 
 function isWorth(fit: ShapeFit, among: ShapeFit[]): boolean {

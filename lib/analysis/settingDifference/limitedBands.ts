@@ -3,6 +3,8 @@ import type { Ladder } from '../../model/findings';
 
 /** A run that lost more than this in a band does not show what its setting does, dB: as for reference runs. */
 const MOST_LOSS_DB = 0.5;
+/** Beside such a band less is limiting already, dB; tuned on simulated limiters of the bottom. */
+const MOST_BESIDE_DB = 0.2;
 /** Drives closer than this are the same drive, dB. */
 const SAME_DRIVE_DB = 0.01;
 
@@ -20,10 +22,11 @@ export function limitedBands({ id, about }: Curve, ladders: readonly Ladder[]): 
       (one) => one.id === id || Math.abs(one.driveDb - (about.driveDb ?? Number.NaN)) < SAME_DRIVE_DB,
     );
     if (rung < 0) continue;
+    const lossDb = ladder.compressionDb[rung].map((loss) => loss ?? 0);
     return ladder.bandsHz.filter((_, band) => {
-      const lossDb = ladder.compressionDb[rung][band];
       const isNoisy = ladder.snrDb[rung][band] !== null && !ladder.trusted[rung][band];
-      return isNoisy || (lossDb !== null && lossDb > MOST_LOSS_DB);
+      const besideDb = Math.max(lossDb[band - 1] ?? 0, lossDb[band + 1] ?? 0);
+      return isNoisy || lossDb[band] > (besideDb > MOST_LOSS_DB ? MOST_BESIDE_DB : MOST_LOSS_DB);
     });
   }
   return undefined;

@@ -11,10 +11,20 @@ export const REPEATABILITY_DB = 0.5;
 const SIGNIFICANT = 4;
 /** A difference that is so many times larger further up is that of a band, not of the low end. */
 const BAND = 1.5;
+/** Nor who has left out more than this at once below the top of a subwoofer's range (common practice, no source). */
+const WIDEST_GAP_OCTAVES = 0.5;
+const HIGHEST_WANTED_HZ = 120;
+/** A half octave that is off by more beyond chance shows that something is changed, dB. */
+const SHOWN_DB = 0.3;
+/** A shape that is at least half of what it can be over less than this is not claimed, octaves. */
+const LEAST_OCTAVES = 1 / 2;
+/** A narrow peak is claimed from here, dB and octaves. */
+const LEAST_PEAK_DB = 1.5;
+const PEAK_OCTAVES = 1 / 8;
 /** A low-pass that takes away less than this at the top of the range is not claimed, dB. */
 const LEAST_FALL_DB = 1;
-/** Low-passes of subwoofers are set from about 40 Hz up (common practice, no source), so what they change is half done from here. */
-const LOWEST_CROSSOVER_HZ = 60;
+/** Low-passes of subwoofers are set from about 40 Hz up (common practice, no source), so what they change is half done from about here. */
+const LOWEST_CROSSOVER_HZ = 45;
 /** Who has not seen the bottom octaves cannot say that a switch does nothing, Hz: the highest of the usual readings. */
 const LOW_ENOUGH_HZ = 32;
 
@@ -29,16 +39,18 @@ export function readKind(chosen: ChosenLine, samples: DifferenceSamples, lowHz: 
   const { line, topHz } = chosen;
   const highestHz = samples.hz[samples.hz.length - 1];
   const flat = (): Kind => {
-    if (!changesLittle(samples, line.offsetDb) || samples.hz[0] > LOW_ENOUGH_HZ) return { kind: 'unknown' };
-    return { kind: Math.abs(line.offsetDb) < levelFromDb ? 'none' : 'level' };
+    if (!changesLittle(samples, line.offsetDb)) return { kind: 'unknown' };
+    if (Math.abs(line.offsetDb) >= levelFromDb) return { kind: 'level' };
+    return { kind: hasGap(samples) ? 'unknown' : 'none' };
   };
   if (topHz < highestHz && line.kind === 'flat') return { kind: beyond(samples, line.offsetDb, topHz) };
-  const most = largest(line, lowHz, topHz);
-  if (Math.abs(most.db) < LEAST_DB || !standsOut(line, samplesUpTo(samples, topHz), lowHz, topHz)) return flat();
+  const own = samplesUpTo(samples, topHz);
+  const most = largest(line, own);
+  if (most < LEAST_DB || !standsOut(line, own, most)) return flat();
   if (line.kind === 'low-pass') return Math.abs(line.db(highestHz)) < LEAST_FALL_DB ? flat() : { kind: 'low-pass' };
-  if (line.kind === 'other') return Math.abs(most.db) < REPEATABILITY_DB ? flat() : { kind: 'other' };
+  if (line.kind === 'other') return most < REPEATABILITY_DB ? flat() : { kind: 'other' };
   const lowestDb = line.db(lowHz);
-  if (Math.abs(most.db) > BAND * Math.abs(lowestDb) + LEAST_DB) return { kind: 'other' };
+  if (most > BAND * Math.abs(lowestDb) + LEAST_DB) return { kind: 'other' };
   if (Math.abs(lowestDb) < LEAST_DB) return flat();
   if (line.kind === 'any' && !isMonotone(line, lowHz, topHz)) return { kind: 'other' };
   const hinge = readHinge(line, lowHz, topHz);
@@ -52,10 +64,22 @@ function isOfTheTop({ hingeHz, asymptoteDb }: Hinge, { offsetDb }: DifferenceLin
   return Math.abs(offsetDb) >= LEAST_FALL_DB && Math.abs(offsetDb + asymptoteDb) < levelFromDb;
 }
 
-/** Whether it is shown that the settings differ by no more than an offset, within repeatability. */
+/**
+ * Whether it is shown that the settings differ by no more than an offset, within repeatability: in most of the half
+ * octaves, one of the bottom among them, while the others do not speak against it.
+ */
 function changesLittle(samples: DifferenceSamples, offsetDb: number): boolean {
   const rests = windowRests(samples, () => offsetDb);
-  return rests.length > 0 && rests.every(({ db, chanceDb }) => Math.max(Math.abs(db), chanceDb) <= REPEATABILITY_DB);
+  const shown = rests.filter(({ db, chanceDb }) => Math.abs(db) <= REPEATABILITY_DB && chanceDb <= REPEATABILITY_DB);
+  const isLow = shown.length > 0 && shown[0].hz <= LOW_ENOUGH_HZ;
+  return (
+    isLow && shown.length > rests.length / 2 && rests.every(({ db, chanceDb }) => Math.abs(db) - chanceDb <= SHOWN_DB)
+  );
+}
+
+/** Whether a whole band was left out, in which a switch may work unseen. */
+function hasGap({ hz }: DifferenceSamples): boolean {
+  return hz.some((f, i) => i > 0 && f < HIGHEST_WANTED_HZ && Math.log2(f / hz[i - 1]) > WIDEST_GAP_OCTAVES);
 }
 
 /** What is done above a range in which nothing is: a low-pass goes one way, and does not come back. */
@@ -72,17 +96,17 @@ function beyond(samples: DifferenceSamples, offsetDb: number, topHz: number): 'l
 }
 
 /** Whether a shape is more than scatter would make: by its samples where it does at least half of what it can. */
-function standsOut(line: DifferenceLine, samples: DifferenceSamples, lowHz: number, topHz: number): boolean {
-  const half = Math.abs(largest(line, lowHz, topHz).db) / 2;
-  const { hz, differenceDb, sigma } = samples;
-  let [weights, sum] = [0, 0];
+function standsOut(line: DifferenceLine, { hz, differenceDb, sigma }: DifferenceSamples, mostDb: number): boolean {
+  let [weights, sum, octaves] = [0, 0, 0];
   for (let i = 0; i < hz.length; i++) {
     const db = line.db(hz[i]);
-    if (Math.abs(db) < half) continue;
+    if (Math.abs(db) < mostDb / 2) continue;
     weights += 1 / sigma[i] ** 2;
     sum += (Math.sign(db) * (differenceDb[i] - line.offsetDb)) / sigma[i] ** 2;
+    octaves += Math.min(0.25, Math.log2((hz[i + 1] ?? hz[i]) / hz[i]));
   }
-  return sum > SIGNIFICANT * Math.sqrt(weights);
+  const isPeak = line.kind === 'other' && mostDb >= LEAST_PEAK_DB;
+  return octaves >= (isPeak ? PEAK_OCTAVES : LEAST_OCTAVES) && sum > SIGNIFICANT * Math.sqrt(weights);
 }
 
 function isMonotone(line: DifferenceLine, lowHz: number, topHz: number): boolean {
@@ -97,11 +121,7 @@ function isMonotone(line: DifferenceLine, lowHz: number, topHz: number): boolean
   return true;
 }
 
-function largest(line: DifferenceLine, lowHz: number, topHz: number): { hz: number; db: number } {
-  let most = { hz: lowHz, db: line.db(lowHz) };
-  for (let hz = lowHz; hz <= topHz; hz *= 2 ** (1 / 24)) {
-    const db = line.db(hz);
-    if (Math.abs(db) > Math.abs(most.db)) most = { hz, db };
-  }
-  return most;
+/** The most that a line is off its offset where it was measured, dB. */
+function largest(line: DifferenceLine, { hz }: DifferenceSamples): number {
+  return hz.reduce((most, one) => Math.max(most, Math.abs(line.db(one))), 0);
 }

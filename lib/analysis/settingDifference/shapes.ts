@@ -90,11 +90,15 @@ export const movedCorner: Shape = {
 
 /**
  * Peak or dip of a parametric equaliser: |H|^2 = ((1 - v)^2 + v A / Q^2) / ((1 - v)^2 + v / (A Q^2)), v = (f/f0)^2, A =
- * 10^(dB/20). Parameters: ln f0, dB, ln Q. Reference: W3C Working Group Note "Audio EQ Cookbook".
+ * 10^(dB/20), inside a range that shows both of its sides. Parameters: ln f0, dB, ln Q. Reference: W3C Working Group Note "Audio EQ Cookbook".
  */
-export const bell: Shape = {
+export const bell = (lowHz: number, highHz: number): Shape => ({
   kind: 'other',
-  bounds: [CORNER, [-30, 30], [Math.log(0.3), Math.log(12)]],
+  bounds: [
+    [Math.log(1.4 * lowHz), Math.log(Math.max(1.5 * lowHz, highHz / 1.2))],
+    [-30, 30],
+    [Math.log(0.3), Math.log(12)],
+  ],
   fill({ 0: at, 1: db, 2: q }, x, levels) {
     const gain = Math.exp(db / (2 * DB));
     const width = Math.exp(-2 * q);
@@ -105,7 +109,7 @@ export const bell: Shape = {
     }
   },
   asymptoteDb: () => null,
-};
+});
 
 /** Both settings do the same, but for a level. */
 export const unchanged: Shape = {
