@@ -12,7 +12,7 @@ import { judge } from './facts';
 import { gridOf } from './grid';
 import { findHarmonics, type Harmonic } from './harmonics/harmonics';
 import { impulseRecording } from './impulseRecording';
-import { type NoiseSpectrum, noiseSpectrum } from './noise/noiseSpectrum';
+import { noiseSpectrum } from './noise/noiseSpectrum';
 import { removeHum } from './noise/removeHum';
 import { type DeconvolveOptions, type Settings, settingsOf } from './options';
 import { type Channel, factsOf, readChannel } from './place/capture';
@@ -186,7 +186,7 @@ function writeDown(
     clock,
     response: columns,
     fullScaleDb,
-    others: ownWarnings(stimulus, noise, settings),
+    others: ownWarnings(stimulus, response, settings),
   });
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
   const step: Step = {
@@ -216,10 +216,13 @@ function writeDown(
   };
 }
 
-function ownWarnings(stimulus: Stimulus, noise: NoiseSpectrum | undefined, settings: Settings): Caveat[] {
+function ownWarnings(stimulus: Stimulus, { noise, fasterPercent }: Response, settings: Settings): Caveat[] {
   const warnings: Caveat[] = [];
   if (!stimulus.plan && settings.harmonics > 1) {
     warnings.push(makeCaveat('capture-no-sweep', 'remark', { stimulus: stimulus.label }));
+  }
+  if (fasterPercent !== undefined) {
+    warnings.push(makeCaveat('capture-rate-mislabelled', 'warning', { percent: fasterPercent }));
   }
   if (!noise) warnings.push(makeCaveat('capture-noise-unknown', 'doubt', {}));
   return warnings;

@@ -11,6 +11,7 @@ import type { ChannelFacts } from '../place/capture';
 import { turnClock } from '../place/clock';
 import { type Extent, extentOf, fadeTorn } from '../place/extent';
 import { locate } from '../place/locate';
+import { otherSpeed } from '../place/otherSpeed';
 import { type Reference, sweepHz, sweepTime } from '../place/reference';
 import { type Divisor, divisorFor } from './division';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
@@ -36,6 +37,8 @@ export interface Response {
   delayS: number;
   delayFrom: Delay['from'];
   clock: Clock | undefined;
+  /** How much faster the sweep ran than the one that was given, percent, where it did. */
+  fasterPercent: number | undefined;
 }
 
 /** Silence recorded by itself. */
@@ -127,12 +130,13 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
+  const fasterPercent = law && otherSpeed(found.transfer, law);
   const excess = excessPhase(found.transfer, found.fundamental);
   const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, hum, removedHz, noise, ...found, clock, delayS, delayFrom: from };
+  return { spectrum, extent, hum, removedHz, noise, ...found, clock, fasterPercent, delayS, delayFrom: from };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
