@@ -10,8 +10,8 @@ const NO_SIGNAL_DBFS = -90;
 const LOW_DBFS = -40;
 const CLOSE_DBFS = -1;
 const STEADY_SNR_DB = 20;
-/** Below, noise is expected: rooms rumble, and few units play there. */
-const EXPECTED_TO_HZ = 15;
+/** Outside, noise is expected: rooms rumble below, and few subwoofers play above. */
+const PLAYED_HZ = [15, 220];
 const CLOCK_PPM = { said: 5, doubtful: 200, bad: 1000 };
 const TAKES_DB = { said: 0.3, doubtful: 1 };
 
@@ -72,7 +72,7 @@ function noise({ snrDb: { frequencyHz, db } }: CaptureFacts): (Caveat | null)[] 
   const poor = within(Number.NEGATIVE_INFINITY, TRUSTED_SNR_DB);
   const weak = within(TRUSTED_SNR_DB, STEADY_SNR_DB);
   const all = db.filter((value) => !Number.isNaN(value)).length;
-  const isDoubt = poor.some((centre) => centre > EXPECTED_TO_HZ);
+  const isDoubt = poor.some((centre) => centre > PLAYED_HZ[0] && centre < PLAYED_HZ[1]);
   const severity = 2 * poor.length >= all ? 'warning' : isDoubt ? 'doubt' : 'remark';
   const said = { poor: { snrDb: TRUSTED_SNR_DB }, weak: { snrDb: STEADY_SNR_DB } };
   return [

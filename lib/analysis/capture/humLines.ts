@@ -14,6 +14,9 @@ interface Line {
   order: number;
   frequencyHz: number;
   power: number;
+  /** How far off its frequency may be for the resolution, Hz. */
+  slackHz: number;
+  least: number;
   /** Peak over the noise around it, as a power. */
   above: number;
 }
@@ -32,10 +35,10 @@ const ABOVE_TO_SUPPORT_DB = 10;
 /**
  * Lines of hum in a spectrum of silence: see `findHum`.
  *
- * @param spectrum of silence. @param toHz where to stop looking, Hz.
+ * @param spectrumAt what lies around a frequency where nothing else sounds. @param toHz where to stop looking, Hz.
  */
-export function humLines(spectrum: MeanSpectrum, toHz: number): HumLine[] {
-  const [best] = MAINS_HZ.map((mains) => linesOf(spectrum, mains, toHz)).sort((a, b) => weight(b) - weight(a));
+export function humLines(spectrumAt: (hz: number) => MeanSpectrum | undefined, toHz: number): HumLine[] {
+  const [best] = MAINS_HZ.map((mains) => linesOf(spectrumAt, mains, toHz)).sort((a, b) => weight(b) - weight(a));
   return best.map(({ frequencyHz, power, above }) => ({
     frequencyHz,
     levelDb: levelOf(power * (1 - 1 / above)),
@@ -47,26 +50,28 @@ function weight(lines: Line[]): number {
   return lines.reduce((sum, { above }) => sum + levelOf(above), 0);
 }
 
-function linesOf(spectrum: MeanSpectrum, mains: number, toHz: number): Line[] {
-  const least = powerOf(spectrum.stretches >= 4 ? ABOVE_AVERAGED_DB : ABOVE_DB);
+function linesOf(spectrumAt: (hz: number) => MeanSpectrum | undefined, mains: number, toHz: number): Line[] {
   const lines: Line[] = [];
   for (let order = 1; order * mains <= toHz; order++) {
-    const line = lineNear(spectrum, order * mains, order * MOST_OFF_HZ);
-    if (line && line.above >= powerOf(ABOVE_TO_SUPPORT_DB)) lines.push({ ...line, order });
+    const spectrum = spectrumAt(order * mains);
+    const line = spectrum && lineNear(spectrum, order * mains, order * MOST_OFF_HZ);
+    if (!line || line.above < powerOf(ABOVE_TO_SUPPORT_DB)) continue;
+    const least = powerOf(spectrum.stretches >= 4 ? ABOVE_AVERAGED_DB : ABOVE_DB);
+    lines.push({ ...line, order, slackHz: 0.25 / spectrum.stretchS, least });
   }
-  const together = agreeing(lines, 0.25 / spectrum.stretchS);
+  const together = agreeing(lines);
   return together.length > 1 || together.every((line) => fitsAlone(line, mains))
-    ? together.filter(({ above }) => above >= least)
+    ? together.filter(({ above, least }) => above >= least)
     : [];
 }
 
 /** The lines that are multiples of one mains frequency: that of the line which most of the others agree with. */
-function agreeing(lines: Line[], slackHz: number): Line[] {
+function agreeing(lines: Line[]): Line[] {
   let best: Line[] = [];
-  for (const { frequencyHz, order } of lines) {
+  for (const { frequencyHz, order, slackHz } of lines) {
     const together = lines.filter((other) => {
       const predicted = (frequencyHz / order) * other.order;
-      return Math.abs(other.frequencyHz - predicted) <= slackHz * (1 + other.order / order);
+      return Math.abs(other.frequencyHz - predicted) <= other.slackHz + (slackHz * other.order) / order;
     });
     if (weight(together) > weight(best)) best = together;
   }
@@ -79,7 +84,11 @@ function fitsAlone({ frequencyHz, order }: Line, mains: number): boolean {
 }
 
 /** The largest peak within some hertz of a frequency, and how far it stands out. */
-function lineNear(spectrum: MeanSpectrum, hz: number, offHz: number): Omit<Line, 'order'> | undefined {
+function lineNear(
+  spectrum: MeanSpectrum,
+  hz: number,
+  offHz: number,
+): Pick<Line, 'frequencyHz' | 'power' | 'above'> | undefined {
   const slack = 0.1 / spectrum.stretchS;
   const peak = peakBetween(spectrum, hz - offHz - slack, hz + offHz + slack);
   if (!peak) return undefined;

@@ -17,8 +17,8 @@ const VERDICTS = ['good', 'doubtful', 'bad'] as const;
  * Notes: warnings are 500 clipped samples or more; no peak above -90 dBFS; a signal-to-noise ratio below 10 dB in half of
  * the bands or more; less than an octave of the sweep caught; a clock that is surely off by more than 1000 ppm.
  * Doubts are any clipped sample; end or start of the sweep missing; a peak below -40 dBFS; a signal-to-noise ratio
- * below 10 dB in any band from 16 Hz up; two takes that differ by more than 1 dB; a clock surely off by more than 200 ppm.
- * Remarks are hum; a signal-to-noise ratio below 20 dB, or below 10 dB in lower bands, where curves carry their
+ * below 10 dB in any band from 16 to 200 Hz; two takes that differ by more than 1 dB; a clock surely off by more than 200 ppm.
+ * Remarks are hum; a signal-to-noise ratio below 20 dB, or below 10 dB in bands beyond, where curves carry their
  * noise with them; a peak less than 1 dB below full scale; sample rates that differ; a clock off by more than 5 ppm and
  * by more than its uncertainty; takes that differ by more than 0.3 dB.
  *

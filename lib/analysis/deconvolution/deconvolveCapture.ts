@@ -6,13 +6,15 @@ import type { StepOf } from '../../model/step';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
 import { makeCaveat } from '../../words/makeCaveat';
+import { findHum } from '../capture/findHum';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
-import { type ReducedCapture, type Response, respond } from './divide/respond';
+import { type NoiseRun, type ReducedCapture, type Response, respond } from './divide/respond';
 import { judge } from './facts';
 import { gridOf } from './grid';
 import { findHarmonics, type Harmonic } from './harmonics/harmonics';
 import { impulseRecording } from './impulseRecording';
-import { type NoiseSpectrum, noiseSpectrum } from './noise/noiseSpectrum';
+import { noiseSpectrum } from './noise/noiseSpectrum';
+import { removeHum } from './noise/removeHum';
 import { type DeconvolveOptions, type Settings, settingsOf } from './options';
 import { type Channel, factsOf, readChannel } from './place/capture';
 import { turnClock } from './place/clock';
@@ -102,7 +104,7 @@ function bandsFor(channel: Channel, played: Stimulus, settings: Settings): Bands
   return { topHz, highest, bandHz: Math.min(wanted, mostHz) };
 }
 
-function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): NoiseSpectrum | undefined {
+function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): NoiseRun | undefined {
   if (!settings.noise) return undefined;
   const channel = readChannel(settings.noise, Math.min(settings.channel, settings.noise.channels));
   if (channel.sampleRateHz < reduced.channel.sampleRateHz * 0.9 && MOST_OF_RATE * channel.sampleRateHz < bandHz) {
@@ -114,10 +116,19 @@ function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): 
   }
   const { factors, rateHz } = planRate(channel.sampleRateHz, bandHz, channel.seconds);
   const samples = reduceRate(channel.samples, channel.sampleRateHz, bandHz, factors);
-  const found = noiseSpectrum(samples, rateHz, 1.4, () => ({ until: Number.POSITIVE_INFINITY, since: 0 }));
   // the same noise in more samples a second has more in each bin
   const ratio = reduced.rateHz / rateHz;
-  return found && { ...found, power: (hz, sums) => found.power(hz, { ...sums, squares: sums.squares * ratio }) };
+  const hum = findHum(samples, rateHz);
+  return {
+    hum,
+    without: (removedHz) => {
+      const lines = hum.map(({ frequencyHz }) => frequencyHz);
+      const gone = lines.filter((hz) => removedHz.some((removed) => Math.abs(removed - hz) < 1));
+      const { samples: rest } = removeHum(samples, rateHz, gone, () => [-1, -1]);
+      const found = noiseSpectrum(rest, rateHz, 1.4, () => ({ until: Number.POSITIVE_INFINITY, since: 0 }));
+      return found && { ...found, power: (hz, sums) => found.power(hz, { ...sums, squares: sums.squares * ratio }) };
+    },
+  };
 }
 
 function pointsFor({ transfer, extent }: Response, { law }: Reference, topHz: number, settings: Settings): number[] {
@@ -164,18 +175,19 @@ function writeDown(
   settings: Settings,
 ): Deconvolution {
   const { fullScaleDb, correction } = settings;
-  const { noise, clock, extent, hum, delayS, delayFrom } = response;
+  const { noise, clock, extent, hum, removedHz, delayS, delayFrom } = response;
   const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
   const quality = judge({
     recording: { recording: capture.id, label: capture.label, about: capture.about },
     channel: reduced.channel,
     stimulusRateHz: stimulus.sampleRateHz,
     hum,
+    removedHz,
     extent,
     clock,
     response: columns,
     fullScaleDb,
-    others: limitsOf(stimulus, noise),
+    others: limitsOf(stimulus, response),
   });
   const story: Story = { label: capture.label, about: capture.about, steps: capture.steps, fullScaleDb };
   const step: StepOf<'deconvolve'> = {
@@ -206,9 +218,12 @@ function writeDown(
 }
 
 /** What the capture cannot tell, beside what is wrong with it. */
-function limitsOf(stimulus: Stimulus, noise: NoiseSpectrum | undefined): Caveat[] {
+function limitsOf(stimulus: Stimulus, { noise, fasterPercent }: Response): Caveat[] {
   return [
     ...(stimulus.plan ? [] : [makeCaveat('not-a-sweep', 'remark', { stimulus: stimulus.label })]),
+    ...(fasterPercent === undefined
+      ? []
+      : [makeCaveat('capture-rate-mislabelled', 'warning', { percent: fasterPercent })]),
     ...(noise ? [] : [makeCaveat('capture-noise-unknown', 'doubt', {})]),
   ];
 }

@@ -3,6 +3,7 @@ import type { Curve } from '../../model/curve';
 import type { CaptureQuality } from '../../model/findings';
 import { bandAround, thirdOctaveCentres } from '../../model/octaves';
 import { powerIntegral } from '../../response/powerIntegral';
+import { makeCaveat } from '../../words/makeCaveat';
 import type { CaptureFacts } from '../capture/captureFacts';
 import type { HumLine } from '../capture/humLines';
 import { judgeCapture } from '../capture/judgeCapture';
@@ -17,6 +18,8 @@ export interface Evidence {
   stimulusRateHz: number;
   /** Levels re a full-scale sine. */
   hum: HumLine[];
+  /** Lines of them that were taken out. */
+  removedHz: readonly number[];
   extent: Extent | undefined;
   clock: Clock | undefined;
   response: Pick<Curve, 'frequencyHz' | 'levelDb' | 'noiseDb'>;
@@ -47,7 +50,27 @@ export function judge(evidence: Evidence): CaptureQuality {
       ratesHz: { capture: channel.sampleRateHz, stimulus: stimulusRateHz },
     }),
   };
-  return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl', evidence.others);
+  return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl', [
+    ...humLeft(evidence),
+    ...evidence.others,
+  ]);
+}
+
+/** Below, hum that stays spoils the level where it stands, dB. */
+const CLEAR_OF_HUM_DB = 20;
+
+/** Hum that could not be taken out, where it is not far below the response. */
+function humLeft({ hum, removedHz, response: { frequencyHz, levelDb, noiseDb } }: Evidence): Caveat[] {
+  const rangesHz = hum
+    .filter(({ frequencyHz: hz }) => {
+      const near = frequencyHz.findIndex((point) => point >= hz);
+      const snrDb = near < 0 || !noiseDb ? Number.POSITIVE_INFINITY : levelDb[near] - noiseDb[near];
+      return !removedHz.includes(hz) && snrDb < CLEAR_OF_HUM_DB;
+    })
+    .map(({ frequencyHz: hz }): [number, number] => [hz * 2 ** (-1 / 12), hz * 2 ** (1 / 12)]);
+  return rangesHz.length > 0
+    ? [makeCaveat('capture-hum-stays', 'doubt', { lines: rangesHz.length }, { rangesHz })]
+    : [];
 }
 
 /** Signal-to-noise ratio in third-octave bands that lie whole inside the response, dB. */

@@ -68,19 +68,9 @@ export const captures = {
     _where,
     say,
   ) => `${hum(mainsHz, lines, strongestHz, levelDb, unit, say)}. ${HUM_ADVICE}`,
-  'capture-hum-stays': (
-    {
-      mainsHz,
-      lines,
-      strongestHz,
-      levelDb,
-      unit,
-    }: { mainsHz: number; lines: number; strongestHz: number; levelDb: number; unit: HumUnit },
-    where,
-    say,
-  ) =>
-    `${hum(mainsHz, lines, strongestHz, levelDb, unit, say)}. It is too unsteady to be taken out, so do not trust ` +
-    `levels at ${say.hzList(where.rangesHz ?? [])}. ${HUM_ADVICE}`,
+  'capture-hum-stays': ({ lines }: { lines: number }, where, say) =>
+    `${say.count(lines, 'hum line')} could not be taken out, being unsteady or seen too briefly; do not trust levels at ` +
+    `${say.hzList(where.rangesHz ?? [])}. Record two seconds more of silence, and find the hum's cause.`,
   'capture-rates-differ': ({ captureHz, stimulusHz }: { captureHz: number; stimulusHz: number }) =>
     `The recording has ${captureHz} samples a second, the stimulus ${stimulusHz}. Play and record at one rate, so that no converter in between can change the sound.`,
   'capture-clock-off': ({ ppm, uncertaintyPpm }: { ppm: number; uncertaintyPpm: number | null }, _where, say) =>

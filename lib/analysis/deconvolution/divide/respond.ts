@@ -1,5 +1,5 @@
 import { realFft } from '../../../signal/fourier';
-import { findHum } from '../../capture/findHum';
+import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
 import { type Clock, type Delay, findDelay } from '../delay/delay';
 import { excessPhase } from '../delay/excessPhase';
@@ -11,6 +11,7 @@ import type { ChannelFacts } from '../place/capture';
 import { turnClock } from '../place/clock';
 import { type Extent, extentOf, fadeTorn } from '../place/extent';
 import { locate } from '../place/locate';
+import { otherSpeed } from '../place/otherSpeed';
 import { type Reference, sweepHz, sweepTime } from '../place/reference';
 import { type Divisor, divisorFor } from './division';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
@@ -27,14 +28,24 @@ export interface Response {
   /** Spectrum of the capture, torn ends faded. */
   spectrum: Float64Array;
   extent: Extent | undefined;
-  /** Hum lines that the silence of the capture shows. */
+  /** Hum lines of the capture, and those that were taken out. */
   hum: HumLine[];
+  removedHz: number[];
   noise: NoiseSpectrum | undefined;
   transfer: Transfer;
   fundamental: Fundamental;
   delayS: number;
   delayFrom: Delay['from'];
   clock: Clock | undefined;
+  /** How much faster the sweep ran than the one that was given, percent, where it did. */
+  fasterPercent: number | undefined;
+}
+
+/** Silence recorded by itself. */
+export interface NoiseRun {
+  hum: HumLine[];
+  /** Its noise, without its hum at the frequencies at which it was taken out of the capture. */
+  without(removedHz: number[]): NoiseSpectrum | undefined;
 }
 
 /** Rate of the shortened impulse response over the end of its band: room to read between its samples. */
@@ -44,6 +55,14 @@ const CLEAR_S = 1;
 /** Share of its frequency within which the stimulus hides a line, and how long it rings there, s. */
 const PASSING = 1.3;
 const RINGING_S = 1.5;
+/** The same where hum is looked for: what still rings can be told from it. */
+const FADING_S = 1;
+/** Before the sweep begins, s. */
+const GUARD_S = 0.02;
+/** Harmonics above that order do not stand out. */
+const HIGHEST_ORDER = 12;
+/** Two sightings of one hum line are that near, Hz. */
+const SAME_LINE_HZ = 1;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
 const FEWEST_LOOKS = 1.5;
 
@@ -57,7 +76,7 @@ export function respond(
   capture: ReducedCapture,
   reference: Reference,
   topHz: number,
-  noiseRun: NoiseSpectrum | undefined,
+  noiseRun: NoiseRun | undefined,
 ): Response {
   const { law, grid, stimulus } = reference;
   const divisor = divisorFor(reference, topHz);
@@ -71,13 +90,25 @@ export function respond(
   const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
   const quiet = quietOf(law, arrivalS, stimulus.soundsS, heldS);
   const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.soundsS[1]);
-  const hum = humIn(capture, quiet);
+  const quietAt = (hz: number): Stretch[] => [
+    [
+      0,
+      arrivalS +
+        (law ? sweepTime(law, Math.max(law.startHz, hz / (HIGHEST_ORDER + 1))) - GUARD_S : stimulus.soundsS[0]),
+    ],
+    [arrivalS + (law ? sweepTime(law, Math.min(law.endHz, hz * PASSING)) : stimulus.soundsS[1]) + FADING_S, heldS],
+  ];
+  const own = findHum(capture.samples, capture.rateHz, quietAt);
+  const isAmong = (hz: number, frequencies: number[]) => frequencies.some((one) => Math.abs(one - hz) < SAME_LINE_HZ);
   const busyAt = (hz: number): [number, number] => [
     arrivalS + (law ? passedS(hz / PASSING) : stimulus.soundsS[0]),
     arrivalS + passedS(hz * PASSING) + RINGING_S,
   ];
-  const lines = hum.map(({ frequencyHz }) => frequencyHz);
-  const clean = removeHum(capture.samples, capture.rateHz, lines, busyAt).samples;
+  const ownHz = own.map(({ frequencyHz }) => frequencyHz);
+  const others = noiseRun?.hum.filter(({ frequencyHz }) => !isAmong(frequencyHz, ownHz)) ?? [];
+  const lines = [...ownHz, ...others.map(({ frequencyHz }) => frequencyHz)];
+  const { samples: clean, removedHz } = removeHum(capture.samples, capture.rateHz, lines, busyAt);
+  const hum = [...own, ...others.filter(({ frequencyHz }) => removedHz.includes(frequencyHz))];
   const whole = clean === capture.samples ? heard : realFft(clean, grid.length);
   const rough = clean === capture.samples ? first : apply(whole, divisor);
   const torn = extent !== undefined && (extent.truncatedAtHz !== null || extent.missedBelowHz !== null);
@@ -85,7 +116,7 @@ export function respond(
   const spectrum = torn ? realFft(fadeTorn(held, capture.rateHz, extent, law!), grid.length) : whole;
   const used = torn ? narrowed(divisor, extent, grid.binHz) : divisor;
   const raw = torn ? apply(spectrum, used) : rough;
-  const noise = noiseRun ?? findNoise(held, capture.rateHz, quiet);
+  const noise = noiseRun?.without(removedHz) ?? findNoise(held, capture.rateHz, quiet);
   const gain = squared(used.gain);
   const length = 2 ** Math.ceil(Math.log2((RATE_TO_BAND * used.band.to) / grid.binHz));
   const shape = {
@@ -103,23 +134,19 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
+  const fasterPercent = law && otherSpeed(found.transfer, law);
   const excess = excessPhase(found.transfer, found.fundamental);
   const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, hum, noise, ...found, clock, delayS, delayFrom: from };
+  return { spectrum, extent, hum, removedHz, noise, ...found, clock, fasterPercent, delayS, delayFrom: from };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
 function heldBand(band: Band, reachedHz: number): Band {
   const to = Math.max(reachedHz, 3 * band.full);
   return to < band.to ? { ...band, fullTo: to / 1.05, to } : band;
-}
-
-function humIn({ samples, rateHz }: ReducedCapture, { silence }: Quiet): HumLine[] {
-  const [from, to] = silence.map((s) => Math.round(s * rateHz));
-  return findHum(samples.subarray(from, to), rateHz);
 }
 
 function apply(spectrum: Float64Array, { gain }: Divisor): Float64Array {

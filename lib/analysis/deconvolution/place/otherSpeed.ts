@@ -1,0 +1,68 @@
+import { median } from '../../fitting/median';
+import type { Transfer } from '../divide/fundamental';
+import { bandEnergy } from './bandEnergy';
+import type { Law } from './reference';
+
+/** Bands are an octave wide and begin here, half an octave apart; below, units and rooms delay sound by themselves, Hz. */
+const FROM_HZ = 40;
+/** The onset is looked for so long before and after the arrival, s. */
+const AROUND_S = 0.3;
+/** A band has begun where its energy passes that share of its largest. */
+const BEGUN = 0.1;
+const FEWEST_BANDS = 4;
+/**
+ * What slope of the onsets is another sweep, s per e-fold, with four bands and with more. Tuned on 240 captures of drawn
+ * rigs: crossovers and rooms reach 27 ms with four bands and 15 ms with more.
+ */
+const LEAST_S = { fewest: 0.035, more: 0.018 };
+/** Half of the bands lie within that share of the slope around its line. */
+const SCATTER = 0.6;
+
+interface Onset {
+  s: number;
+  ln: number;
+}
+
+/**
+ * How much faster or slower the sweep in a capture ran than the one it was divided by, from when its bands begin.
+ *
+ * @param transfer from stimulus to capture. @param law of the sweep it was divided by.
+ * @returns percent, positive where it ran faster; undefined where it is the same as far as can be told.
+ *
+ * Notes: a sweep of another speed arrives at L' ln f - L ln f. Where bands begin shows it finer than where they are
+ * strongest, which is what rooms decide. A line through all pairs (Theil and Sen) bears a band that noise begins.
+ *
+ * @example
+ * otherSpeed(transfer, law) // -8.1 where a 48 kHz recording is headed 44.1 kHz
+ */
+export function otherSpeed(transfer: Transfer, { rateSeconds }: Law): number | undefined {
+  const onsets = onsetsOf(transfer);
+  if (onsets.length < FEWEST_BANDS) return undefined;
+  const slopes = onsets.flatMap((a, i) => onsets.slice(i + 2).map((b) => (b.s - a.s) / (b.ln - a.ln)));
+  const slope = median(slopes);
+  const rests = onsets.map(({ s, ln }) => s - slope * ln);
+  const centre = median(rests.slice());
+  const scatter = median(rests.map((rest) => Math.abs(rest - centre)));
+  const least = onsets.length > FEWEST_BANDS ? LEAST_S.more : LEAST_S.fewest;
+  if (Math.abs(slope) < least || scatter > SCATTER * Math.abs(slope)) return undefined;
+  return 100 * (rateSeconds / (rateSeconds + slope) - 1);
+}
+
+function onsetsOf({ bins, binHz, band, arrivalS }: Transfer): Onset[] {
+  const onsets: Onset[] = [];
+  for (let low = Math.max(FROM_HZ, band.full); low * 1.9 < band.fullTo; low *= Math.SQRT2) {
+    const widthHz = Math.min(2 * low, band.fullTo) - low;
+    const { energy, stepS } = bandEnergy(bins, binHz, low, low + widthHz, 0.5 / widthHz);
+    const at = (s: number) => {
+      const n = Math.round((arrivalS + s) / stepS) % energy.length;
+      return energy[n < 0 ? n + energy.length : n];
+    };
+    let top = 0;
+    for (let s = -AROUND_S; s < AROUND_S; s += stepS) top = Math.max(top, at(s));
+    let s = -AROUND_S;
+    while (s < AROUND_S && at(s) < BEGUN * top) s += stepS;
+    // a band's own filter begins the earlier the narrower it is
+    onsets.push({ s: s + 0.75 / widthHz, ln: Math.log(low) });
+  }
+  return onsets;
+}
