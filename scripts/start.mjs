@@ -6,7 +6,7 @@ import { choosePort, packageRoot, startNodeRed } from './nodeRed.mjs';
 const port = await choosePort();
 const url = `http://127.0.0.1:${port}`;
 console.log(`Bassloom demo: the editor opens at ${url}`);
-console.log(`Reports follow at ${url}/bassloom/report and, about half a minute later, at ${url}/bassloom/sweep-report`);
+console.log(`Reports follow at ${url}/bassloom/report and, some twenty seconds later, at ${url}/bassloom/sweep-report`);
 await startNodeRed({
   name: 'demo',
   flow: join(packageRoot, 'flows/demo/demo.json'),

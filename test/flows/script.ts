@@ -10,8 +10,8 @@ export const root = resolve(import.meta.dirname, '../..');
 export interface RunningScript {
   port: number;
   log(): string;
-  /** Wait until something was printed, so many times in all. */
-  said(text: string, times?: number): Promise<void>;
+  /** Wait until something was printed, so many times in all; give up after some seconds. */
+  said(text: string, times?: number, seconds?: number): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -32,8 +32,8 @@ export async function runScript(
       log += text;
     });
   }
-  const said = async (text: string, times = 1): Promise<void> => {
-    await until(() => log.split(text).length > times || child.exitCode !== null, 50);
+  const said = async (text: string, times = 1, seconds = 50): Promise<void> => {
+    await until(() => log.split(text).length > times || child.exitCode !== null, seconds);
     if (log.split(text).length <= times) throw new Error(`Never said "${text}" ${times} times:\n${log}`);
   };
   return {
