@@ -39,12 +39,9 @@ export const headlines = {
     `Not driven into its limits${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
-  'limits-bottom': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’` : 'It'} limits at the bottom: ${earliest(values, say)} of drive.`,
-  'limits-parts': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’` : 'It'} limits in parts: ${earliest(values, say)} of drive.`,
-  'limits-everywhere': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’ runs` : 'It runs'} out nearly everywhere: ${earliest(values, say)} of drive.`,
+  'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom: ${earliest(values, say)}.`,
+  'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts: ${earliest(values, say)}.`,
+  'limits-everywhere': (values: Limits, _where, say) => `${limits(values)} nearly everywhere: ${earliest(values, say)}.`,
 
   loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
     const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
@@ -159,10 +156,19 @@ function moreIn({ more }: Listed): string {
   return typeof more === 'number' && more > 0 ? `, and ${more} more` : '';
 }
 
-/** '11–28 Hz from −12 to −9 dB'; of two regions where each begins to limit. */
-function earliest(values: Listed, say: Format): string {
+type Limits = Listed & Named & { sharp: boolean | null; nearDb: number | null };
+
+function limits({ name, sharp }: Limits): string {
+  return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
+}
+
+/** '11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit. */
+function earliest(values: Limits, say: Format): string {
   const regions = regionsIn(values);
-  if (regions.length === 1)
-    return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)}`;
-  return regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`).join(', ');
+  if (regions.length > 1) {
+    const each = regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`);
+    return `${each.join(', ')} of drive`;
+  }
+  const near = values.nearDb === null ? '' : `, near ${say.db(values.nearDb)}`;
+  return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)} of drive${near}`;
 }
