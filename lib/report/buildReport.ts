@@ -1,3 +1,4 @@
+import { withConclusions } from '../analysis/conclusions/conclude';
 import type { Curve, Measurement } from '../model/curve';
 import type { Findings } from '../model/findings';
 import { attachNoiseRuns } from '../response/attachNoiseRuns';
@@ -63,7 +64,8 @@ export interface Report {
  * const { html, verdict } = buildReport({ topic: 'Unit A', measurements: [curve], findings: { bandFit: [fitBand(curve)] } });
  */
 export function buildReport(input: ReportInput): Report {
-  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), input.findings);
+  const findings = withConclusions(input.measurements, input.findings);
+  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), findings);
   const figures = figuresOf(session);
   const has = new Set(figures.map((figure) => figure.id));
   const sentences = writeVerdict(session, (kind, index) => {
@@ -79,11 +81,11 @@ export function buildReport(input: ReportInput): Report {
       narrowSvg: renderSvg(figure.build, NARROW, `${figure.id}-n`, words),
     };
   });
-  const findingsJson = jsonOf(input.findings);
+  const findingsJson = jsonOf(findings);
   const tables = [
     ...curveTables([...session.responses, ...session.noise, ...session.corrections]),
     ...harmonicTables(session.harmonics),
-    ...findingTables(input.findings),
+    ...findingTables(findings),
   ];
   const carried = carriedFiles(tables, session.harmonics);
   const html = page({

@@ -1,6 +1,5 @@
 import type { CaveatPlace, CaveatValues } from '../model/caveat';
 import { en } from './en';
-import { doubts } from './en/doubts';
 import { headlines } from './en/headlines';
 import { verdict } from './en/verdict';
 import { ENGLISH, type Format } from './format';
@@ -13,7 +12,7 @@ interface Language {
 
 /** By the language part of a locale. */
 const LANGUAGES: Record<string, Language> = {
-  en: { phrases: { ...en, ...doubts, ...headlines, ...verdict }, format: ENGLISH },
+  en: { phrases: { ...en, ...headlines, ...verdict }, format: ENGLISH },
 };
 
 /** What can be said: a caveat, or a statement of a verdict. */
@@ -40,13 +39,4 @@ export function describe(said: Sayable, locale = 'en'): string {
   const { phrases, format } = LANGUAGES[locale.toLowerCase().split(/[-_]/)[0]] ?? LANGUAGES.en;
   const phrase = Object.hasOwn(phrases, said.code) ? phrases[said.code] : undefined;
   return phrase ? phrase(said.values, said.where ?? {}, format) : (said.message ?? said.text ?? said.code);
-}
-
-/**
- * Say in a few words why something is to be taken with care.
- *
- * @returns the short form of the caveat's sentence where there is one, else the sentence.
- */
-export function describeDoubt(caveat: Sayable, locale = 'en'): string {
-  return describe({ ...caveat, code: `doubt-${caveat.code}`, message: describe(caveat, locale), where: caveat.where }, locale);
 }

@@ -39,5 +39,7 @@ function missing({ findings, curves, recordings }: Session, facts: Candidate[], 
   }
   const isLimitKnown = facts.some(({ topic }) => topic === 'limits');
   if (facts.length >= FEW || isLimitKnown) return [];
-  return [{ rank: 8, topic: 'limits', headline: makeStatement('limits-unknown', { name: '', why: 'no ladder' }, 'method') }];
+  return [
+    { rank: 8, topic: 'limits', headline: makeStatement('limits-unknown', { name: '', why: 'no ladder' }, 'method') },
+  ];
 }

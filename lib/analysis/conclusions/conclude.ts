@@ -1,7 +1,7 @@
 import type { Curve, Measurement } from '../../model/curve';
 import type { Conclusions, Detail, Findings } from '../../model/findings';
-import { plainName } from '../../words/plainName';
 import { makeStatement } from '../../words/makeStatement';
+import { plainName } from '../../words/plainName';
 import { shortNames } from '../../words/shortNames';
 import { captureViews } from './captureViews';
 import { chooseHeadlines } from './chooseHeadlines';
@@ -33,7 +33,8 @@ export function conclude(measurements: readonly Measurement[], findings: Finding
   const groups = settingGroups(measurements, findings, views);
   const shown = shownRuns(groups, findings);
   const short = shortNames(groups.map(({ name }) => name));
-  const labelled = (verdict: string): string[] => views.filter((one) => one.verdict === verdict).map(({ label }) => label);
+  const labelled = (verdict: string): string[] =>
+    views.filter((one) => one.verdict === verdict).map(({ label }) => label);
   const session: Session = {
     subjects: groups.map((group, k) => ({
       group,
@@ -42,7 +43,7 @@ export function conclude(measurements: readonly Measurement[], findings: Finding
       short: short[k],
     })),
     findings,
-    captures: { judged: views.length, doubtful: labelled('doubtful'), bad: labelled('bad') },
+    captures: { judged: findings.captureQuality?.length ?? 0, doubtful: labelled('doubtful'), bad: labelled('bad') },
     procedures: [...new Set(responses.map(({ about }) => plainName(about.procedure ?? '')))],
     curves: responses.length,
     recordings: measurements.length - curves.length,
@@ -54,6 +55,11 @@ export function conclude(measurements: readonly Measurement[], findings: Finding
     headlines,
     details: inOrder([...left, ...detailsOf(session, headlines)]),
   };
+}
+
+/** Findings with what they come to, kept where it is there already. */
+export function withConclusions(measurements: readonly Measurement[], findings: Findings): Findings {
+  return findings.conclusions ? findings : { ...findings, conclusions: conclude(measurements, findings) };
 }
 
 function detailsOf(session: Session, headlines: Conclusions['headlines']): Detail[] {
@@ -75,7 +81,17 @@ function detailsOf(session: Session, headlines: Conclusions['headlines']): Detai
   ];
 }
 
-const TOPICS: Detail['topic'][] = ['range', 'switch', 'limits', 'distortion', 'output', 'shape', 'room', 'trust', 'ears'];
+const TOPICS: Detail['topic'][] = [
+  'range',
+  'switch',
+  'limits',
+  'distortion',
+  'output',
+  'shape',
+  'room',
+  'trust',
+  'ears',
+];
 
 /** Sorted by topic, warnings first, else as they came. */
 function inOrder(details: Detail[]): Detail[] {

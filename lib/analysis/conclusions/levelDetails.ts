@@ -16,7 +16,9 @@ export function limitDetails(subject: Subject, told: readonly Statement[]): Deta
   const { extent, onsets } = subject.conclusion;
   const found: Statement[] = [];
   const isLimited = extent !== null && extent !== 'none' && extent !== 'unknown';
-  const isWhole = told.some(({ code, values }) => code === `limits-${extent}` && values.name === subject.short && values.lowHz2 === undefined);
+  const isWhole = told.some(
+    ({ code, values }) => code === `limits-${extent}` && values.name === subject.short && values.lowHz2 === undefined,
+  );
   if (isLimited && !(isWhole && ladder.regions.length === 1)) {
     const lists = {
       lowHz: ladder.regions.map(({ lowHz }) => toHz(lowHz)),
@@ -26,7 +28,9 @@ export function limitDetails(subject: Subject, told: readonly Statement[]): Deta
       ceilingDb: ladder.regions.map(({ ceilingDb }) => toTenth(ceilingDb)),
       sharp: ladder.regions.map(({ kind }) => kind === 'limiter'),
     };
-    found.push(makeStatement('limit-regions', { name, relative: ladder.scale !== 'spl', ...asNumbered(lists) }, figure));
+    found.push(
+      makeStatement('limit-regions', { name, relative: ladder.scale !== 'spl', ...asNumbered(lists) }, figure),
+    );
   }
   if (isLimited) found.push(...outsideDetails(subject, figure));
   if (onsets.length > 0) {
@@ -80,7 +84,13 @@ export function outputDetails({ group, index }: Subject): Detail[] {
   const stopped = asNumbered({ stop: stops.map(([stop]) => stop), count: stops.map(([, count]) => count) });
   return [
     ...(told.length > 0
-      ? [makeStatement('burst-levels', { name, relative: output.scale !== 'spl', fromM, toM, ...asNumbered(lists) }, figure)]
+      ? [
+          makeStatement(
+            'burst-levels',
+            { name, relative: output.scale !== 'spl', fromM, toM, ...asNumbered(lists) },
+            figure,
+          ),
+        ]
       : []),
     makeStatement('burst-stops', { name, centres: output.centres.length, ...stopped }, figure),
   ].map((one) => ({ topic: 'output', ...one }));

@@ -16,7 +16,9 @@ const QUOTED_HZ = [20, 31.5, 40];
 
 /** Where each setting limits, and how loud the loudest goes. */
 export function levelHeadlines({ subjects }: Session): Candidate[] {
-  const known = subjects.flatMap((subject) => (subject.group.ladder ? [{ subject, ladder: subject.group.ladder }] : []));
+  const known = subjects.flatMap((subject) =>
+    subject.group.ladder ? [{ subject, ladder: subject.group.ladder }] : [],
+  );
   const free = known.filter(({ subject }) => subject.conclusion.extent === 'none');
   const limited = known.filter(({ subject }) => subject.conclusion.extent !== 'none');
   const limits = [...(free.length > 0 ? [notDriven(free)] : []), ...limited.map(limitsOf)];
@@ -68,7 +70,10 @@ function limitsOf({ subject, ladder }: Known): Candidate {
       toDriveDb: regions.map(({ onsetToDriveDb }) => toTenth(lowestDb + onsetToDriveDb)),
     }),
   };
-  const doubt = doubtOf([ladder], regions.map(({ lowHz, highHz }): Interval => [lowHz, highHz]));
+  const doubt = doubtOf(
+    [ladder],
+    regions.map(({ lowHz, highHz }): Interval => [lowHz, highHz]),
+  );
   const statement = makeStatement(`limits-${extent}`, values, figure);
   return {
     rank: 3,
@@ -104,7 +109,10 @@ function loudestOf(known: Known[]): Candidate | undefined {
       'fig-ceilings',
     );
   const statement = firstShort([3, 2, 1].map((count) => make(best.levels.slice(0, count))));
-  const doubt = doubtOf([best.ladder], best.levels.map(({ hz }) => bandAround(hz, 3)));
+  const doubt = doubtOf(
+    [best.ladder],
+    best.levels.map(({ hz }) => bandAround(hz, 3)),
+  );
   return { rank: 4, topic: 'limits', headline: { ...statement, ...(doubt !== undefined && { doubt }) } };
 }
 
@@ -123,13 +131,24 @@ function burstOf({ group, short: name, index }: Subject, isSecond: boolean): Can
   const first = QUOTED_HZ.map((hz) => told.levels.find((one) => one.hz === hz && one.trusted)).find((one) => one);
   if (!first) return [];
   const { hz, levelDb, atLeast } = first;
-  const values = { name, hz, levelDb: toTenth(levelDb), atLeast, relative: output.scale !== 'spl', fromM: told.fromM, toM: told.toM };
+  const values = {
+    name,
+    hz,
+    levelDb: toTenth(levelDb),
+    atLeast,
+    relative: output.scale !== 'spl',
+    fromM: told.fromM,
+    toM: told.toM,
+  };
   const doubt = doubtOf([output], [bandAround(hz, 3)]);
   return [
     {
       rank: isSecond ? 8.5 : 4.5,
       topic: 'output',
-      headline: { ...makeStatement('loudest-burst', values, `fig-output-${index}`), ...(doubt !== undefined && { doubt }) },
+      headline: {
+        ...makeStatement('loudest-burst', values, `fig-output-${index}`),
+        ...(doubt !== undefined && { doubt }),
+      },
       isCovered: true,
     },
   ];

@@ -11,12 +11,11 @@ export type UnknownWhy = 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' 
 /** What the ladder's regions say together; 'unknown' where no trusted level of its loudest rung bears out 'none'. */
 export function extentOf(ladder: Ladder): Ladder['extent'] {
   const { extent, regions, rungs } = ladder;
-  if (isUnusable(ladder) || rungs.length < 2 || extent === 'unknown' || (regions.length === 0 && extent !== 'none')) return 'unknown';
+  if (isUnusable(ladder) || rungs.length < 2 || extent === 'unknown' || (regions.length === 0 && extent !== 'none'))
+    return 'unknown';
   if (extent !== 'none') return extent;
   const { following, losing } = bandsOutside(ladder);
-  return regions.length > 0 || following.length === 0 || losing.length > following.length
-    ? 'unknown'
-    : 'none';
+  return regions.length > 0 || following.length === 0 || losing.length > following.length ? 'unknown' : 'none';
 }
 
 /** What keeps the ladder from telling. */
@@ -41,7 +40,9 @@ export interface BandsOutside {
 export function bandsOutside(ladder: Ladder): BandsOutside {
   const { bandsHz, regions, trusted, compressionDb } = ladder;
   const top = lastToldRung(ladder);
-  const outside = bandsHz.map((_, band) => band).filter((band) => !regions.some(({ lowHz, highHz }) => bandsHz[band] >= lowHz && bandsHz[band] <= highHz));
+  const outside = bandsHz
+    .map((_, band) => band)
+    .filter((band) => !regions.some(({ lowHz, highHz }) => bandsHz[band] >= lowHz && bandsHz[band] <= highHz));
   const following: number[] = [];
   const losing: BandsOutside['losing'] = [];
   for (const band of outside) {

@@ -15,6 +15,7 @@ export function quotedRollOff(subject: Subject): RollOff | undefined {
 
 function ofShown<T extends BandFit | RollOff>({ conclusion: { shown } }: Subject, found: T[]): T | undefined {
   const isShown = ({ curve }: { curve: string }): boolean => curve === shown?.curve;
-  const isAtDrive = ({ about }: { about: About }): boolean => shown !== null && (about.driveDb ?? null) === shown.driveDb;
+  const isAtDrive = ({ about }: { about: About }): boolean =>
+    shown !== null && (about.driveDb ?? null) === shown.driveDb;
   return found.find(isShown) ?? found.find(isAtDrive) ?? quietestTrusted(found);
 }

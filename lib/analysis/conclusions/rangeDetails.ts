@@ -1,7 +1,7 @@
 import { isUnusable } from '../../model/caveat';
 import type { Detail, RollOff, Statement } from '../../model/findings';
 import { makeStatement } from '../../words/makeStatement';
-import { asNumbered } from '../../words/numbered';
+import { asNumbered, numbered } from '../../words/numbered';
 import { plainName } from '../../words/plainName';
 import { quotedFit, quotedRollOff } from './quotedFit';
 import { toHundredth, toHz, toTenth } from './rounded';
@@ -39,14 +39,22 @@ function fitDetails(subject: Subject, told: readonly Statement[]): Statement[] {
   }
   const reached = points.filter(({ lowHz }) => lowHz !== null);
   const isTold = (downDb: number): boolean =>
-    told.some(({ code, values }) => code === 'depth-points' && (values.downDb === downDb || values.furtherDb === downDb));
+    told.some(
+      ({ code, values }) =>
+        code === 'depth-points' &&
+        numbered(values, 'name').includes(subject.short) &&
+        (values.downDb === downDb || values.furtherDb === downDb),
+    );
   const further = reached.filter(({ downDb }) => !isTold(downDb));
   if (points.length > 0 && reached.length === 0) {
     const least = Math.min(...points.map(({ downDb }) => downDb));
     found.push(makeStatement('depth-not-reached', { name, downDb: least }, figure));
   }
   if (further.length > 0) {
-    const lists = { downDb: further.map(({ downDb }) => downDb), lowHz: further.map(({ lowHz }) => toHz(lowHz as number)) };
+    const lists = {
+      downDb: further.map(({ downDb }) => downDb),
+      lowHz: further.map(({ lowHz }) => toHz(lowHz as number)),
+    };
     const values = { name, referenceDb: toTenth(fit.referenceDb), ...asNumbered(lists) };
     found.push(makeStatement('depth-further', values, figure));
   }

@@ -42,7 +42,7 @@ function rangeOf(quoted: Quoted[]): Candidate[] {
           highHz: told.map(({ fit }) => toHz(fit.highHz)),
         }),
       },
-      `fig-response-${alike[0].subject.index}`,
+      'fig-response',
     ),
   );
   return [{ rank: 1, topic: 'range', headline: { ...firstShort(statements), ...doubtIn(alike) } }];
@@ -69,7 +69,7 @@ function depthOf(quoted: Quoted[]): Candidate[] {
           lowHz: told.map((one) => toHz(at(one, downDb) as number)),
         }),
       },
-      `fig-response-${alike[0].subject.index}`,
+      'fig-response',
     ),
   );
   return [{ rank: 2, topic: 'range', headline: { ...firstShort(statements), ...doubtIn(alike) } }];

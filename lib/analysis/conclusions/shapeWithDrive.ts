@@ -84,7 +84,9 @@ function pairsOf(ladder: Ladder, bad: BadRuns, judged: number[]): [low: number, 
 /** Bands of the reference that are trusted at both rungs; none where they are fewer than half of it. */
 function referenceBands({ bandsHz, trusted, levelDb }: Ladder, low: number, high: number): number[] {
   const known = bandsHz.flatMap((hz, band) =>
-    REFERENCE_HZ.includes(nominalHz(hz)) && [low, high].every((k) => trusted[k]?.[band] && levelDb[k][band] !== null) ? [band] : [],
+    REFERENCE_HZ.includes(nominalHz(hz)) && [low, high].every((k) => trusted[k]?.[band] && levelDb[k][band] !== null)
+      ? [band]
+      : [],
   );
   return known.length * 2 >= REFERENCE_HZ.length ? known : [];
 }
@@ -105,7 +107,9 @@ function compare(ladder: Ladder, low: number, high: number, judged: number[]): C
 
 /** What the trusted changes come to. */
 function kindOf(at: Shape['at']): Shape['kind'] {
-  const known = at.flatMap(({ frequencyHz: hz, changeDb, trusted }) => (trusted && changeDb !== null ? [{ hz, changeDb }] : []));
+  const known = at.flatMap(({ frequencyHz: hz, changeDb, trusted }) =>
+    trusted && changeDb !== null ? [{ hz, changeDb }] : [],
+  );
   const bottom = known.filter(({ hz }) => hz <= BOTTOM_TO_HZ);
   if (bottom.length < 2 || known.length * 2 < at.length) return 'unknown';
   if (known.every(({ changeDb }) => Math.abs(changeDb) <= KEPT_DB)) return 'kept';
@@ -122,7 +126,9 @@ function kindOf(at: Shape['at']): Shape['kind'] {
 
 /** The change to be told of a shape: at 20 Hz where it tells, else the largest; of 'bends' always the largest. */
 export function tellingChange({ at, kind }: Shape): { hz: number; changeDb: number } | null {
-  const known = at.flatMap(({ frequencyHz: hz, changeDb, trusted }) => (trusted && changeDb !== null ? [{ hz, changeDb }] : []));
+  const known = at.flatMap(({ frequencyHz: hz, changeDb, trusted }) =>
+    trusted && changeDb !== null ? [{ hz, changeDb }] : [],
+  );
   const bottom = kind === 'bends' ? known : known.filter(({ hz }) => hz <= BOTTOM_TO_HZ);
   if (bottom.length === 0) return null;
   const at20 = bottom.find(({ hz, changeDb }) => hz === 20 && Math.abs(changeDb) > KEPT_DB);

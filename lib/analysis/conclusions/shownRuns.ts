@@ -27,7 +27,9 @@ export function shownRuns(groups: readonly SettingGroup[], findings: Findings): 
   const runs = groups.map(runsOf);
   const shown = runs.map(chooseAlone);
   const units = new Map<string | undefined, number[]>();
-  groups.forEach(({ device }, k) => units.set(device, [...(units.get(device) ?? []), k]));
+  groups.forEach(({ device }, k) => {
+    units.set(device, [...(units.get(device) ?? []), k]);
+  });
   for (const [device, members] of units) {
     const known = members.filter((k) => runs[k].length > 0);
     if (known.length < 2) continue;
@@ -44,7 +46,10 @@ export function shownRuns(groups: readonly SettingGroup[], findings: Findings): 
 
 function runsOf({ curves, fits, ladder, bad }: SettingGroup): Run[] {
   const bands = ladder ? soundBands(ladder) : [];
-  const runs = curves.length > 0 ? curves.map(({ id, label, about }) => ({ id, label, about })) : fits.map((fit) => ({ id: fit.curve, label: fit.label, about: fit.about }));
+  const runs =
+    curves.length > 0
+      ? curves.map(({ id, label, about }) => ({ id, label, about }))
+      : fits.map((fit) => ({ id: fit.curve, label: fit.label, about: fit.about }));
   return runs.map(({ id, label, about }) => {
     const rung = ladder ? rungOf(ladder.rungs, id, rungAt(ladder, about.driveDb)) : -1;
     const fit = fits.find(({ curve }) => curve === id);

@@ -17,9 +17,20 @@ function cleanOf({ group, conclusion, short: name, index }: Subject): Candidate[
   const [lowest] = [...conclusion.clean].sort((a, b) => a.percent - b.percent);
   if (!distortion || isUnusable(distortion) || !lowest) return [];
   const { percent, lowHz, highHz, levelDb, atLeast } = lowest;
-  const values = { name, percent, lowHz, highHz, levelDb: toTenth(levelDb), atLeast, relative: distortion.scale !== 'spl' };
+  const values = {
+    name,
+    percent,
+    lowHz,
+    highHz,
+    levelDb: toTenth(levelDb),
+    atLeast,
+    relative: distortion.scale !== 'spl',
+  };
   const doubt = doubtOf([distortion], [[lowHz, highHz]]);
-  const headline = { ...makeStatement('thd-clean', values, `fig-clean-${index}`), ...(doubt !== undefined && { doubt }) };
+  const headline = {
+    ...makeStatement('thd-clean', values, `fig-clean-${index}`),
+    ...(doubt !== undefined && { doubt }),
+  };
   return [{ rank: 6, topic: 'distortion', headline }];
 }
 
@@ -35,7 +46,8 @@ function shapeOf({ group, conclusion, short: name, index }: Subject): Candidate[
   } else {
     if (!told) return [];
     const hz = toHz(told.hz);
-    if (shape.kind === 'bends') statement = makeStatement('shape-bends', { name, hz, byDb: toTenth(told.changeDb) }, figure);
+    if (shape.kind === 'bends')
+      statement = makeStatement('shape-bends', { name, hz, byDb: toTenth(told.changeDb) }, figure);
     else {
       const code = shape.kind === 'loses bottom' ? 'shape-loses-bottom' : 'shape-gains-bottom';
       statement = makeStatement(code, { name, hz, byDb: toTenth(Math.abs(told.changeDb)) }, figure);

@@ -46,14 +46,20 @@ function stepDetails({ step, caveats }: Ladder, name: string, figure: string): S
 function captureDetails({ captures: { judged, doubtful, bad } }: Session): Statement[] {
   const named = (labels: string[]): string[] => labels.slice(0, MOST_NAMED).map(plainName);
   const counted = {
-    good: judged - doubtful.length - bad.length,
+    good: Math.max(0, judged - doubtful.length - bad.length),
     judged,
     more: Math.max(0, doubtful.length - MOST_NAMED),
     ...asNumbered({ doubtful: named(doubtful) }),
   };
   return [
     ...(bad.length > 0
-      ? [makeStatement('captures-bad-named', { more: Math.max(0, bad.length - MOST_NAMED), ...asNumbered({ bad: named(bad) }) }, 'captures')]
+      ? [
+          makeStatement(
+            'captures-bad-named',
+            { more: Math.max(0, bad.length - MOST_NAMED), ...asNumbered({ bad: named(bad) }) },
+            'captures',
+          ),
+        ]
       : []),
     ...(judged > 0 ? [makeStatement('captures-counted', counted, 'captures')] : []),
   ];

@@ -10,7 +10,7 @@ interface Named {
 /** The first sentences of a verdict: at most 20 words each, names of up to three words counted in. */
 export const headlines = {
   'bad-captures': ({ bad, judged }: { bad: number; judged: number }) =>
-    `${judged > bad ? `${bad} of ${judged} captures are` : bad === 1 ? 'The capture is' : `All ${bad} captures are`} bad: do not use what was read from ${bad === 1 ? 'it' : 'them'}.`,
+    `${judged === 0 && bad > 1 ? `${bad} captures are` : judged > bad ? `${bad} of ${judged} captures ${bad === 1 ? 'is' : 'are'}` : bad === 1 ? 'The capture is' : `All ${bad} captures are`} bad: do not use what was read from ${bad === 1 ? 'it' : 'them'}.`,
   'mixed-procedures': ({ procedures }: { procedures: number }) =>
     `The runs followed ${procedures} different procedures and must not be compared with each other.`,
 
@@ -41,7 +41,8 @@ export const headlines = {
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
   'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom: ${earliest(values, say)}.`,
   'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts: ${earliest(values, say)}.`,
-  'limits-everywhere': (values: Limits, _where, say) => `${limits(values)} nearly everywhere: ${earliest(values, say)}.`,
+  'limits-everywhere': (values: Limits, _where, say) =>
+    `${limits(values)} nearly everywhere: ${earliest(values, say)}.`,
 
   loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
     const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
