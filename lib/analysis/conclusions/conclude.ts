@@ -66,7 +66,7 @@ function detailsOf(session: Session, headlines: Conclusions['headlines']): Detai
   const { subjects, findings } = session;
   return [
     ...subjects.flatMap((subject) => rangeDetails(subject, headlines)),
-    ...switchDetails(findings),
+    ...switchDetails(findings, headlines),
     ...subjects.flatMap((subject) => limitDetails(subject, headlines)),
     ...subjects.flatMap(distortionDetails),
     ...subjects.flatMap(outputDetails),

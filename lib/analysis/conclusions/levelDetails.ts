@@ -33,14 +33,15 @@ export function limitDetails(subject: Subject, told: readonly Statement[]): Deta
     );
   }
   if (isLimited) found.push(...outsideDetails(subject, figure));
-  if (onsets.length > 0) {
+  // where regions tell it, losses are in the table
+  if (!isLimited && onsets.length > 0) {
     const lists = {
       lossDb: onsets.map(({ compressionDb }) => toTenth(compressionDb)),
       hz: onsets.map(({ bandHz }) => toHz(bandHz)),
       driveDb: onsets.map(({ driveDb }) => toTenth(lowestDb + driveDb)),
     };
     found.push(makeStatement('first-loss', { name, ...asNumbered(lists) }, `fig-map-${subject.index}`));
-  } else if (extent === 'none' && ladder.onset.length > 0) {
+  } else if (onsets.length === 0 && extent === 'none' && ladder.onset.length > 0) {
     const lossDb = Math.min(...ladder.onset.map(({ compressionDb }) => compressionDb));
     const driveDb = toTenth(ladder.rungs[lastToldRung(ladder)].driveDb);
     found.push(makeStatement('no-loss', { name, lossDb: toTenth(lossDb), driveDb }, `fig-map-${subject.index}`));

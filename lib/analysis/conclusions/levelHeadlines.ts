@@ -14,6 +14,9 @@ import type { Candidate, Session, Subject } from './topic';
 /** Frequencies that loudness is quoted at, Hz (common practice). */
 const QUOTED_HZ = [20, 31.5, 40];
 
+/** A caveat of less than half of the limited bands leaves what is said of them. */
+const HALF = 0.5;
+
 /** Where each setting limits, and how loud the loudest goes. */
 export function levelHeadlines({ subjects }: Session): Candidate[] {
   const known = subjects.flatMap((subject) =>
@@ -73,6 +76,7 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   const doubt = doubtOf(
     [ladder],
     regions.map(({ lowHz, highHz }): Interval => [lowHz, highHz]),
+    HALF,
   );
   const statement = makeStatement(`limits-${extent}`, values, figure);
   return {

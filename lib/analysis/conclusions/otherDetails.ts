@@ -40,11 +40,13 @@ export function distortionDetails({ group, conclusion, index }: Subject): Detail
   return found.map((one) => ({ topic: 'distortion', ...one }));
 }
 
-/** What the headline on a switch leaves out: the values it was read at, slope and full difference of a shelf. */
-export function switchDetails({ settingDifference = [] }: Findings): Detail[] {
+/** What the headline on a switch leaves out: the other values it was read at, slope and full difference of a shelf. */
+export function switchDetails({ settingDifference = [] }: Findings, headlines: readonly Statement[]): Detail[] {
   return settingDifference.flatMap((difference, k): Detail[] => {
     const { at, kind, slopeDbPerOctave, asymptoteDb } = difference;
-    const told = at.filter(({ trusted }) => trusted);
+    const isTold = (hz: number): boolean =>
+      headlines.some(({ figure, values }) => figure === `fig-difference-${k + 1}` && values.hz === toHz(hz));
+    const told = at.filter(({ trusted, frequencyHz }) => trusted && !isTold(frequencyHz));
     if (isUnusable(difference) || told.length === 0 || kind === 'none' || kind === 'unknown') return [];
     const values = {
       a: plainName(difference.a),

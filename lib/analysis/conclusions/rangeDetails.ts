@@ -38,22 +38,17 @@ function fitDetails(subject: Subject, told: readonly Statement[]): Statement[] {
     found.push(makeStatement('range-needs', values, figure));
   }
   const reached = points.filter(({ lowHz }) => lowHz !== null);
-  const isTold = (downDb: number): boolean =>
-    told.some(
-      ({ code, values }) =>
-        code === 'depth-points' &&
-        numbered(values, 'name').includes(subject.short) &&
-        (values.downDb === downDb || values.furtherDb === downDb),
-    );
-  const further = reached.filter(({ downDb }) => !isTold(downDb));
+  const isTold = told.some(
+    ({ code, values }) => code === 'depth-points' && numbered(values, 'name').includes(subject.short),
+  );
   if (points.length > 0 && reached.length === 0) {
     const least = Math.min(...points.map(({ downDb }) => downDb));
     found.push(makeStatement('depth-not-reached', { name, downDb: least }, figure));
   }
-  if (further.length > 0) {
+  if (!isTold && reached.length > 0) {
     const lists = {
-      downDb: further.map(({ downDb }) => downDb),
-      lowHz: further.map(({ lowHz }) => toHz(lowHz as number)),
+      downDb: reached.map(({ downDb }) => downDb),
+      lowHz: reached.map(({ lowHz }) => toHz(lowHz as number)),
     };
     const values = { name, referenceDb: toTenth(fit.referenceDb), ...asNumbered(lists) };
     found.push(makeStatement('depth-further', values, figure));

@@ -1,5 +1,7 @@
 import { isUnusable } from '../../model/caveat';
-import type { BandFit, Statement } from '../../model/findings';
+import type { Interval } from '../../model/curve';
+import type { BandFit, Findings, Statement } from '../../model/findings';
+import { isInside } from '../../response/intervals';
 import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
@@ -17,15 +19,24 @@ interface Quoted {
 }
 
 /** How wide a range each setting holds inside the window, and how deep it reaches. */
-export function rangeHeadlines({ subjects }: Session): Candidate[] {
+export function rangeHeadlines({ subjects, findings }: Session): Candidate[] {
   const quoted = subjects.flatMap((subject): Quoted[] => {
     const fit = quotedFit(subject);
     return fit && !isUnusable(fit) ? [{ subject, fit }] : [];
   });
-  return [...rangeOf(quoted), ...depthOf(quoted)];
+  return [...rangeOf(quoted, findings), ...depthOf(quoted)];
 }
 
-function rangeOf(quoted: Quoted[]): Candidate[] {
+/** What was left out of the range: dips of the room, where all masks are known to be such, or whatever was masked. */
+function leftOut(quoted: Quoted[], { roomFeatures = [] }: Findings): 'nothing' | 'room' | 'masked' {
+  const masks = quoted.flatMap(({ fit }) => fit.masksHz);
+  const ofRoom = roomFeatures.filter(({ belongsTo, cause }) => belongsTo === 'room' || cause.type === 'listed');
+  const isOfRoom = (mask: Interval): boolean => ofRoom.some(({ frequencyHz }) => isInside(frequencyHz, [mask]));
+  if (masks.length === 0) return 'nothing';
+  return masks.every(isOfRoom) ? 'room' : 'masked';
+}
+
+function rangeOf(quoted: Quoted[], findings: Findings): Candidate[] {
   if (quoted.length === 0) return [];
   const { heightDb } = quoted[0].fit;
   const alike = quoted.filter(({ fit }) => fit.heightDb === heightDb);
@@ -34,7 +45,7 @@ function rangeOf(quoted: Quoted[]): Candidate[] {
       'range-in-window',
       {
         heightDb: toTenth(heightDb),
-        masked: told.some(({ fit }) => fit.masksHz.length > 0),
+        leftOut: leftOut(alike, findings),
         more,
         ...asNumbered({
           name: told.map(({ subject }) => subject.short),

@@ -3,34 +3,36 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { plainName } from '../../words/plainName';
 import { toHundredth } from './rounded';
-import type { Session, Subject } from './topic';
+import type { Session } from './topic';
 
 /** More captures than these are counted, not named. */
 const MOST_NAMED = 4;
 
 /** How much of what was measured can be trusted: steps of drive, levels, captures. */
 export function trustDetails(session: Session): Detail[] {
-  const found = [...session.subjects.flatMap(ladderTrust), ...captureDetails(session)];
+  const ladders = session.subjects.flatMap(({ group: { ladder, name }, index }) =>
+    ladder && ladder.rungs.length > 1 ? [{ ladder, name, index }] : [],
+  );
+  const steps = ladders.flatMap(({ ladder, name, index }) => stepDetails(ladder, name, `fig-ladder-${index}`));
+  const found = [...steps, ...levelDetails(ladders), ...captureDetails(session)];
   return found.map((one) => ({ topic: 'trust', ...one }));
 }
 
-function ladderTrust({ group: { ladder, name }, index }: Subject): Statement[] {
-  if (!ladder || ladder.rungs.length < 2) return [];
-  const [trusted, of] = trustedLevels(ladder);
-  const levels = { name, trusted, of, snrFrom: ladder.snrFrom };
-  return [
-    ...stepDetails(ladder, name, `fig-ladder-${index}`),
-    ...(of > 0 ? [makeStatement('levels-trusted', levels, `fig-map-${index}`)] : []),
-  ];
-}
-
-function trustedLevels({ trusted }: Ladder): [trusted: number, of: number] {
-  const cells = trusted.flat();
-  return [cells.filter(Boolean).length, cells.length];
+/** One count for all settings whose noise is known in the same way. */
+function levelDetails(ladders: { ladder: Ladder; name: string; index: number }[]): Statement[] {
+  const ways = [...new Set(ladders.map(({ ladder }) => ladder.snrFrom))];
+  return ways.flatMap((snrFrom) => {
+    const alike = ladders.filter(({ ladder }) => ladder.snrFrom === snrFrom);
+    const cells = alike.flatMap(({ ladder }) => ladder.trusted.flat());
+    if (cells.length === 0) return [];
+    const values = { trusted: cells.filter(Boolean).length, of: cells.length, snrFrom };
+    const name = ways.length > 1 && alike.length === 1 ? alike[0].name : '';
+    return [makeStatement('levels-trusted', { ...values, name }, `fig-map-${alike[0].index}`)];
+  });
 }
 
 /** Nothing where the step was not measured: that it could not be is a caveat of the ladder, as is one that differs. */
-function stepDetails({ step, caveats }: Ladder, name: string, figure: string): Statement[] {
+function stepDetails({ step, stepUsed, caveats }: Ladder, name: string, figure: string): Statement[] {
   const { measuredDb, uncertaintyDb, commandedDb, differs } = step;
   if (measuredDb === null || uncertaintyDb === null || differs === null) return [];
   if (differs && caveats.some(({ code }) => code === 'ladder-step-differs')) return [];
@@ -40,7 +42,8 @@ function stepDetails({ step, caveats }: Ladder, name: string, figure: string): S
     uncertaintyDb: toHundredth(uncertaintyDb),
     commandedDb: toHundredth(commandedDb),
   };
-  return [makeStatement(differs ? 'steps-differ' : 'steps-as-commanded', values, figure)];
+  if (differs) return [makeStatement('steps-differ', { ...values, used: stepUsed }, figure)];
+  return [makeStatement('steps-as-commanded', values, figure)];
 }
 
 function captureDetails({ captures: { judged, doubtful, bad } }: Session): Statement[] {

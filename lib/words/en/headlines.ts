@@ -14,10 +14,10 @@ export const headlines = {
   'mixed-procedures': ({ procedures }: { procedures: number }) =>
     `The runs followed ${procedures} different procedures and must not be compared with each other.`,
 
-  'range-in-window': (values: Listed & { heightDb: number; masked: boolean }, _where, say) => {
+  'range-in-window': (values: Listed & { heightDb: number; leftOut: 'nothing' | 'room' | 'masked' }, _where, say) => {
     const ranges = rangesIn(values, say);
     const window = `${say.short(values.heightDb)}\u00a0dB`;
-    const masked = values.masked ? ', room dips left out' : '';
+    const masked = { nothing: '', room: ', room dips left out', masked: ', some dips left out' }[values.leftOut];
     if (ranges.length === 1 && !values.name1) return `It stays within ${window} over ${ranges[0]}${masked}.`;
     return `Within ${window}${masked}: ${ranges.join(', ')}${moreIn(values)}.`;
   },
@@ -25,8 +25,8 @@ export const headlines = {
     const [names, edges] = [numbered<string>(values, 'name'), numbered<number>(values, 'lowHz')];
     const down = (db: number): string => `${say.short(db)}\u00a0dB down`;
     if (edges.length > 1) {
-      const each = edges.map((hz, k) => `${say.hz(hz)}${withName(names[k])}`);
-      return `Depth, ${down(values.downDb)}: ${each.join(', ')}${moreIn(values)}.`;
+      const each = edges.map((hz, k) => `at ${say.hz(hz)}${withName(names[k])}`);
+      return `${say.short(values.downDb)}\u00a0dB down ${each.join(', ')}${moreIn(values)}.`;
     }
     const further =
       typeof values.furtherHz === 'number'
