@@ -14,6 +14,7 @@ export { findHum } from './analysis/capture/findHum';
 export type { HumLine } from './analysis/capture/humLines';
 export { judgeCapture } from './analysis/capture/judgeCapture';
 export { judgeRepeats } from './analysis/capture/judgeRepeats';
+export { conclude, withConclusions } from './analysis/conclusions/conclude';
 export { type DeconvolveOptions, deconvolveCapture } from './analysis/deconvolution/deconvolveCapture';
 export { type DistortionOptions, measureDistortion } from './analysis/distortion/measureDistortion';
 export { type ExposureOptions, estimateExposure } from './analysis/exposure/estimateExposure';

@@ -1,3 +1,4 @@
+import { withConclusions } from '../analysis/conclusions/conclude';
 import type { Curve, Measurement } from '../model/curve';
 import type { Findings, Headline } from '../model/findings';
 import { attachNoiseRuns } from '../response/attachNoiseRuns';
@@ -68,7 +69,7 @@ export interface Report {
  */
 export function buildReport(input: ReportInput): Report {
   const words = reportWords(input.locale);
-  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), input.findings, words);
+  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), withConclusions(input.measurements, input.findings), words);
   const { first, main, more } = figuresOf(session);
   const size = layouts(words);
   const order = [...(first ? [first] : []), ...main, ...more];

@@ -2,7 +2,6 @@ import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
 import { ENGLISH as say } from '../words/format';
 import { SUMMARY_LENGTH } from './summary';
-import { peakOf } from './verdict/outputSentences';
 
 /**
  * Say in at most 32 characters how loud it goes: the mean of a band where there is one, else the loudest centre; of
@@ -47,4 +46,9 @@ function loudestCentre(found: MaximumOutput[]): string | undefined {
   if (known.length === 0) return undefined;
   const { centreHz, peakDb } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
   return `${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
+}
+
+/** Peak level at 1 m, or at the microphone where it cannot be brought there. */
+function peakOf(one: { levelAtMicrophoneDb: number | null; peakAt1mDb: number | null }): number | null {
+  return one.peakAt1mDb ?? one.levelAtMicrophoneDb;
 }

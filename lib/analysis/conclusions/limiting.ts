@@ -1,3 +1,4 @@
+import { isUnusable } from '../../model/caveat';
 import type { Ladder } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 
@@ -10,12 +11,11 @@ export type UnknownWhy = 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' 
 /** What the ladder's regions say together; 'unknown' where no trusted level of its loudest rung bears out 'none'. */
 export function extentOf(ladder: Ladder): Ladder['extent'] {
   const { extent, regions, rungs } = ladder;
-  if (extent === 'unknown' || (regions.length === 0 && extent !== 'none')) return 'unknown';
+  if (isUnusable(ladder) || rungs.length < 2 || extent === 'unknown' || (regions.length === 0 && extent !== 'none'))
+    return 'unknown';
   if (extent !== 'none') return extent;
   const { following, losing } = bandsOutside(ladder);
-  return regions.length > 0 || rungs.length < 2 || following.length === 0 || losing.length > following.length
-    ? 'unknown'
-    : 'none';
+  return regions.length > 0 || following.length === 0 || losing.length > following.length ? 'unknown' : 'none';
 }
 
 /** What keeps the ladder from telling. */
@@ -37,8 +37,9 @@ export interface BandsOutside {
 }
 
 /** Tell the bands that follow the drive to the loudest rung from those that lose some of it, and from the unknown. */
-export function bandsOutside({ bandsHz, regions, rungs, trusted, compressionDb }: Ladder): BandsOutside {
-  const top = rungs.length - 1;
+export function bandsOutside(ladder: Ladder): BandsOutside {
+  const { bandsHz, regions, trusted, compressionDb } = ladder;
+  const top = lastToldRung(ladder);
   const outside = bandsHz
     .map((_, band) => band)
     .filter((band) => !regions.some(({ lowHz, highHz }) => bandsHz[band] >= lowHz && bandsHz[band] <= highHz));
@@ -51,4 +52,10 @@ export function bandsOutside({ bandsHz, regions, rungs, trusted, compressionDb }
     else losing.push({ bandHz: nominalHz(bandsHz[band]), lossDb });
   }
   return { following, losing, of: outside.length };
+}
+
+/** Index of the loudest rung of which anything can be trusted; the last where nothing can. */
+export function lastToldRung({ rungs, trusted, compressionDb }: Ladder): number {
+  const told = rungs.findLastIndex((_, k) => trusted[k]?.some((sure, band) => sure && compressionDb[k][band] !== null));
+  return told < 0 ? rungs.length - 1 : told;
 }

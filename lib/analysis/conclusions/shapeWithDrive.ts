@@ -118,7 +118,7 @@ function kindOf(at: Shape['at']): Shape['kind'] {
   const besidesDb = Math.max(KEPT_DB, Math.abs(worst) * BESIDES);
   const isBottom =
     Math.abs(worst) > KEPT_DB &&
-    bottom.every(({ changeDb }) => sign * changeDb > -KEPT_DB) &&
+    bottom.every(({ changeDb }) => sign * changeDb >= -besidesDb) &&
     known.every(({ hz, changeDb }) => hz <= BOTTOM_TO_HZ || Math.abs(changeDb) <= besidesDb);
   if (!isBottom) return 'bends';
   return worst < 0 ? 'loses bottom' : 'gains bottom';

@@ -10,14 +10,14 @@ interface Named {
 /** The first sentences of a verdict: at most 20 words each, names of up to three words counted in. */
 export const headlines = {
   'bad-captures': ({ bad, judged }: { bad: number; judged: number }) =>
-    `${judged > bad ? `${bad} of ${judged} captures are` : bad === 1 ? 'The capture is' : `All ${bad} captures are`} bad: do not use what was read from ${bad === 1 ? 'it' : 'them'}.`,
+    `${judged === 0 && bad > 1 ? `${bad} captures are` : judged > bad ? `${bad} of ${judged} captures ${bad === 1 ? 'is' : 'are'}` : bad === 1 ? 'The capture is' : `All ${bad} captures are`} bad: do not use what was read from ${bad === 1 ? 'it' : 'them'}.`,
   'mixed-procedures': ({ procedures }: { procedures: number }) =>
     `The runs followed ${procedures} different procedures and must not be compared with each other.`,
 
-  'range-in-window': (values: Listed & { heightDb: number; masked: boolean }, _where, say) => {
+  'range-in-window': (values: Listed & { heightDb: number; leftOut: 'nothing' | 'room' | 'masked' }, _where, say) => {
     const ranges = rangesIn(values, say);
     const window = `${say.short(values.heightDb)}\u00a0dB`;
-    const masked = values.masked ? ', room dips left out' : '';
+    const masked = { nothing: '', room: ', room dips left out', masked: ', some dips left out' }[values.leftOut];
     if (ranges.length === 1 && !values.name1) return `It stays within ${window} over ${ranges[0]}${masked}.`;
     return `Within ${window}${masked}: ${ranges.join(', ')}${moreIn(values)}.`;
   },
@@ -25,8 +25,8 @@ export const headlines = {
     const [names, edges] = [numbered<string>(values, 'name'), numbered<number>(values, 'lowHz')];
     const down = (db: number): string => `${say.short(db)}\u00a0dB down`;
     if (edges.length > 1) {
-      const each = edges.map((hz, k) => `${say.hz(hz)}${withName(names[k])}`);
-      return `Depth, ${down(values.downDb)}: ${each.join(', ')}${moreIn(values)}.`;
+      const each = edges.map((hz, k) => `at ${say.hz(hz)}${withName(names[k])}`);
+      return `${say.short(values.downDb)}\u00a0dB down ${each.join(', ')}${moreIn(values)}.`;
     }
     const further =
       typeof values.furtherHz === 'number'
@@ -39,12 +39,10 @@ export const headlines = {
     `Not driven into its limits${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
-  'limits-bottom': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’` : 'It'} limits at the bottom: ${earliest(values, say)} of drive.`,
-  'limits-parts': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’` : 'It'} limits in parts: ${earliest(values, say)} of drive.`,
-  'limits-everywhere': (values: Listed & Named, _where, say) =>
-    `${values.name ? `‘${values.name}’ runs` : 'It runs'} out nearly everywhere: ${earliest(values, say)} of drive.`,
+  'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom: ${earliest(values, say)}.`,
+  'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts: ${earliest(values, say)}.`,
+  'limits-everywhere': (values: Limits, _where, say) =>
+    `${limits(values)} nearly everywhere: ${earliest(values, say)}.`,
 
   loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
     const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
@@ -159,10 +157,19 @@ function moreIn({ more }: Listed): string {
   return typeof more === 'number' && more > 0 ? `, and ${more} more` : '';
 }
 
-/** '11–28 Hz from −12 to −9 dB'; of two regions where each begins to limit. */
-function earliest(values: Listed, say: Format): string {
+type Limits = Listed & Named & { sharp: boolean | null; nearDb: number | null };
+
+function limits({ name, sharp }: Limits): string {
+  return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
+}
+
+/** '11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit. */
+function earliest(values: Limits, say: Format): string {
   const regions = regionsIn(values);
-  if (regions.length === 1)
-    return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)}`;
-  return regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`).join(', ');
+  if (regions.length > 1) {
+    const each = regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`);
+    return `${each.join(', ')} of drive`;
+  }
+  const near = values.nearDb === null ? '' : `, near ${say.db(values.nearDb)}`;
+  return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)} of drive${near}`;
 }

@@ -54,10 +54,10 @@ export const verdict = {
     const { slopeDbPerOctave, asymptoteDb } = values;
     const slope =
       slopeDbPerOctave === null
-        ? []
-        : [`${say.number(Math.abs(slopeDbPerOctave), 1)}\u00a0dB per octave below the hinge`];
-    const full = asymptoteDb === null ? [] : [`${say.dbChange(asymptoteDb)} in full`];
-    return `‘${values.a}’ re ‘${values.b}’: ${say.list([...each, ...slope, ...full])}.`;
+        ? ''
+        : `, changing by ${say.number(slopeDbPerOctave, 1)}\u00a0dB per octave below the hinge`;
+    const full = asymptoteDb === null ? '' : `, towards ${say.dbChange(asymptoteDb)}`;
+    return `‘${values.a}’ re ‘${values.b}’: ${say.list(each)}${slope}${full}.`;
   },
 
   // ---- limits
@@ -65,9 +65,9 @@ export const verdict = {
     const [ceilings, sharp] = [numbered<number>(values, 'ceilingDb'), numbered<boolean>(values, 'sharp')];
     const each = regionsIn(values).map(
       (one, k) =>
-        `${say.hzRange(one.lowHz, one.highHz)} ${sharp[k] ? 'is held sharply, as by a limiter,' : 'gives way gradually'} near ${say.number(ceilings[k], 1)}\u00a0${levelUnit(values.relative)}, from ${onsetRange(one, say)}`,
+        `${say.hzRange(one.lowHz, one.highHz)} ${sharp[k] ? 'is held sharply, as by a limiter,' : 'gives way gradually'} from ${onsetRange(one, say)} of drive, near ${say.number(ceilings[k], 1)}\u00a0${levelUnit(values.relative)}`,
     );
-    return `${say.list(each)} of drive${withName(values.name)}.`;
+    return `${values.name ? `‘${values.name}’: ` : ''}${each.join('; ')}.`;
   },
   'others-follow': ({ name, following, others }: Named & { following: number; others: number }, _where, say) =>
     following === others
