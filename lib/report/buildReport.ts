@@ -123,8 +123,7 @@ function carriedFiles(tables: CsvTable[], harmonics: Curve[], { page: words }: R
     name,
     type: 'text/csv',
     text: csv,
-    what:
-      name === HARMONICS_FILE && csv !== whole ? words.dataWords.thinned(CARRIED_POINTS) : words.dataWords.table,
+    what: name === HARMONICS_FILE && csv !== whole ? words.dataWords.thinned(CARRIED_POINTS) : words.dataWords.table,
   }));
 }
 

@@ -113,7 +113,10 @@ export function sortSession(
       ) ??
       view.curves[0];
     const falls = rollOffs.filter((one) => of(one.about) === view);
-    view.rollOff = falls.find(({ curve }) => curve === shown) ?? falls.find((one) => judged.has(runKey(one.about))) ?? quietestTrusted(falls);
+    view.rollOff =
+      falls.find(({ curve }) => curve === shown) ??
+      falls.find((one) => judged.has(runKey(one.about))) ??
+      quietestTrusted(falls);
     view.lowestDriveDb =
       view.ladder?.rungs[0]?.driveDb ??
       view.curves[0]?.about.driveDb ??

@@ -33,8 +33,7 @@ export function summariseRollOff(rollOffs: RollOff[]): string {
 /** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14-28 Hz +12 dB'. */
 export function summariseLadder(ladders: Ladder[]): string {
   if (ladders.length === 0) return NOTHING;
-  const rungs =
-    ladders.length === 1 ? say.count(ladders[0].rungs.length, 'rung') : say.count(ladders.length, 'ladder');
+  const rungs = ladders.length === 1 ? say.count(ladders[0].rungs.length, 'rung') : say.count(ladders.length, 'ladder');
   const regions = ladders.flatMap((ladder) => ladder.regions);
   if (regions.length === 0) return `${rungs}, no limiting seen`;
   const first = regions.reduce((best, region) => (region.onsetDriveDb < best.onsetDriveDb ? region : best));

@@ -3,6 +3,7 @@ import type { CaptureQuality, Distortion, Exposure, MaximumOutput } from '../../
 import { makeCurve } from '../../lib/model/makeCurve';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
+import { said } from '../../lib/words/makeCaveat';
 import { type SampleOptions, sampleInput } from './sampleSession';
 
 /** A session out of sweeps and bursts: that of {@link sampleInput} with what recordings add, made by rule. */
@@ -37,14 +38,14 @@ export const BAD = 4;
 /** Which is doubtful. */
 export const DOUBTFUL = 1;
 
-const CLIPPED = '412 samples lie at the rail, from 6.20 s on: lower the input gain and record again.';
+export const CLIPPED = '412 samples lie at the rail, from 6.20 s on: lower the input gain and record again.';
 
 function captureId(curve: Curve): string {
   return `capture-${curve.label}`;
 }
 
 function outOfCapture(curve: Curve, bad: boolean): Curve {
-  const warnings = bad ? [CLIPPED] : [];
+  const warnings = bad ? [said(CLIPPED, 'warning')] : [];
   const step = {
     did: 'deconvolve',
     with: { capture: captureId(curve), stimulus: 'sweep.wav', warnings, verdict: bad ? 'bad' : 'good' },
@@ -170,8 +171,8 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     measuredAtM: 2,
     centres,
     averages: [
-      { name: 'low bass', centresHz: exact.slice(0, 3), peakAt1mDb: 104.02, rmsAt2mDb: 94.99 },
-      { name: 'upper bass', centresHz: exact.slice(3, 6), peakAt1mDb: 112.13, rmsAt2mDb: 103.1 },
+      { name: 'low bass', centresHz: exact.slice(0, 3), peakAt1mDb: 104.02, rmsAt2mDb: 94.99, atLeast: false },
+      { name: 'upper bass', centresHz: exact.slice(3, 6), peakAt1mDb: 112.13, rmsAt2mDb: 103.1, atLeast: true },
     ],
     assumption:
       'Levels were brought from 2 m to 1 m by inverse distance, which holds outdoors. In a room they include the room.',
@@ -202,9 +203,13 @@ export function sampleQuality(curve: Curve, k: number): CaptureQuality {
     ...(k === 0 && { repeatability: { take: 'another', worstDb: 0.42, atHz: bands[2], medianDb: 0.05 } }),
     warnings:
       k === BAD
-        ? [CLIPPED]
+        ? [said(CLIPPED, 'warning')]
         : k === DOUBTFUL
-          ? ['The recording ends before the sweep does, at 316 Hz: let it run on for two seconds after the sweep.']
+          ? [
+              said(
+                'The recording ends before the sweep does, at 316 Hz: let it run on for two seconds after the sweep.',
+              ),
+            ]
           : [],
   };
 }

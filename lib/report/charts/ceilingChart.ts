@@ -73,7 +73,9 @@ function levelLine(frame: Frame, { bandsHz, levelDb, reached, atMost }: BandLeve
     showSymbol: false,
     clip: true,
     emphasis: { disabled: true },
-    data: bandsHz.flatMap((hz, band) => (inside(frame, hz) ? [[hz, (reached[band] && !atMost?.[band] ? levelDb[band] : null) ?? '-']] : [])),
+    data: bandsHz.flatMap((hz, band) =>
+      inside(frame, hz) ? [[hz, (reached[band] && !atMost?.[band] ? levelDb[band] : null) ?? '-']] : [],
+    ),
     lineStyle: { color: colour, width: 1.5, type: dash ?? 'solid' },
   };
 }
@@ -111,7 +113,12 @@ function numberRow(frame: Frame, { name, bandsHz, levelDb, reached, atMost }: Ba
   const texts = bandsHz.flatMap((hz, band) => {
     const level = levelDb[band];
     if (level === null || !inside(frame, hz)) return [];
-    return [{ text: `${reached[band] ? (atMost?.[band] ? '≤' : '') : '≥'}${frame.layout.words.say.number(level, decimals)}`, hz }];
+    return [
+      {
+        text: `${reached[band] ? (atMost?.[band] ? '≤' : '') : '≥'}${frame.layout.words.say.number(level, decimals)}`,
+        hz,
+      },
+    ];
   });
   return { name, ...rowStyle(frame, k), texts };
 }

@@ -28,6 +28,8 @@ export function distortionMap(
     },
     wordings: (say) => [say.percentDigits, (value) => say.number(value, 0)],
     key: ({ chart }) =>
-      chart.thdKey(PERCENT_LIMITS).map((text, k) => ({ text, heat: percentHeatIndex(k === 0 ? 0 : PERCENT_LIMITS[k - 1]) })),
+      chart
+        .thdKey(PERCENT_LIMITS)
+        .map((text, k) => ({ text, heat: percentHeatIndex(k === 0 ? 0 : PERCENT_LIMITS[k - 1]) })),
   });
 }

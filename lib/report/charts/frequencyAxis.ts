@@ -32,7 +32,8 @@ export function tickLabels(rangeHz: Interval, x: (hz: number) => number, fontSiz
     Math.abs(x(a) - x(b)) < (textWidth(String(a), size) + textWidth(String(b), size)) / 2 + 0.5;
   for (const shrink of SHRINK) {
     const size = fontSize * shrink;
-    if (ticks.every((hz, k) => k === 0 || !touch(ticks[k - 1], hz, size))) return { fontSize: size, lowered: new Set() };
+    if (ticks.every((hz, k) => k === 0 || !touch(ticks[k - 1], hz, size)))
+      return { fontSize: size, lowered: new Set() };
   }
   const size = fontSize * SHRINK[SHRINK.length - 1];
   const lowered = new Set<number>();

@@ -1,8 +1,8 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
+import { bandAround } from '../../model/octaves';
 import type { Format } from '../../words/format';
 import type { ReportWords } from '../../words/reportWords';
-import { bandAround } from '../../model/octaves';
 import { type Cell, cellSeries, hatch } from './cells';
 import { type Frame, frameOption, makeFrame } from './frame';
 import { FONT_FAMILY, textWidth } from './layout';

@@ -101,7 +101,8 @@ function regionMarks(frame: Frame, rows: DrivenRegion[][], rowHeight: number): M
         chart.region(region.kind, region.fromDb, region.toDb),
         ...chart.regionWordings(region.fromDb, region.toDb),
       ];
-      const words = wordings.find((text) => x1 + textWidth(text, layout.fontSize) <= next) ?? wordings[wordings.length - 1];
+      const words =
+        wordings.find((text) => x1 + textWidth(text, layout.fontSize) <= next) ?? wordings[wordings.length - 1];
       const start = Math.min(x1, next - textWidth(words, layout.fontSize));
       return [
         rectMark([x1, x2], [frame.top, frame.bottom], { fill: palette.peak, z: -2 }),
@@ -131,7 +132,9 @@ function breakStrokes(x: number, y: number, colour: string): Mark[] {
 /** Strokes between the ends of lines that do not fit each other. */
 function breakMarks(frame: Frame, { lines, breaks }: LadderChartParts): Mark[] {
   return breaks.flatMap(({ lower, upper }) => {
-    const ends = [lower, upper].flatMap((label) => lines.find((line) => line.label === label)?.points.at(-1)?.value ?? []);
+    const ends = [lower, upper].flatMap(
+      (label) => lines.find((line) => line.label === label)?.points.at(-1)?.value ?? [],
+    );
     if (ends.length < 2) return [];
     const y = frame.y((ends[0] + ends[1]) / 2);
     return y > frame.top && y < frame.bottom ? breakStrokes(frame.right - 2, y, frame.palette.lines[5]) : [];
@@ -146,5 +149,7 @@ function breakKey({ breaks }: LadderChartParts, { words }: Layout, palette: Pale
 }
 
 function unknownSwatch(palette: Palette): KeyItem['swatch'] {
-  return (x, y) => [textMark('?', x + KEY_SWATCH / 2, y, { fill: palette.muted, fontSize: 12, anchor: 'center', bold: true })];
+  return (x, y) => [
+    textMark('?', x + KEY_SWATCH / 2, y, { fill: palette.muted, fontSize: 12, anchor: 'center', bold: true }),
+  ];
 }

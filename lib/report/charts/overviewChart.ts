@@ -56,7 +56,12 @@ export function overviewChart(parts: OverviewParts): ChartBuilder {
           ...parts.rows.flatMap(({ fit }, k) => (fit ? windowBox(frame, fit, k) : [])),
           ...fits.flatMap((k, at) => rangeRow(frame, parts.rows[k].fit as BandFit, k, at, row)),
           ...limited.flatMap((k, at) =>
-            limitRow(frame, parts.rows[k].regions, k, frame.top - (dips.length > 0 ? layout.fontSize * DIP_NAMES : 0) - 4 - at * row),
+            limitRow(
+              frame,
+              parts.rows[k].regions,
+              k,
+              frame.top - (dips.length > 0 ? layout.fontSize * DIP_NAMES : 0) - 4 - at * row,
+            ),
           ),
         ] as never,
       },
@@ -144,7 +149,9 @@ function limitRow(frame: Frame, regions: DrivenRegion[], k: number, y: number): 
     if (label) free = label.end + 6;
     return [
       rectMark([x1, Math.max(x2 - 1, x1 + 1)], [y - 3, y], { fill: palette.lines[k % 6], z: 3 }),
-      ...(label ? [textMark(label.text, label.start, y - 3 - fontSize * 0.62, { fill: palette.lines[k % 6], fontSize })] : []),
+      ...(label
+        ? [textMark(label.text, label.start, y - 3 - fontSize * 0.62, { fill: palette.lines[k % 6], fontSize })]
+        : []),
     ];
   });
 }
@@ -155,7 +162,9 @@ function keyOf(parts: OverviewParts, dips: Dip[], words: ReportWords, palette: P
   const names = parts.rows.flatMap(({ line }, k) => (line.label ? [lineKey(line.label, styleOf(k, palette))] : []));
   const box = (text: string, fill: string, stroke?: string): KeyItem => ({
     text,
-    swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke, dash: stroke ? [2, 3] : undefined, z: 1 })],
+    swatch: (x, y) => [
+      rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke, dash: stroke ? [2, 3] : undefined, z: 1 }),
+    ],
   });
   const bar: KeyItem = {
     text: chart.limitKey,

@@ -32,7 +32,13 @@ export function rangeChart(parts: RangeChartParts): ChartBuilder {
     });
     const option: EChartsOption = {
       ...frameOption(frame),
-      yAxis: rungAxisOption(frame, rungLabels(layout.words, parts.rungs.map(({ driveDb }) => driveDb))),
+      yAxis: rungAxisOption(
+        frame,
+        rungLabels(
+          layout.words,
+          parts.rungs.map(({ driveDb }) => driveDb),
+        ),
+      ),
       series: [
         cellSeries(cellsOf(parts, frame), {
           fontSize: layout.fontSize * 0.93,
@@ -86,8 +92,5 @@ function keyOf({ rungs, heightDb }: RangeChartParts, { chart }: ReportWords, pal
     swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill, stroke: palette.windowEdge, z: 1 })],
   });
   const some = rungs.some(({ fit }) => isDoubted(fit));
-  return [
-    box(chart.window(heightDb), palette.window),
-    ...(some ? [box(chart.untrusted, palette.paper)] : []),
-  ];
+  return [box(chart.window(heightDb), palette.window), ...(some ? [box(chart.untrusted, palette.paper)] : [])];
 }

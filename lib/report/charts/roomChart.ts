@@ -5,14 +5,7 @@ import type { ReportWords } from '../../words/reportWords';
 import { isOfRoom } from '../isOfRoom';
 import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
-import {
-  type Frame,
-  frameOption,
-  frequencyAxisOption,
-  gridOption,
-  levelAxisOption,
-  makeFrame,
-} from './frame';
+import { type Frame, frameOption, frequencyAxisOption, gridOption, levelAxisOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
 import type { Palette } from './palette';
@@ -184,9 +177,11 @@ function keyOf(parts: RoomChartParts, words: ReportWords, palette: Palette): Key
       swatch: (x, y) => [rectMark([x, x + KEY_SWATCH], [y - 6, y + 6], { fill: palette.dip, z: 1 })],
     });
   }
-  if (has((feature) => feature.kind === 'dip' && !isOfRoom(feature))) items.push(mark(chart.otherDip, { open: true, down: true }));
+  if (has((feature) => feature.kind === 'dip' && !isOfRoom(feature)))
+    items.push(mark(chart.otherDip, { open: true, down: true }));
   if (has((feature) => feature.kind === 'peak' && isOfRoom(feature))) items.push(mark(chart.roomPeak, {}));
-  if (has((feature) => feature.kind === 'peak' && !isOfRoom(feature))) items.push(mark(chart.otherPeak, { open: true }));
+  if (has((feature) => feature.kind === 'peak' && !isOfRoom(feature)))
+    items.push(mark(chart.otherPeak, { open: true }));
   if (parts.predicted && has(({ cause }) => cause.predictedHz !== undefined)) {
     items.push({
       text: words.chart.predictedAt,

@@ -57,15 +57,10 @@ export function pointMarks(frame: Frame, fit: BandFit): Mark[] {
   );
   return points.flatMap((point, k) => [
     discMark(frame.x(point.hz), point.y, 4, { colour: palette.ink, paper: palette.paper }),
-    textMark(
-      layout.words.chart.pointDown(point.downDb, point.hz),
-      frame.x(point.hz) + 10,
-      labels[k],
-      {
-        fill: palette.ink,
-        fontSize: layout.fontSize,
-        halo: palette.paper,
-      },
-    ),
+    textMark(layout.words.chart.pointDown(point.downDb, point.hz), frame.x(point.hz) + 10, labels[k], {
+      fill: palette.ink,
+      fontSize: layout.fontSize,
+      halo: palette.paper,
+    }),
   ]);
 }

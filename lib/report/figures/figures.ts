@@ -31,10 +31,7 @@ export function figuresOf(session: Session): PageFigures {
     main: present([
       ...settings.map((setting, k) => ladderFigure(drawn, setting, k + 1)),
       // Compression and distortion of a setting stand together, band over band.
-      ...settings.flatMap((setting, k) => [
-        mapFigure(drawn, setting, k + 1),
-        distortionFigure(drawn, setting, k + 1),
-      ]),
+      ...settings.flatMap((setting, k) => [mapFigure(drawn, setting, k + 1), distortionFigure(drawn, setting, k + 1)]),
       ceilingFigure(drawn),
       ...settings.map((setting, k) => outputFigure(drawn, setting, k + 1)),
       ...(session.findings.settingDifference ?? []).map((one, k) => differenceFigure(drawn, one, k + 1)),

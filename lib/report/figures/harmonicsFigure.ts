@@ -73,7 +73,9 @@ function shownRung(view: SettingView, distortion: Distortion): number {
   if (at >= 0) return at;
   const bad = badRungs(view, distortion);
   const known = distortion.thdPercent.map((row) => row.some((value) => value !== null));
-  const sure = distortion.trusted.map((row, k) => !bad[k] && row.some((ok, band) => ok && distortion.thdPercent[k][band] !== null));
+  const sure = distortion.trusted.map(
+    (row, k) => !bad[k] && row.some((ok, band) => ok && distortion.thdPercent[k][band] !== null),
+  );
   return sure.some(Boolean) ? sure.lastIndexOf(true) : known.lastIndexOf(true);
 }
 

@@ -51,7 +51,10 @@ export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index:
 function outputPlaceWords({ isConverted, metres, place }: OutputShape, { figure, say }: ReportWords): string {
   const { output } = figure;
   if (!isConverted) return output.atMicrophone;
-  return output.converted(metres.length > 0 ? say.list(metres.map(say.metres)) : output.unknownDistance, output.places[place]);
+  return output.converted(
+    metres.length > 0 ? say.list(metres.map(say.metres)) : output.unknownDistance,
+    output.places[place],
+  );
 }
 
 /** 'low bass (20–31.5 Hz)'. */
@@ -69,11 +72,7 @@ function outputTable(output: MaximumOutput, shape: OutputShape, name: string, wo
     isConverted ? [shownPeak(one, shape), one.rmsAt2mDb] : [shownPeak(one, shape)];
   return {
     caption: told.tableCaption(name),
-    head: [
-      told.headCentre,
-      ...(isConverted ? [told.headPeak, told.headRms] : [told.headMicrophone]),
-      ...told.headRest,
-    ],
+    head: [told.headCentre, ...(isConverted ? [told.headPeak, told.headRms] : [told.headMicrophone]), ...told.headRest],
     rows: [
       ...output.centres.map((centre) => [
         String(nominalHz(centre.centreHz)),
@@ -88,7 +87,10 @@ function outputTable(output: MaximumOutput, shape: OutputShape, name: string, wo
 }
 
 /** What stopped one centre, with the harmonic that passed its limit. */
-function stopWords({ stoppedBy, harmonic, driveDb }: MaximumOutput['centres'][number], { figure }: ReportWords): string {
+function stopWords(
+  { stoppedBy, harmonic, driveDb }: MaximumOutput['centres'][number],
+  { figure }: ReportWords,
+): string {
   const { output } = figure;
   if (stoppedBy === 'schedule' && driveDb === null) return output.scheduleNone;
   if (stoppedBy !== 'distortion' || !harmonic) return output.stops[stoppedBy];

@@ -19,7 +19,10 @@ export function overviewFigure(drawn: DrawnSession): Figure | undefined {
   const shown = drawn.settings.flatMap(({ view, lines }) => {
     const rank = view.judged ? view.curves.indexOf(view.judged) : -1;
     if (!view.judged || rank < 0 || lines[rank].points.length === 0) return [];
-    const fit = view.fit?.curve === view.judged.id || view.fit?.about.driveDb === view.judged.about.driveDb ? view.fit : undefined;
+    const fit =
+      view.fit?.curve === view.judged.id || view.fit?.about.driveDb === view.judged.about.driveDb
+        ? view.fit
+        : undefined;
     const line = { ...lines[rank], label: view.name };
     return [{ view, curve: view.judged, row: { line, fit, regions: drivenRegions(view) } satisfies OverviewRow }];
   });

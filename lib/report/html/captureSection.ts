@@ -49,14 +49,12 @@ function columnsOf({ page }: ReportWords): Column[] {
     [columns.peak, ({ peakDbfs }) => (Number.isFinite(peakDbfs) ? peakDbfs : null)],
     [
       columns.clipped,
-      ({ clippedSamples, clippedAtS }) => (clippedSamples === 0 ? words.none : words.clipped(clippedSamples, clippedAtS)),
+      ({ clippedSamples, clippedAtS }) =>
+        clippedSamples === 0 ? words.none : words.clipped(clippedSamples, clippedAtS),
     ],
     [columns.hum, ({ humHz }) => humText(humHz, words)],
     [columns.snr, ({ snrDb }) => lowestSnr(snrDb, words)],
-    [
-      columns.caught,
-      ({ missedBelowHz, truncatedAtHz }) => words.caught(missedBelowHz, truncatedAtHz) || words.whole,
-    ],
+    [columns.caught, ({ missedBelowHz, truncatedAtHz }) => words.caught(missedBelowHz, truncatedAtHz) || words.whole],
     [
       columns.clock,
       ({ clockPpm, clockUncertaintyPpm }) => (clockPpm === null ? null : words.clock(clockPpm, clockUncertaintyPpm)),
@@ -91,9 +89,7 @@ function warningList(session: Session): string {
     gatherCaveats(
       captures
         .filter((capture) => capture.verdict === verdict)
-        .flatMap((capture) =>
-          capture.warnings.map((caveat) => ({ caveat, name: captureName(session, capture) })),
-        ),
+        .flatMap((capture) => capture.warnings.map((caveat) => ({ caveat, name: captureName(session, capture) }))),
     ).map((group) => {
       const of = behind(group, words);
       return `<li>${verdict === 'bad' ? `<strong>${captureTable.verdicts.bad}.</strong> ` : ''}${proseHtml(plainName(group.caveat.message))}${of ? ` <span class="quiet">(${proseHtml(of)})</span>` : ''}</li>`;

@@ -82,6 +82,10 @@ function plainText(value: unknown, language: ReportWords): string {
   if (typeof value === 'number') return Number.isFinite(value) ? language.say.short(value, 3) : '';
   if (typeof value === 'string') return plainName(value);
   if (typeof value === 'boolean') return value ? methodTable.fieldYes : methodTable.fieldNo;
-  if (Array.isArray(value)) return value.map((one) => plainText(one, language)).filter(Boolean).join(', ');
+  if (Array.isArray(value))
+    return value
+      .map((one) => plainText(one, language))
+      .filter(Boolean)
+      .join(', ');
   return '';
 }

@@ -1,9 +1,9 @@
 import type { Curve } from '../../model/curve';
 import { MICROPHONE_STEP } from '../../response/correctMicrophone';
-import type { Session } from '../session';
 import type { ReportWords } from '../../words/reportWords';
 import { DRAWN_FRACTION } from '../figures/drawnSession';
 import { outputShape } from '../outputShape';
+import type { Session } from '../session';
 import { escapeHtml, plainName } from '../text';
 import { describeFields } from './describeFields';
 
@@ -31,9 +31,16 @@ export function factTable(session: Session, notes: MethodNotes): string {
     ...own.filter(([name]) => !described.some((row) => row[0] === name)),
     ...roomRows(session, notes),
     ...(output.length > 0
-      ? [[methodTable.burst, methodTable.burstValue(output.every((one) => outputShape(one).isConverted))] as [string, string]]
+      ? [
+          [methodTable.burst, methodTable.burstValue(output.every((one) => outputShape(one).isConverted))] as [
+            string,
+            string,
+          ],
+        ]
       : []),
-    ...(session.responses.length > 0 ? [[methodTable.drawn, methodTable.drawnValue(DRAWN_FRACTION)] as [string, string]] : []),
+    ...(session.responses.length > 0
+      ? [[methodTable.drawn, methodTable.drawnValue(DRAWN_FRACTION)] as [string, string]]
+      : []),
   ];
   const body = rows.map(
     ([name, text]) => `<tr><th scope="row">${escapeHtml(name)}</th><td>${escapeHtml(text)}</td></tr>`,

@@ -1,6 +1,6 @@
+import type { ReportWords } from '../../words/reportWords';
 import type { Figure } from '../figures/figure';
 import { escapeHtml, proseHtml } from '../text';
-import type { ReportWords } from '../../words/reportWords';
 import { dataTable } from './dataTable';
 
 export interface DrawnFigure {

@@ -22,9 +22,7 @@ export function glanceTable(session: Session): string {
   ].filter(Boolean);
   if (groups.length === 0) return '';
   const names = views.map((view) => view.name || topic);
-  const head = (views.length > 0 ? names : [topic])
-    .map((name) => `<th scope="col">${escapeHtml(name)}</th>`)
-    .join('');
+  const head = (views.length > 0 ? names : [topic]).map((name) => `<th scope="col">${escapeHtml(name)}</th>`).join('');
   return (
     `<div class="scroll" tabindex="0" role="region" aria-label="${glance}"><table class="glance"><caption>${told.caption}</caption>` +
     `<thead><tr><td></td>${head}</tr></thead>\n${groups.join('\n')}</table></div>`

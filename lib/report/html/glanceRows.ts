@@ -1,9 +1,9 @@
 import { type Caveat, isDoubted, isUnusable } from '../../model/caveat';
 import { nominalHz } from '../../model/octaves';
 import type { ReportWords } from '../../words/reportWords';
-import { averageName } from '../figures/outputFigure';
 import { drivenRegions } from '../figures/drawnSession';
 import { breaksOf } from '../figures/ladderFigure';
+import { averageName } from '../figures/outputFigure';
 import { onsetsOf } from '../onsetsOf';
 import { outputShape, shownPeak } from '../outputShape';
 import { nameOfRun, type Session, type SettingView } from '../session';
@@ -21,10 +21,7 @@ export function responseRows(views: SettingView[], words: ReportWords): GlanceRo
   const downs = distinct(views.flatMap(({ fit }) => fit?.points.map(({ downDb }) => downDb) ?? []));
   const range = ({ lowHz, highHz }: { lowHz: number; highHz: number }): string => say.hzRange(lowHz, highHz);
   return [
-    [
-      told.windowMasked(heights),
-      ({ fit }) => (fit && fit.masksHz.length > 0 ? flagged(range(fit), fit, words) : null),
-    ],
+    [told.windowMasked(heights), ({ fit }) => (fit && fit.masksHz.length > 0 ? flagged(range(fit), fit, words) : null)],
     [told.window(heights), ({ fit }) => (fit ? flagged(range(fit.withoutMasks), fit, words) : null)],
     ...downs
       .sort((a, b) => a - b)
@@ -60,7 +57,9 @@ export function responseRows(views: SettingView[], words: ReportWords): GlanceRo
 export function levelRows(views: SettingView[], words: ReportWords): GlanceRow[] {
   const { glanceTable: told } = words.page;
   const { run } = words.figure;
-  const amounts = distinct(views.flatMap(({ ladder }) => ladder?.onset.map(({ compressionDb }) => compressionDb) ?? []));
+  const amounts = distinct(
+    views.flatMap(({ ladder }) => ladder?.onset.map(({ compressionDb }) => compressionDb) ?? []),
+  );
   const percents = distinct(views.flatMap(({ conclusion }) => conclusion?.clean.map(({ percent }) => percent) ?? []));
   const averages = distinct(
     views.flatMap(({ maximumOutput }) => maximumOutput?.averages.map((one) => averageName(one, words)) ?? []),
@@ -152,7 +151,8 @@ export function trustRows({ words, captures }: Session): GlanceRow[] {
       ({ ladder }) => {
         if (!ladder || ladder.rungs.length < 2) return null;
         const { commandedDb, measuredDb, uncertaintyDb } = ladder.step;
-        if (!Number.isFinite(measuredDb ?? Number.NaN) || !Number.isFinite(uncertaintyDb ?? Number.NaN)) return told.unknown;
+        if (!Number.isFinite(measuredDb ?? Number.NaN) || !Number.isFinite(uncertaintyDb ?? Number.NaN))
+          return told.unknown;
         return told.stepValue(measuredDb as number, uncertaintyDb as number, commandedDb);
       },
     ],

@@ -99,7 +99,9 @@ function headlinesHtml({ session, figures }: PageParts, doubts: Doubts): string 
     const why = whyId(doubts, headline);
     const links = [
       ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink(at.number)}</a>`] : []),
-      ...(why ? [`<a class="why" href="#${why}" title="${words.doubtMark}" aria-label="${words.doubtMark}">?</a>`] : []),
+      ...(why
+        ? [`<a class="why" href="#${why}" title="${words.doubtMark}" aria-label="${words.doubtMark}">?</a>`]
+        : []),
     ];
     const kind = why ? ' class="doubted"' : '';
     return `<li${kind}>${proseHtml(plainName(headline.text))}${links.map((link) => ` ${link}`).join('')}</li>`;
@@ -117,7 +119,11 @@ function alerts({ session }: PageParts, doubts: Doubts): string {
     ...(procedures.length > 1 && !isMixedSaid ? [escapeHtml(words.page.mixed)] : []),
     ...(warnings > 0 ? [`<a href="#doubt-1">${words.page.warnings(warnings)}</a>`] : []),
     ...(exposure && isTooLong(exposure)
-      ? [escapeHtml(words.page.exposure.tooLong(exposure.measuredSeconds as number, exposure.permittedSeconds as number))]
+      ? [
+          escapeHtml(
+            words.page.exposure.tooLong(exposure.measuredSeconds as number, exposure.permittedSeconds as number),
+          ),
+        ]
       : []),
   ];
   return lines.map((line) => `<p class="warning">${line}</p>\n`).join('');

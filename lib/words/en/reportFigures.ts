@@ -49,12 +49,14 @@ export const reportFigures = (say: Format) => ({
     down: (downDb: number, hz: number) => `${say.short(downDb)}${NO_BREAK}dB down at ${say.hz(hz)}`,
     dips: (hz: number[]) => `The room's dips at ${say.hzList(hz)} are left out`,
     text: (lines: number, parts: string[]) => `${[say.count(lines, 'line'), ...parts].join('. ')}.`,
-    tableCaption: (name: string) => `Levels in dB of the lines drawn, read at third-octave frequencies${withName(name)}`,
+    tableCaption: (name: string) =>
+      `Levels in dB of the lines drawn, read at third-octave frequencies${withName(name)}`,
   },
 
   ladder: {
     title: (name: string) => `Ladder of drive${withName(name)}`,
-    caption: (name: string) => `All runs${withName(name)}: where lines crowd together, drive no longer turns into level.`,
+    caption: (name: string) =>
+      `All runs${withName(name)}: where lines crowd together, drive no longer turns into level.`,
     region: (lowHz: number, highHz: number, fromDb: number, toDb: number, ceilingDb: number) =>
       `limited ${say.hzRange(lowHz, highHz)} from drive ${drives(say, fromDb, toDb)}, near ${say.db(ceilingDb)}`,
     text: (count: number, from: string, to: string, parts: string[]) =>
@@ -70,23 +72,28 @@ export const reportFigures = (say: Format) => ({
       `${say.short(compressionDb)}${NO_BREAK}dB is lost first at ${say.hz(hz)}, from drive ${say.drive(driveDb)}`,
     trusted: (trusted: number, total: number) => `${trusted} of ${total} values can be trusted`,
     text: (parts: string[]) => `${parts.join('. ')}.`,
-    tableCaption: (name: string) => `Compression in dB by band and drive${withName(name)}; an asterisk marks untrusted values`,
+    tableCaption: (name: string) =>
+      `Compression in dB by band and drive${withName(name)}; an asterisk marks untrusted values`,
     driveHead: (label: string) => `${label} dB`,
   },
 
   ceilings: {
     title: 'Loudest level per band',
     caption: 'Highest trusted level in each third-octave band.',
-    level: (levelDb: number, hz: number, atLeast: boolean) => `${atLeast ? 'at least ' : ''}${say.db(levelDb)} at ${say.hz(hz)}`,
+    level: (levelDb: number, hz: number, atLeast: boolean) =>
+      `${atLeast ? 'at least ' : ''}${say.db(levelDb)} at ${say.hz(hz)}`,
     text: (name: string, levels: string[]) => `${name ? `${name}: ` : ''}${say.list(levels)}`,
     tableCaption: 'Highest trusted level in dB by band; ≥ means at least',
     level1: 'Level',
   },
 
   range: {
-    title: (heightDb: number, name: string) => `Range within ${say.db(heightDb, 0)} as it plays louder${withName(name)}`,
-    caption: (heightDb: number, name: string) => `Widest range within ${say.db(heightDb, 0)} at each drive${withName(name)}.`,
-    text: (from: string, fromRun: string, to: string, toRun: string) => `From ${from} at ${fromRun} to ${to} at ${toRun}.`,
+    title: (heightDb: number, name: string) =>
+      `Range within ${say.db(heightDb, 0)} as it plays louder${withName(name)}`,
+    caption: (heightDb: number, name: string) =>
+      `Widest range within ${say.db(heightDb, 0)} at each drive${withName(name)}.`,
+    text: (from: string, fromRun: string, to: string, toRun: string) =>
+      `From ${from} at ${fromRun} to ${to} at ${toRun}.`,
     tableCaption: (heightDb: number, name: string) => `Range within ${say.db(heightDb, 0)} by drive${withName(name)}`,
     head: ['Drive in dB', 'From, Hz', 'To, Hz', 'Octaves', 'With the room: from, Hz', 'to, Hz', 'Doubted'],
   },
@@ -97,7 +104,8 @@ export const reportFigures = (say: Format) => ({
       `Level with ‘${a}’ minus level with ‘${b}’${at ? `, both at drive ${at}` : ''}.`,
     captionDrives: (a: string, b: string, atA: string, atB: string) =>
       `Level with ‘${a}’ (drive ${atA}) minus level with ‘${b}’ (drive ${atB}).`,
-    captionLevel: (a: string, b: string) => `Level with ‘${a}’ minus level with ‘${b}’, at equal level in the reference band.`,
+    captionLevel: (a: string, b: string) =>
+      `Level with ‘${a}’ minus level with ‘${b}’, at equal level in the reference band.`,
     kind: {
       shelf: 'A shelf',
       level: 'A change of level',
@@ -108,9 +116,11 @@ export const reportFigures = (say: Format) => ({
     },
     hinge: (hz: number) => `hinge ${say.hz(hz)}`,
     level: (db: number) => `level ${say.dbChange(db)}`,
-    at: (db: number, hz: number, trusted: boolean) => `${say.dbChange(db)}${trusted ? '' : ' (untrusted)'} at ${say.hz(hz)}`,
+    at: (db: number, hz: number, trusted: boolean) =>
+      `${say.dbChange(db)}${trusted ? '' : ' (untrusted)'} at ${say.hz(hz)}`,
     text: (parts: string[]) => `${parts.join(', ')}.`,
-    tableCaption: (a: string, b: string) => `Level with ‘${a}’ minus level with ‘${b}’, read at third-octave frequencies`,
+    tableCaption: (a: string, b: string) =>
+      `Level with ‘${a}’ minus level with ‘${b}’, read at third-octave frequencies`,
     head: ['Frequency in Hz', 'Difference in dB'],
   },
 
@@ -163,7 +173,8 @@ export const reportFigures = (say: Format) => ({
     quoted: (percent: number, hz: number) => `${say.percent(percent)} at ${say.hz(hz)}`,
     text: (quoted: string[], count: number) =>
       quoted.length > 0 ? `THD is ${say.list(quoted)}.` : `${count} values of THD and harmonics.`,
-    tableCaption: 'THD in %, what noise alone would read as THD in %, and harmonics in dB re the fundamental; an asterisk marks untrusted values',
+    tableCaption:
+      'THD in %, what noise alone would read as THD in %, and harmonics in dB re the fundamental; an asterisk marks untrusted values',
     head: (orders: number[]) => [
       ...['Band in Hz', 'Fundamental in dB', 'THD in %', 'Noise in %'],
       ...orders.map((order) => `Harmonic ${order} in dB`),
@@ -190,10 +201,12 @@ export const reportFigures = (say: Format) => ({
       `peak at 1${NO_BREAK}m and rms at 2${NO_BREAK}m, reckoned from ${measuredAtM} by inverse distance (${place})`,
     places: { 'free field': 'free field', 'half space': 'half space', room: 'room', unknown: 'place unknown' },
     unknownDistance: 'the microphone',
-    level: (levelDb: number, hz: number, atLeast: boolean) => `${atLeast ? 'at least ' : ''}${say.db(levelDb)} at ${say.hz(hz)}`,
+    level: (levelDb: number, hz: number, atLeast: boolean) =>
+      `${atLeast ? 'at least ' : ''}${say.db(levelDb)} at ${say.hz(hz)}`,
     none: (hz: number) => `no burst passed at ${say.hz(hz)}`,
     text: (what: string, levels: string[]) => `${what.charAt(0).toUpperCase()}${what.slice(1)}: ${say.list(levels)}.`,
-    tableCaption: (name: string) => `Maximum output in short bursts${withName(name)}; drive is the level of the loudest burst that passed`,
+    tableCaption: (name: string) =>
+      `Maximum output in short bursts${withName(name)}; drive is the level of the loudest burst that passed`,
     headCentre: 'Centre in Hz',
     headMicrophone: 'Peak at the microphone in dB',
     headPeak: `Peak at 1${NO_BREAK}m in dB`,

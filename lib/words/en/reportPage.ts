@@ -342,5 +342,4 @@ export const reportPage = (say: Format) => ({
     recordingsCaption: 'Recordings of this report',
     recordingsHead: ['Label', 'Role', 'Rate in Hz', 'Channels', 'Length in s', 'Identity'],
   },
-
 });
