@@ -43,7 +43,7 @@ export function overviewChart(parts: OverviewParts): ChartBuilder {
       key: keyOf(parts, dips, layout.words, palette),
       marginTop: (dips.length > 0 ? layout.fontSize * DIP_NAMES : 0) + limited.length * row,
       marginBottom: fits.length * row,
-      height: Math.round(layout.height * (layout.name === 'wide' ? 1 : 0.88)) + fits.length * row,
+      height: Math.round(layout.height * (layout.name === 'wide' ? 1 : 0.78)) + fits.length * row,
     });
     const base = frameOption(frame);
     const option: EChartsOption = {

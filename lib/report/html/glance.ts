@@ -2,10 +2,7 @@ import type { SettingDifference } from '../../model/findings';
 import { isOfRoom } from '../isOfRoom';
 import type { Session, SettingView } from '../session';
 import { escapeHtml, plainName, proseHtml } from '../text';
-import { levelRows, responseRows, trustRows } from './glanceRows';
-
-/** A row of the table at a glance: its name and the cell of each setting. */
-export type GlanceRow = [name: string, cell: (view: SettingView) => string | null];
+import { type GlanceRow, levelRows, responseRows, trustRows } from './glanceRows';
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
 export function glanceTable(session: Session): string {

@@ -98,7 +98,7 @@ function headlinesHtml({ session, figures }: PageParts, doubts: Doubts): string 
     const at = drawn.find(({ figure }) => figure.id === headline.figure);
     const why = whyId(doubts, headline);
     const links = [
-      ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink(at.number)}</a>`] : []),
+      ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink}<span>${at.number}</span></a>`] : []),
       ...(why
         ? [`<a class="why" href="#${why}" title="${words.doubtMark}" aria-label="${words.doubtMark}">?</a>`]
         : []),

@@ -50,6 +50,7 @@ li:target,figure:target>figcaption{background:var(--window)}
 .meta{margin:0;max-width:none}
 .nb{white-space:nowrap}
 .to{white-space:nowrap;font-size:.86em;color:var(--muted)}
+.to span{margin-left:.2em}
 .first{display:grid;grid-template-columns:minmax(0,1.75fr) minmax(17rem,1fr);gap:0 2rem;align-items:start;margin-top:1.1rem}
 .first.bare{display:block}
 .first figure{margin:0}
@@ -107,7 +108,7 @@ header{padding-top:.9rem}
 .first figcaption{font-size:.84rem;margin-top:0}
 .first details{margin:0}
 .said{margin-top:.3rem}
-.headlines li{padding:.34rem 0;line-height:1.3;font-size:.95rem}
+.headlines li{padding:.26rem 0;line-height:1.28;font-size:.92rem}
 h2{margin-top:2.2rem}
 .topics{display:block}
 .topics dt{padding-bottom:0}
