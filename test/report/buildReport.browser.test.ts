@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Findings } from '../../lib/model/findings';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { buildReport, type ReportInput } from '../../lib/report/buildReport';
+import { said } from '../../lib/words/makeCaveat';
 import { openPage, startBrowser } from './browser';
 import { sampleInput } from './sampleSession';
 
@@ -103,8 +104,8 @@ describe('a report', () => {
     const [a, b] = [buildReport(sampleInput()), buildReport(sampleInput())];
     expect(a).toEqual(b);
     const dated = buildReport({ ...sampleInput(), generatedAt: '2031-05-04' });
-    expect(dated.html).toContain('written 2031-05-04');
-    expect(dated.html.replace(', written 2031-05-04', '')).toBe(a.html);
+    expect(dated.html).toContain('<time>2031-05-04</time>');
+    expect(dated.html.replace('<time>2031-05-04</time> <span aria-hidden="true">·</span> ', '')).toBe(a.html);
   });
 
   it('leaves what it was given alone', () => {
@@ -204,10 +205,12 @@ describe('text that came from files', () => {
   const evil = `<script>window.pwned=1</script><img src=x onerror="window.pwned=2">"'&amp;</title></style></svg>]]>\u202e\u0000\ud800 =1+1`;
   const formula = '=HYPERLINK("http://example.invalid","x")';
   const input = sampleInput({ device: evil, settings: [evil, formula] });
-  input.findings.notes = [evil];
-  input.findings.bandFit![0].caveats = [evil];
+  input.findings.notes = [said(evil)];
+  input.findings.bandFit![0].caveats = [said(evil)];
   input.findings.rollOff![0].alignment = evil;
   input.findings.roomFeatures![0].cause.detail = evil;
+  input.findings.conclusions!.headlines[0].text = evil;
+  input.findings.conclusions!.headlines[1].doubt = evil;
   input.findings.roomPrediction!.room = evil;
   input.measurements = input.measurements.map((one) => ({
     ...one,
@@ -233,7 +236,7 @@ describe('text that came from files', () => {
         one.getAttributeNames().some((name) => name.startsWith('on')),
       ).length,
       heading: document.querySelector('h1')?.textContent ?? '',
-      inFigure: document.querySelector('svg desc')?.parentElement?.querySelector('title')?.textContent ?? '',
+      inFigure: document.querySelector('#fig-ladder-1 svg title')?.textContent ?? '',
     }));
     expect(found).toMatchObject({ pwned: false, scripts: 0, styles: 1, mains: 1, handlers: 0 });
     expect(found.heading).toContain('<script>window.pwned=1</script>');

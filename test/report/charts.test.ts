@@ -2,15 +2,16 @@ import * as echarts from 'echarts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { frameOption, makeFrame } from '../../lib/report/charts/frame';
-import { frequencyTicks, logScale, TICKS_HZ } from '../../lib/report/charts/frequencyAxis';
-import { NARROW, WIDE } from '../../lib/report/charts/layout';
+import { logScale, TICKS_HZ, tickLabels, ticksIn } from '../../lib/report/charts/frequencyAxis';
+import { layouts } from '../../lib/report/charts/layout';
 import { levelRange } from '../../lib/report/charts/levelRange';
 import { LIGHT } from '../../lib/report/charts/palette';
 import { stackLabels } from '../../lib/report/charts/stackLabels';
+import { reportWords } from '../../lib/words/reportWords';
 
 describe('axes', () => {
   it('lie exactly where marks drawn by hand expect them', () => {
-    for (const layout of [WIDE, NARROW]) {
+    for (const layout of Object.values(layouts(reportWords()))) {
       const frame = makeFrame(layout, LIGHT, {
         rangeHz: [7.3, 243],
         level: { min: 60, max: 115, step: 5 },
@@ -32,12 +33,16 @@ describe('axes', () => {
     }
   });
 
-  it('carry the ticks that the trade reads, all of them where there is room and octaves first where not', () => {
-    const wide = frequencyTicks([5, 250], logScale([5, 250], 40, 800), 14);
-    expect(wide).toEqual(TICKS_HZ);
-    const narrow = frequencyTicks([5, 250], logScale([5, 250], 30, 250), 11);
-    expect(narrow).toEqual(expect.arrayContaining([5, 10, 20, 40, 80, 160]));
-    for (const ticks of [wide, narrow]) for (const hz of ticks) expect(TICKS_HZ).toContain(hz);
+  it('carry all ticks that the trade reads: smaller, then in a second row, but none is skipped', () => {
+    expect(ticksIn([5, 250])).toEqual(TICKS_HZ);
+    expect(ticksIn([8.2, 150])).toEqual([10, 16, 20, 31.5, 40, 63, 80, 100]);
+    const labels = (right: number, size: number) => tickLabels([5, 250], logScale([5, 250], 40, right), size);
+    expect(labels(800, 14)).toEqual({ fontSize: 14, lowered: new Set() });
+    expect(labels(400, 12).fontSize).toBeLessThan(12);
+    const { lowered } = labels(260, 12);
+    expect(lowered.size).toBeGreaterThan(0);
+    // two neighbours never both go into the second row
+    expect(TICKS_HZ.some((hz, k) => k > 0 && lowered.has(hz) && lowered.has(TICKS_HZ[k - 1]))).toBe(false);
   });
 
   it('choose level ranges on whole steps that hold the highest level and at most 60 dB', () => {

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildReport } from '../../lib/report/buildReport';
 import { openPage, startBrowser } from './browser';
-import { sampleInput } from './sampleSession';
+import { SAMPLE_DOUBT, sampleInput } from './sampleSession';
 
 const report = buildReport(sampleInput());
 
@@ -49,51 +49,95 @@ describe('the page of a report', () => {
       if (k > 0) expect(level - found.levels[k - 1]).toBeLessThanOrEqual(1);
     });
     expect(found.twice).toEqual([]);
-    expect(found.skip).toBe('#verdict');
+    expect(found.skip).toBe('#findings');
     expect(found.broken).toBe(0);
     expect(found.describedByNothing).toEqual([]);
   });
 
-  it('keeps the order verdict, glance, figures, method, cautions, data', async () => {
-    const sections = await page.evaluate(() => [...document.querySelectorAll('main > section')].map(({ id }) => id));
-    expect(sections).toEqual(['verdict', 'glance', 'figures', 'method', 'cautions', 'data']);
+  it('keeps the order: what was found, glance, figures, and all else folded', async () => {
+    const found = await page.evaluate(() => ({
+      sections: [...document.querySelectorAll('main > section')].map(({ id }) => id),
+      folded: [...document.querySelectorAll('#more > details > div')].map(({ id }) => id),
+      open: document.querySelectorAll('details[open]').length,
+    }));
+    expect(found.sections).toEqual(['findings', 'glance', 'figures', 'more']);
+    expect(found.folded).toEqual(['verdict', 'doubts', 'method', 'terms', 'cautions', 'data']);
+    expect(found.open).toBe(0);
   });
 
-  it('links every sentence of the verdict to a figure or to the method', async () => {
-    const sentences = await page.evaluate(() =>
-      [...document.querySelectorAll('.verdict p')].map((p) => {
-        const target = document.getElementById((p.querySelector('a')?.getAttribute('href') ?? '#').slice(1));
-        return { text: p.textContent ?? '', tag: target?.tagName, key: p.querySelector('strong')?.textContent ?? '' };
-      }),
+  it('has a name, what was measured, one picture and the headlines on the first screen, in at most 150 words', async () => {
+    for (const [width, height] of [
+      [1280, 800],
+      [390, 844],
+    ]) {
+      await page.setViewportSize({ width, height });
+      const first = await page.evaluate(() => {
+        const part = document.querySelector('.first') as HTMLElement;
+        const text = [document.querySelector('header'), part.querySelector('figcaption'), part.querySelector('.said')];
+        return {
+          bottom: (part.querySelector('.headlines') as HTMLElement).getBoundingClientRect().bottom,
+          pictures: [...part.querySelectorAll('svg')].filter((svg) => svg.getClientRects().length > 0).length,
+          words: text
+            .map((one) => (one as HTMLElement).innerText)
+            .join(' ')
+            .split(/\s+/).length,
+          headlines: [...part.querySelectorAll('.headlines li')].map((li) => li.textContent ?? ''),
+        };
+      });
+      expect(first.bottom).toBeLessThanOrEqual(height);
+      expect(first.pictures).toBe(1);
+      expect(first.words).toBeLessThanOrEqual(150);
+      report.headlines.forEach(({ text }, k) => {
+        expect(first.headlines[k].startsWith(text)).toBe(true);
+      });
+      expect(first.headlines).toHaveLength(report.headlines.length);
+    }
+  });
+
+  it('leads from a doubted headline to why, which opens its fold', async () => {
+    const marks = page.locator('.headlines .why');
+    expect(await marks.count()).toBe(report.headlines.filter(({ doubt }) => doubt).length);
+    const href = (await marks.first().getAttribute('href')) as string;
+    await marks.first().click();
+    const why = page.locator(href);
+    expect(await why.isVisible()).toBe(true);
+    expect(await why.textContent()).toContain(SAMPLE_DOUBT);
+    await page.setContent(report.html, { waitUntil: 'load' });
+  });
+
+  it('says no sentence twice', async () => {
+    const texts = await page.evaluate(() =>
+      [...document.querySelectorAll('main p, main li, main figcaption, #terms dd')].map((one) => one.textContent ?? ''),
     );
-    expect(sentences).toHaveLength(report.verdict.length);
-    sentences.forEach((sentence, k) => {
-      expect(sentence.text.startsWith(report.verdict[k])).toBe(true);
-      expect(['FIGURE', 'SECTION']).toContain(sentence.tag);
-      expect(sentence.key).not.toBe('');
-    });
+    const sentences = texts.flatMap((text) => text.split(/(?<=[.!?])\s+/)).filter((text) => text.split(' ').length > 5);
+    expect(sentences.filter((text, k) => sentences.indexOf(text) !== k)).toEqual([]);
   });
 
   it('gives every figure a caption, two drawings with a text alternative that holds numbers, and its numbers as a table', async () => {
-    const figures = await page.evaluate(() =>
-      [...document.querySelectorAll('figure')].map((figure) => ({
+    const figures = await page.evaluate(() => {
+      const table = (within: Element | null) => ({
+        head: within?.querySelectorAll('table thead th[scope=col]').length ?? 0,
+        rows: within?.querySelectorAll('table tbody tr').length ?? 0,
+        rowHeads: within?.querySelectorAll('table tbody th[scope=row]').length ?? 0,
+        tableCaption: within?.querySelector('caption')?.textContent ?? '',
+      });
+      return [...document.querySelectorAll('figure')].map((figure) => ({
         id: figure.id,
         caption: figure.querySelector('figcaption')?.textContent ?? '',
         pictures: [...figure.querySelectorAll('svg[role=img]')].map(
           (svg) => `${svg.querySelector('title')?.textContent}|${svg.querySelector('desc')?.textContent}`,
         ),
-        head: figure.querySelectorAll('details table thead th[scope=col]').length,
-        rows: figure.querySelectorAll('details table tbody tr').length,
-        rowHeads: figure.querySelectorAll('details table tbody th[scope=row]').length,
-        tableCaption: figure.querySelector('details caption')?.textContent ?? '',
-      })),
-    );
+        ...table(figure.querySelector('details') ?? document.querySelector('.first > details')),
+      }));
+    });
     expect(figures.map(({ id }) => id)).toEqual([
-      ...['fig-response-1', 'fig-response-2', 'fig-ladder-1', 'fig-ladder-2', 'fig-map-1', 'fig-map-2', 'fig-ceilings'],
-      ...['fig-range-1', 'fig-range-2', 'fig-difference-1', 'fig-room'],
+      ...['fig-response', 'fig-ladder-1', 'fig-ladder-2', 'fig-map-1', 'fig-map-2', 'fig-ceilings'],
+      ...['fig-difference-1', 'fig-room', 'fig-response-1', 'fig-response-2', 'fig-range-1', 'fig-range-2'],
     ]);
     for (const figure of figures) {
       expect(figure.caption.length).toBeGreaterThan(30);
+      // one sentence behind 'Figure 1.'
+      expect(figure.caption.match(/[.!?](\s|$)/g)).toHaveLength(2);
       expect(figure.pictures).toHaveLength(2);
       for (const words of figure.pictures) expect(words).toMatch(/\S\|.*\d/);
       expect(figure.head).toBeGreaterThan(1);
@@ -105,10 +149,14 @@ describe('the page of a report', () => {
 
   it.each([
     ['a phone', 360],
+    ['a larger phone', 390],
     ['a tablet', 768],
     ['a desk', 1280],
   ])('fits %s: nothing wider than the screen, one drawing shown, no lettering below 9 px', async (_, width) => {
     await page.setViewportSize({ width, height: 800 });
+    await page.evaluate(() => {
+      for (const fold of document.querySelectorAll('details')) fold.open = true;
+    });
     const found = await page.evaluate(() => {
       const shown = [...document.querySelectorAll('svg.chart')].filter((svg) => svg.getClientRects().length > 0);
       const sizes = shown.flatMap((svg) =>

@@ -1,8 +1,9 @@
 import type { Curve, Interval } from '../../lib/model/curve';
-import type { BandFit, Findings, Ladder, RoomFeature } from '../../lib/model/findings';
+import type { BandFit, Conclusions, Findings, Ladder, RoomFeature } from '../../lib/model/findings';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { bandAround, thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
+import { said } from '../../lib/words/makeCaveat';
 
 export interface SampleOptions {
   device?: string;
@@ -21,7 +22,9 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
     Array.from({ length: rungs }, (_, k) => sampleCurve(device, setting, s, k, options)),
   );
   const features = sampleFeatures();
-  const masksHz = features.filter(({ kind }) => kind === 'dip').map(({ maskHz }) => maskHz);
+  const masksHz = features
+    .filter(({ kind, belongsTo }) => kind === 'dip' && belongsTo === 'room')
+    .map(({ maskHz }) => maskHz);
   const findings: Findings = {
     bandFit: curves.map((curve, k) => sampleFit(curve, k % rungs, masksHz)),
     rollOff: settings.map((setting, s) => ({
@@ -44,6 +47,8 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
       a: settings[0],
       b: setting,
       curve: differenceCurve(),
+      kind: 'shelf',
+      levelDb: 0,
       hingeHz: 27.43,
       asymptoteDb: 8.02,
       slopeDbPerOctave: -5.6,
@@ -55,7 +60,13 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
       ],
       caveats: [],
     })),
-    notes: ['run_03.txt: 2 duplicated frequencies were power-averaged (lines 14 and 15).'],
+    notes: [
+      {
+        ...said('2 duplicated frequencies were power-averaged.', 'remark'),
+        where: { file: 'run_03.txt', lines: [14, 15] },
+      },
+    ],
+    conclusions: sampleConclusions(device, settings, curves, rungs),
   };
   return { topic: device, measurements: curves, findings };
 }
@@ -102,6 +113,7 @@ function sampleFeatures(): RoomFeature[] {
     widthOctaves: 0.14,
     maskHz: [frequencyHz / 1.07, frequencyHz * 1.07],
     cause: { type: 'interference', detail: 'modes 1-0-0 and 0-1-0', predictedHz: frequencyHz + 0.4, mismatchHz: 0.4 },
+    belongsTo: 'room',
     confidence: 0.8,
     seenIn: 18,
     of: 18,
@@ -111,7 +123,7 @@ function sampleFeatures(): RoomFeature[] {
   return [
     ...DIPS_HZ.map((hz) => feature(hz, 'dip', {})),
     feature(43.7, 'peak', { cause: { type: 'mode', detail: '0-1-0', predictedHz: 43.2, mismatchHz: -0.5 } }),
-    feature(118, 'dip', { cause: { type: 'unexplained' }, confidence: 0 }),
+    feature(118, 'dip', { cause: { type: 'unexplained' }, belongsTo: 'unknown', confidence: 0 }),
   ];
 }
 
@@ -122,7 +134,7 @@ function sampleFit(curve: Curve, k: number, masksHz: Interval[]): BandFit {
     curve: curve.id,
     label: curve.label,
     about: curve.about,
-    caveats: k === 0 ? ['Below 16 Hz the level lies less than 10 dB above the noise.'] : [],
+    caveats: k === 0 ? [said('Below 16 Hz the level lies less than 10 dB above the noise.')] : [],
     heightDb: 5,
     masksHz,
     lowHz,
@@ -154,6 +166,7 @@ function sampleLadder(device: string, setting: string, s: number, curves: Curve[
   return {
     device,
     setting,
+    scale: 'spl',
     rungs,
     bandsHz,
     levelDb: cells((k, band) => 60 + 2.2 * band + drive(k) - loss(k, band)),
@@ -174,6 +187,8 @@ function sampleLadder(device: string, setting: string, s: number, curves: Curve[
     stepUsed: 'commanded',
     repeatScatterDb: 0.08,
     runGainDb: rungs.map(() => 0),
+    breaks: [],
+    commonLossDb: rungs.map(() => 0),
     regions:
       rungs.length < 3
         ? []
@@ -182,10 +197,12 @@ function sampleLadder(device: string, setting: string, s: number, curves: Curve[
               lowHz: bandAround(bandsHz[0], 3)[0],
               highHz: bandAround(bandsHz[3], 3)[1],
               onsetDriveDb: 12.31,
+              onsetToDriveDb: 14.2,
               ceilingDb: 92.44,
               kind: 'limiter',
             },
           ],
+    extent: rungs.length < 3 ? 'unknown' : 'bottom',
     caveats: [],
   };
 }
@@ -205,3 +222,59 @@ function differenceCurve(): Curve {
   const frequencyHz = grid(200);
   return makeCurve({ frequencyHz, levelDb: frequencyHz.map((hz) => 8 / (1 + (hz / 27.43) ** 2)), label: 'difference' });
 }
+
+/** Conclusions as an analysis would draw them of this session; the first headline is doubted. */
+function sampleConclusions(device: string, settings: string[], curves: Curve[], rungs: number): Conclusions {
+  const headline = (code: string, text: string, figure: string, doubt?: string) => ({
+    code,
+    values: {},
+    text,
+    figure,
+    ...(doubt && { doubt }),
+  });
+  return {
+    settings: settings.map((setting, s) => ({
+      device,
+      setting,
+      shown: {
+        curve: curves[s * rungs + Math.min(1, rungs - 1)].id,
+        label: curves[s * rungs].label,
+        driveDb: -24 + 3 * Math.min(1, rungs - 1),
+        why: 'equal drive',
+      },
+      extent: rungs < 3 ? 'unknown' : 'bottom',
+      onsets: rungs > 5 ? [{ compressionDb: 1, bandHz: 10, driveDb: 13.4 + s, levelDb: 71.3 }] : [],
+      clean: [],
+      passes: [],
+      highestThd: null,
+      shape: null,
+    })),
+    captures: { judged: 0, doubtful: [], bad: [] },
+    headlines: [
+      headline(
+        'range-in-window',
+        'It stays within 5\u00a0dB over 18.2\u2013104\u00a0Hz.',
+        'fig-response',
+        SAMPLE_DOUBT,
+      ),
+      headline(
+        'limits-bottom',
+        'It limits at the bottom: 8.91\u201322.4\u00a0Hz from \u221211.7\u00a0dB of drive.',
+        'fig-ladder-1',
+      ),
+      headline('room-dips', '3 dips belong to the room, not to the unit: 34.1, 52.3 and 71.4\u00a0Hz.', 'fig-room'),
+    ],
+    details: [
+      {
+        code: 'range-runner-up',
+        values: {},
+        topic: 'range',
+        text: 'Nearly as wide: 20\u2013110\u00a0Hz, 2.46 octaves.',
+        figure: 'fig-response-1',
+      },
+    ],
+  } as Conclusions;
+}
+
+/** Why the sample's first headline is doubted. */
+export const SAMPLE_DOUBT = 'The lowest runs lie too near the noise.';

@@ -3,6 +3,7 @@ import type { CaptureQuality, Distortion, Exposure, MaximumOutput } from '../../
 import { makeCurve } from '../../lib/model/makeCurve';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
+import { said } from '../../lib/words/makeCaveat';
 import { type SampleOptions, sampleInput } from './sampleSession';
 
 /** A session out of sweeps and bursts: that of {@link sampleInput} with what recordings add, made by rule. */
@@ -37,14 +38,14 @@ export const BAD = 4;
 /** Which is doubtful. */
 export const DOUBTFUL = 1;
 
-const CLIPPED = '412 samples lie at the rail, from 6.20 s on: lower the input gain and record again.';
+export const CLIPPED = '412 samples lie at the rail, from 6.20 s on: lower the input gain and record again.';
 
 function captureId(curve: Curve): string {
   return `capture-${curve.label}`;
 }
 
 function outOfCapture(curve: Curve, bad: boolean): Curve {
-  const warnings = bad ? [CLIPPED] : [];
+  const warnings = bad ? [said(CLIPPED, 'warning')] : [];
   const step = {
     did: 'deconvolve',
     with: { capture: captureId(curve), stimulus: 'sweep.wav', warnings, verdict: bad ? 'bad' : 'good' },
@@ -142,7 +143,6 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     return {
       centreHz,
       driveDb: -12 + k,
-      levelAtMicrophoneDb: k === 0 && s === 1 ? null : peak - 6.02,
       peakAt1mDb: k === 0 && s === 1 ? null : peak,
       rmsAt2mDb: k === 0 && s === 1 ? null : peak - 9.03,
       stoppedBy: k === 0 && s === 1 ? 'noise' : k === 8 ? 'clipping' : stoppedBy,
@@ -171,24 +171,11 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     measuredAtM: 2,
     centres,
     averages: [
-      {
-        name: 'low bass',
-        centresHz: exact.slice(0, 3),
-        levelAtMicrophoneDb: 98,
-        peakAt1mDb: 104.02,
-        rmsAt2mDb: 94.99,
-        atLeast: false,
-      },
-      {
-        name: 'upper bass',
-        centresHz: exact.slice(3, 6),
-        levelAtMicrophoneDb: 106.11,
-        peakAt1mDb: 112.13,
-        rmsAt2mDb: 103.1,
-        atLeast: true,
-      },
+      { name: 'low bass', centresHz: exact.slice(0, 3), peakAt1mDb: 104.02, rmsAt2mDb: 94.99, atLeast: false },
+      { name: 'upper bass', centresHz: exact.slice(3, 6), peakAt1mDb: 112.13, rmsAt2mDb: 103.1, atLeast: true },
     ],
-    assumption: { place: 'half space', measuredAtM: [2], calibrated: scale === 'spl' },
+    assumption:
+      'Levels were brought from 2 m to 1 m by inverse distance, which holds outdoors. In a room they include the room.',
     caveats: [],
   };
 }
@@ -216,9 +203,13 @@ export function sampleQuality(curve: Curve, k: number): CaptureQuality {
     ...(k === 0 && { repeatability: { take: 'another', worstDb: 0.42, atHz: bands[2], medianDb: 0.05 } }),
     warnings:
       k === BAD
-        ? [CLIPPED]
+        ? [said(CLIPPED, 'warning')]
         : k === DOUBTFUL
-          ? ['The recording ends before the sweep does, at 316 Hz: let it run on for two seconds after the sweep.']
+          ? [
+              said(
+                'The recording ends before the sweep does, at 316 Hz: let it run on for two seconds after the sweep.',
+              ),
+            ]
           : [],
   };
 }
@@ -227,7 +218,7 @@ export function sampleExposure(): Exposure {
   return {
     levelDba: 94,
     levelDbc: 112.3,
-    from: { dba: 'stated', dbc: null, run: null, runs: 0 },
+    from: 'read from a meter at the seat',
     permittedSeconds: 3600,
     measuredSeconds: 480,
     caveats: [],

@@ -69,8 +69,22 @@ describe('summaries for a status line', () => {
   });
 
   it('give the earliest limiting of a ladder, or that none was seen', () => {
-    const late = { lowHz: 56.2, highHz: 112.2, onsetDriveDb: 21, ceilingDb: 110, kind: 'gradual' as const };
-    const early = { lowHz: 14.1, highHz: 28.2, onsetDriveDb: 12, ceilingDb: 98, kind: 'limiter' as const };
+    const late = {
+      lowHz: 56.2,
+      highHz: 112.2,
+      onsetDriveDb: 21,
+      onsetToDriveDb: 21,
+      ceilingDb: 110,
+      kind: 'gradual' as const,
+    };
+    const early = {
+      lowHz: 14.1,
+      highHz: 28.2,
+      onsetDriveDb: 12,
+      onsetToDriveDb: 12,
+      ceilingDb: 98,
+      kind: 'limiter' as const,
+    };
     expect(summariseLadder([ladder(9, [late, early])])).toBe('9 rungs, limits 14-28 Hz +12 dB');
     expect(summariseLadder([ladder(9, [early]), ladder(9, [])])).toBe('2 ladders, limits 14 Hz +12 dB');
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
@@ -94,7 +108,14 @@ describe('summaries for a status line', () => {
   });
 
   it('stay short whatever the numbers are, and never say NaN or undefined', () => {
-    const huge = { lowHz: 1234.5, highHz: 19876, onsetDriveDb: -123, ceilingDb: 0, kind: 'limiter' as const };
+    const huge = {
+      lowHz: 1234.5,
+      highHz: 19876,
+      onsetDriveDb: -123,
+      onsetToDriveDb: -123,
+      ceilingDb: 0,
+      kind: 'limiter' as const,
+    };
     const all = [
       summariseBandFit(Array.from({ length: 1000 }, () => bandFit(1034.7, 20480, 12.5))),
       summariseRollOff([rollOff(1034.7, 123.4, 10.123)]),

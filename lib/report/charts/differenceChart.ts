@@ -89,7 +89,7 @@ function valueMarks(frame: Frame, { at }: SettingDifference): Mark[] {
     gap / 2,
     layout.width - gap / 2,
   );
-  const row = frame.bottom + layout.fontSize * 4;
+  const row = frame.bottom + frame.axisHeight + layout.fontSize * 0.9;
   return shown.flatMap(({ frequencyHz, differenceDb, trusted }, k) => {
     const y = Math.min(Math.max(frame.y(differenceDb), frame.top), frame.bottom);
     return [

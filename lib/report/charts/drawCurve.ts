@@ -1,7 +1,7 @@
+import { stepsOf } from '../../model/step';
 import type { Curve, Interval } from '../../model/curve';
 import { interpolate } from '../../model/interpolate';
 import { bandAround } from '../../model/octaves';
-import { stepsOf } from '../../model/step';
 import { powerIntegral } from '../../response/powerIntegral';
 import type { DrawnLine } from './drawnLine';
 
@@ -11,12 +11,12 @@ const POINTS_PER_OCTAVE = 48;
  * Thin a curve out to what an eye can follow: power means over 1/`fraction` octave at 48 points an octave.
  * At its ends the averaged band shrinks to stay centred. A curve already smoothed as much is only read off.
  *
- * @param rangeHz what to draw. @param fraction null: only read off. @param trusted tells where the curve can be trusted.
+ * @param rangeHz what to draw. @param trusted tells where the curve can be trusted.
  */
 export function drawCurve(
   curve: Curve,
   label: string,
-  options: { rangeHz: Interval; fraction: number | null; trusted: (hz: number) => boolean },
+  options: { rangeHz: Interval; fraction: number; trusted: (hz: number) => boolean },
 ): DrawnLine {
   const { rangeHz, fraction, trusted } = options;
   const last = curve.frequencyHz.length - 1;
@@ -26,10 +26,9 @@ export function drawCurve(
   const grid = Array.from({ length: count }, (_, k) =>
     k === count - 1 ? to : from * (to / from) ** (k / (count - 1)),
   );
-  const values =
-    fraction === null || isSmoothed(curve, fraction)
-      ? interpolate(curve.frequencyHz, curve.levelDb, grid)
-      : smoothedAt(curve, grid, fraction);
+  const values = isSmoothed(curve, fraction)
+    ? interpolate(curve.frequencyHz, curve.levelDb, grid)
+    : smoothedAt(curve, grid, fraction);
   return { label, points: grid.map((hz, k) => ({ hz, value: values[k], trusted: trusted(hz) })) };
 }
 

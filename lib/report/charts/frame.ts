@@ -1,6 +1,6 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
-import { labelledTicks, logScale, ticksIn } from './frequencyAxis';
+import { logScale, type TickLabels, tickLabels, ticksIn } from './frequencyAxis';
 import { FONT_FAMILY, fitText, type Layout } from './layout';
 import type { LevelRange } from './levelRange';
 import { type KeyItem, keyMarks, type Mark, textMark } from './marks';
@@ -19,6 +19,9 @@ export interface Frame {
   level: LevelRange;
   x: (hz: number) => number;
   y: (value: number) => number;
+  ticks: TickLabels;
+  /** Height of labels and title below the plot, px. */
+  axisHeight: number;
   /** Key and title of the upright axis. */
   marks: Mark[];
 }
@@ -44,12 +47,15 @@ export function makeFrame(layout: Layout, palette: Palette, parts: FrameParts): 
   const { fontSize } = layout;
   const height = parts.height ?? layout.height;
   const left = parts.marginLeft ?? Math.round(fontSize * 2.7);
-  const right = layout.width - (parts.marginRight ?? Math.round(fontSize * 0.8));
+  const right = layout.width - (parts.marginRight ?? Math.round(fontSize * 0.4));
   const edge = layout.width - 2;
   const key = keyMarks(parts.key ?? [], { left: 2, right: edge, top: 0 }, { fill: palette.muted, fontSize });
   const titleAt = key.height + fontSize * 0.9;
   const top = Math.round(titleAt + fontSize * 1.4 + (parts.marginTop ?? 0));
-  const bottom = height - Math.round(fontSize * 3.1) - (parts.marginBottom ?? 0);
+  const x = logScale(parts.rangeHz, left, right);
+  const ticks = tickLabels(parts.rangeHz, x, fontSize);
+  const axisHeight = Math.round(fontSize * (ticks.lowered.size > 0 ? 3.9 : 3.1));
+  const bottom = height - axisHeight - (parts.marginBottom ?? 0);
   const { min, max } = parts.level;
   return {
     layout,
@@ -61,7 +67,9 @@ export function makeFrame(layout: Layout, palette: Palette, parts: FrameParts): 
     bottom,
     rangeHz: parts.rangeHz,
     level: parts.level,
-    x: logScale(parts.rangeHz, left, right),
+    ticks,
+    axisHeight,
+    x,
     y: (value) => bottom - ((value - min) / (max - min)) * (bottom - top),
     marks: [
       ...key.marks,
@@ -102,7 +110,6 @@ export function frameOption(frame: Frame): EChartsOption & { xAxis: object; yAxi
 
 export function frequencyAxisOption(frame: Frame, labelled: boolean): object {
   const { layout, palette, rangeHz } = frame;
-  const { ticks, fontSize } = labelledTicks(rangeHz, frame.x, layout.fontSize);
   const { say, chart } = layout.words;
   return {
     type: 'log',
@@ -110,18 +117,19 @@ export function frequencyAxisOption(frame: Frame, labelled: boolean): object {
     max: rangeHz[1],
     name: labelled ? chart.frequencyAxis : '',
     nameLocation: 'middle',
-    nameGap: layout.fontSize * 1.9,
+    nameGap: frame.axisHeight - layout.fontSize * 1.2,
     nameTextStyle: { color: palette.muted, fontSize: layout.fontSize },
     axisLine: { show: true, onZero: false, lineStyle: { color: palette.axis, cap: 'butt' } },
     axisTick: { show: labelled, customValues: ticksIn(rangeHz), length: 4, lineStyle: { color: palette.axis } },
     axisLabel: {
       show: labelled,
-      customValues: ticks,
+      customValues: ticksIn(rangeHz),
       color: palette.muted,
-      fontSize,
+      fontSize: frame.ticks.fontSize,
+      lineHeight: frame.ticks.fontSize * 1.1,
       margin: 7,
       hideOverlap: false,
-      formatter: (hz: number) => say.hertz(hz),
+      formatter: (hz: number) => `${frame.ticks.lowered.has(hz) ? '\n' : ''}${say.hertz(hz)}`,
     },
     splitLine: { show: true, lineStyle: { color: palette.grid } },
     minorTick: { show: false },

@@ -4,11 +4,8 @@ import { textWidth } from './layout';
 /** The ticks a person in this trade reads on a low-frequency axis, Hz. */
 export const TICKS_HZ = [5, 10, 16, 20, 31.5, 40, 63, 80, 100, 160, 200];
 
-/** Which labels to keep first where there is no room for all, even in smaller letters. */
-const PRIORITY = [20, 40, 80, 10, 160, 5, 63, 31.5, 200, 100, 16];
-
-/** Sizes of lettering to be tried, of the chart's own; 8.5 px on a phone is the least that can be read. */
-const SHRINK = [1, 0.92, 0.84, 0.75];
+/** Sizes of lettering to be tried, of the chart's own; the last is the least that can be read on a phone. */
+const SHRINK = [1, 0.92, 0.84, 0.775];
 
 /** All ticks inside a range; its ends where there are none. */
 export function ticksIn(rangeHz: Interval): number[] {
@@ -16,29 +13,36 @@ export function ticksIn(rangeHz: Interval): number[] {
   return inside.length > 0 ? inside : rangeHz.map((hz) => Number(hz.toPrecision(2)));
 }
 
+/** Labels of the frequency axis: none is left out. */
+export interface TickLabels {
+  fontSize: number;
+  /** Ticks, Hz, that go into a second row because they would touch their neighbours. */
+  lowered: Set<number>;
+}
+
 /**
- * Ticks that can be labelled without touching, and how large: all of them in the largest lettering that allows it.
+ * Choose the largest lettering in which all ticks can be labelled in one row; where none is small enough, every label
+ * that would touch its neighbour goes into a second row.
  *
  * @param x where a frequency lies, px.
  */
-export function labelledTicks(
-  rangeHz: Interval,
-  x: (hz: number) => number,
-  fontSize: number,
-): { ticks: number[]; fontSize: number } {
+export function tickLabels(rangeHz: Interval, x: (hz: number) => number, fontSize: number): TickLabels {
   const ticks = ticksIn(rangeHz);
   const touch = (a: number, b: number, size: number): boolean =>
-    Math.abs(x(a) - x(b)) < (textWidth(String(a), size) + textWidth(String(b), size)) / 2 + 2;
+    Math.abs(x(a) - x(b)) < (textWidth(String(a), size) + textWidth(String(b), size)) / 2 + 0.5;
   for (const shrink of SHRINK) {
     const size = fontSize * shrink;
-    if (ticks.every((hz, k) => k === 0 || !touch(ticks[k - 1], hz, size))) return { ticks, fontSize: size };
+    if (ticks.every((hz, k) => k === 0 || !touch(ticks[k - 1], hz, size)))
+      return { fontSize: size, lowered: new Set() };
   }
   const size = fontSize * SHRINK[SHRINK.length - 1];
-  const kept: number[] = [];
-  for (const hz of [...PRIORITY.filter((one) => ticks.includes(one)), ...ticks]) {
-    if (!kept.includes(hz) && kept.every((other) => !touch(hz, other, size))) kept.push(hz);
+  const lowered = new Set<number>();
+  let last: number | undefined;
+  for (const hz of ticks) {
+    if (last !== undefined && touch(last, hz, size)) lowered.add(hz);
+    else last = hz;
   }
-  return { ticks: kept.sort((a, b) => a - b), fontSize: size };
+  return { fontSize: size, lowered };
 }
 
 /** Where a frequency lies on a logarithmic axis between two pixels. */

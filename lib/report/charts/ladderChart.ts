@@ -99,9 +99,10 @@ function regionMarks(frame: Frame, rows: DrivenRegion[][], rowHeight: number): M
       // no word is cut: a shorter wording where there is no room for the longer one
       const wordings = [
         chart.region(region.kind, region.fromDb, region.toDb),
-        chart.regionShort(region.fromDb, region.toDb),
+        ...chart.regionWordings(region.fromDb, region.toDb),
       ];
-      const words = wordings.find((text) => x1 + textWidth(text, layout.fontSize) <= next) ?? wordings[1];
+      const words =
+        wordings.find((text) => x1 + textWidth(text, layout.fontSize) <= next) ?? wordings[wordings.length - 1];
       const start = Math.min(x1, next - textWidth(words, layout.fontSize));
       return [
         rectMark([x1, x2], [frame.top, frame.bottom], { fill: palette.peak, z: -2 }),

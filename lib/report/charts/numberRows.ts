@@ -22,7 +22,7 @@ export function numberRowMarks(frame: Frame, rows: NumberRow[]): Mark[] {
   const { layout } = frame;
   const row = layout.fontSize * NUMBER_ROW;
   const fontSize = layout.fontSize * (layout.name === 'wide' ? 0.93 : 0.9);
-  const first = frame.bottom + layout.fontSize * 3.1 + row * 0.4;
+  const first = frame.bottom + frame.axisHeight + row * 0.4;
   return rows.flatMap((one, k) => {
     const y = first + k * row;
     const texts = one.texts.map(({ hz, text }) => ({ text, x: frame.x(hz) }));

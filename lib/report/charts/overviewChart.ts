@@ -43,7 +43,7 @@ export function overviewChart(parts: OverviewParts): ChartBuilder {
       key: keyOf(parts, dips, layout.words, palette),
       marginTop: (dips.length > 0 ? layout.fontSize * DIP_NAMES : 0) + limited.length * row,
       marginBottom: fits.length * row,
-      height: layout.height + Math.round((fits.length - 1) * row * 0.5),
+      height: Math.round(layout.height * (layout.name === 'wide' ? 1 : 0.78)) + fits.length * row,
     });
     const base = frameOption(frame);
     const option: EChartsOption = {
@@ -90,7 +90,7 @@ function rangeRow(frame: Frame, fit: BandFit, k: number, at: number, row: number
   const { layout, palette } = frame;
   const { say } = layout.words;
   const stroke = palette.lines[k % 6];
-  const y = frame.bottom + layout.fontSize * 3.1 + row * (at + 0.5);
+  const y = frame.bottom + frame.axisHeight + row * (at + 0.4);
   const [x1, x2] = [xInside(frame, fit.lowHz), xInside(frame, fit.highHz)];
   const text = say.hzRange(fit.lowHz, fit.highHz);
   const half = textWidth(text, layout.fontSize) / 2 + 6;
@@ -136,15 +136,22 @@ function limitRow(frame: Frame, regions: DrivenRegion[], k: number, y: number): 
   let free = 0;
   return sorted.flatMap((region, index) => {
     const [x1, x2] = [xInside(frame, region.lowHz), xInside(frame, region.highHz)];
-    const text = chart.regionShort(region.fromDb, region.toDb);
-    const width = textWidth(text, fontSize);
     const next = sorted[index + 1] ? xInside(frame, sorted[index + 1].lowHz) - 4 : frame.layout.width - 2;
-    const start = Math.max(free, Math.min(x1, frame.layout.width - 2 - width));
-    const fits = start + width <= Math.max(next, x2);
-    if (fits) free = start + width + 8;
+    const place = (text: string): { text: string; start: number; end: number } => {
+      const width = textWidth(text, fontSize);
+      const start = Math.max(free, Math.min(x1, frame.layout.width - 2 - width));
+      return { text, start, end: start + width };
+    };
+    const label = chart
+      .regionWordings(region.fromDb, region.toDb)
+      .map(place)
+      .find(({ end }) => end <= next);
+    if (label) free = label.end + 6;
     return [
       rectMark([x1, Math.max(x2 - 1, x1 + 1)], [y - 3, y], { fill: palette.lines[k % 6], z: 3 }),
-      ...(fits ? [textMark(text, start, y - 3 - fontSize * 0.62, { fill: palette.lines[k % 6], fontSize })] : []),
+      ...(label
+        ? [textMark(label.text, label.start, y - 3 - fontSize * 0.62, { fill: palette.lines[k % 6], fontSize })]
+        : []),
     ];
   });
 }

@@ -6,7 +6,7 @@ import { levelRange } from '../charts/levelRange';
 import type { SettingView } from '../session';
 import { plainName } from '../text';
 import { trustOf } from '../trust';
-import { type DrawnSession, valueAt } from './drawnSession';
+import { DRAWN_FRACTION, type DrawnSession, valueAt } from './drawnSession';
 import type { Figure } from './figure';
 
 /** The runs that were compared, where the finding names them. */
@@ -20,10 +20,10 @@ export function differenceFigure(
 ): Figure | undefined {
   const { difference: words } = drawn.session.words.figure;
   const [a, b] = [difference.a, difference.b].map(plainName);
-  // As it was compared: another smoothing would move the line off the values that were read from it.
+  // Values are read over wider bands than a response is drawn in: smoothed alike, they lie on the line.
   const line = drawCurve(difference.curve, '', {
     rangeHz: drawn.rangeHz,
-    fraction: null,
+    fraction: DRAWN_FRACTION / 2,
     trusted: trustOfDifference(difference, drawn),
   });
   if (line.points.length === 0) return undefined;

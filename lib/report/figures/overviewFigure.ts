@@ -33,8 +33,6 @@ export function overviewFigure(drawn: DrawnSession): Figure | undefined {
   const dips = dipsOf(session, views);
   const drives = new Set(shown.map(({ curve }) => curve.about.driveDb));
   const [driveDb] = drives;
-  const heights = new Set(rows.flatMap(({ fit }) => fit?.heightDb ?? []));
-  const [heightDb] = heights;
   const runs = shown.map(({ view, curve }) => ({
     name: view.name,
     drive: curve.about.driveDb === undefined ? null : nameOfRun(curve, words),
@@ -50,11 +48,7 @@ export function overviewFigure(drawn: DrawnSession): Figure | undefined {
     id: 'fig-response',
     kind: 'response',
     title: overview.title(shown.length),
-    caption: overview.caption(
-      runs,
-      drives.size === 1 && driveDb !== undefined ? driveDb : null,
-      heights.size === 1 ? heightDb : null,
-    ),
+    caption: overview.caption(runs, drives.size === 1 && driveDb !== undefined ? driveDb : null),
     text: overview.text(told, shown.length),
     build: overviewChart({
       rows,

@@ -20,7 +20,9 @@ export function detailsHtml(
   const drawn = [figures.first, ...figures.main, ...figures.more].filter((one) => one !== undefined);
   const sentence = ({ text, figure, warning }: Detail): string => {
     const at = drawn.find((one) => one.figure.id === figure);
-    const link = at ? ` <a class="to" href="#${at.figure.id}">${words.page.figureLink(at.number)}</a>` : '';
+    const link = at
+      ? ` <a class="to" href="#${at.figure.id}">${words.page.figureLink}<span>${at.number}</span></a>`
+      : '';
     return `<p${warning ? ' class="warning"' : ''}>${proseHtml(plainName(text))}${link}</p>`;
   };
   const topics = [...new Set(details.map(({ topic }) => topic))].map((topic) => {

@@ -1,11 +1,8 @@
 import type { SettingDifference } from '../../model/findings';
 import { isOfRoom } from '../isOfRoom';
 import type { Session, SettingView } from '../session';
-import { escapeHtml, plainName } from '../text';
-import { levelRows, responseRows, trustRows } from './glanceRows';
-
-/** A row of the table at a glance: its name and the cell of each setting. */
-export type GlanceRow = [name: string, cell: (view: SettingView) => string | null];
+import { escapeHtml, plainName, proseHtml } from '../text';
+import { type GlanceRow, levelRows, responseRows, trustRows } from './glanceRows';
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
 export function glanceTable(session: Session): string {
@@ -36,7 +33,7 @@ function group(name: string, rows: GlanceRow[], views: SettingView[]): string {
   if (filled.length === 0) return '';
   const body = filled.map(
     ({ label, cells }) =>
-      `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : escapeHtml(cell)}</td>`).join('')}</tr>`,
+      `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : proseHtml(cell)}</td>`).join('')}</tr>`,
   );
   return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${escapeHtml(name)}</th></tr>${body.join('\n')}</tbody>`;
 }
@@ -65,7 +62,7 @@ function sharedGroup(session: Session, columns: number): string {
   if (filled.length === 0) return '';
   const body = filled.map(
     ([label, text]) =>
-      `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="${columns}">${escapeHtml(text)}</td></tr>`,
+      `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="${columns}">${proseHtml(text)}</td></tr>`,
   );
   return `<tbody><tr class="group"><th scope="rowgroup" colspan="${columns + 1}">${told.groups.shared}</th></tr>${body.join('\n')}</tbody>`;
 }

@@ -8,7 +8,9 @@ import { onsetsOf } from '../onsetsOf';
 import { outputShape, shownPeak } from '../outputShape';
 import { nameOfRun, type Session, type SettingView } from '../session';
 import { plainName } from '../text';
-import type { GlanceRow } from './glance';
+
+/** A row of the table at a glance: its name and the cell of each setting. */
+export type GlanceRow = [name: string, cell: (view: SettingView) => string | null];
 
 /** Nominal third-octave bands that levels are quoted at, Hz. */
 const QUOTED_HZ = [20, 25, 31.5, 40, 50, 63];

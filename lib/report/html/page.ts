@@ -8,7 +8,7 @@ import { detailsHtml } from './detailsHtml';
 import { type Doubts, doubtsHtml, doubtsOf, whyId } from './doubts';
 import { exposureNote, isTooLong } from './exposureNote';
 import { type MethodNotes, procedureWords } from './factTable';
-import { type DrawnFigure, figureHtml } from './figureHtml';
+import { type DrawnFigure, figureHtml, figureNumbers } from './figureHtml';
 import { glanceTable } from './glance';
 import { methodSection } from './method';
 import { recordingTable } from './recordingTable';
@@ -72,13 +72,16 @@ ${sections.join('\n')}
 function firstScreen(parts: PageParts, doubts: Doubts): string {
   const { session, figures } = parts;
   const { words } = session;
-  const picture = figures.first ? figureHtml(figures.first, words) : '';
+  // its numbers come after all that belongs to the first screen
+  const picture = figures.first ? figureHtml(figures.first, words, '') : '';
+  const numbers = figures.first ? figureNumbers(figures.first, words) : '';
   return `<section id="findings" class="first${picture ? '' : ' bare'}" aria-labelledby="findings-title">
 <h2 id="findings-title" class="unseen">${words.page.headlines}</h2>
 ${picture}
 <div class="said">
 ${alerts(parts, doubts)}${headlinesHtml(parts, doubts)}
 </div>
+${numbers}
 </section>`;
 }
 
@@ -95,7 +98,7 @@ function headlinesHtml({ session, figures }: PageParts, doubts: Doubts): string 
     const at = drawn.find(({ figure }) => figure.id === headline.figure);
     const why = whyId(doubts, headline);
     const links = [
-      ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink(at.number)}</a>`] : []),
+      ...(at ? [`<a class="to" href="#${at.figure.id}">${words.figureLink}<span>${at.number}</span></a>`] : []),
       ...(why
         ? [`<a class="why" href="#${why}" title="${words.doubtMark}" aria-label="${words.doubtMark}">?</a>`]
         : []),

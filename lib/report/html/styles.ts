@@ -47,12 +47,14 @@ a:focus-visible,summary:focus-visible,.scroll:focus-visible{outline:2px solid va
 :target{scroll-margin-top:1rem}
 li:target,figure:target>figcaption{background:var(--window)}
 .quiet,.meta{color:var(--muted)}
-.meta{margin:0}
+.meta{margin:0;max-width:none}
 .nb{white-space:nowrap}
 .to{white-space:nowrap;font-size:.86em;color:var(--muted)}
+.to span{margin-left:.2em}
 .first{display:grid;grid-template-columns:minmax(0,1.75fr) minmax(17rem,1fr);gap:0 2rem;align-items:start;margin-top:1.1rem}
 .first.bare{display:block}
 .first figure{margin:0}
+.first>details{grid-column:1/-1}
 .first .figure-title{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .headlines{list-style:none;margin:0;padding:0;border-top:2px solid var(--ink)}
 .headlines li{padding:.5rem 0;border-bottom:1px solid var(--grid);line-height:1.4}
@@ -99,14 +101,14 @@ ul{padding-left:1.1rem}
 footer{color:var(--muted);font-size:.88rem;padding-bottom:3rem;margin-top:2rem}
 @media (max-width:56rem){.first{display:block}.said{margin-top:.9rem}}
 @media (max-width:43rem){
-main,header,footer{padding:0 1.1rem}
+main,header,footer{padding:0 1rem}
 header{padding-top:.9rem}
 .meta{font-size:.9rem;line-height:1.35}
 .first{margin-top:.5rem}
 .first figcaption{font-size:.84rem;margin-top:0}
 .first details{margin:0}
 .said{margin-top:.3rem}
-.headlines li{padding:.34rem 0;line-height:1.3;font-size:.95rem}
+.headlines li{padding:.26rem 0;line-height:1.28;font-size:.92rem}
 h2{margin-top:2.2rem}
 .topics{display:block}
 .topics dt{padding-bottom:0}

@@ -17,7 +17,7 @@ export const reportCharts = (say: Format) => ({
   badLine: '×: bad capture',
   window: (heightDb: number) => `range within ${say.short(heightDb)} dB`,
   windowRun: 'run the window is read from',
-  leftOut: "room's dip, left out, Hz",
+  leftOut: "room's dip, left out",
   roomDip: "room's dip, Hz",
   otherDip: 'other dip, Hz',
   roomPeak: "room's peak",
@@ -27,8 +27,14 @@ export const reportCharts = (say: Format) => ({
 
   region: (kind: 'limiter' | 'gradual', fromDb: number, toDb: number) =>
     `${kind === 'limiter' ? 'limits' : 'gives way'} from ${drives(say, fromDb, toDb)}`,
-  regionShort: (fromDb: number, toDb: number) => `from ${drives(say, fromDb, toDb)}`,
-  limitKey: 'limited: drive where it starts',
+  /** The most telling first, the shortest last. */
+  regionWordings: (fromDb: number, toDb: number) => [
+    `from ${drives(say, fromDb, toDb)}`,
+    `from ${say.drive(fromDb)}`,
+    say.drive(fromDb),
+    `${fromDb > 0 ? '+' : ''}${say.short(fromDb)}`,
+  ],
+  limitKey: 'limited, from drive',
   extentUnknown: 'whether it limits is unknown',
   breakBetween: (lower: string, upper: string, offDb: number) =>
     `break between ${lower} and ${upper}: ${say.dbChange(offDb)} off`,

@@ -22,13 +22,15 @@ export const reportFigures = (say: Format) => ({
 
   overview: {
     title: (settings: number) => (settings > 1 ? 'Response of the settings' : 'Response'),
-    caption: (runs: { name: string; drive: string | null }[], equalDb: number | null, heightDb: number | null) => {
-      const window = heightDb === null ? '' : `, with the range each holds within ${say.short(heightDb)}${NO_BREAK}dB`;
-      if (runs.length === 1)
-        return `Response${runs[0].drive ? ` at drive ${runs[0].drive}` : ''}${heightDb === null ? '' : `, with the range it holds within ${say.short(heightDb)}${NO_BREAK}dB`}.`;
-      if (equalDb !== null) return `Response at one drive, ${say.drive(equalDb)}${window}.`;
-      const drives = runs.flatMap(({ name, drive }) => (drive ? [`${name} at drive ${drive}`] : []));
-      return `Response of ${drives.length === runs.length ? say.list(drives) : 'each setting'}${window}.`;
+    caption: (runs: { name: string; drive: string | null }[], equalDb: number | null) => {
+      if (equalDb !== null)
+        return runs.length > 1
+          ? `Response at one drive, ${say.drive(equalDb)}.`
+          : `Response at drive ${say.drive(equalDb)}.`;
+      const told = runs.flatMap(({ name, drive }) => (drive ? [`${name} at drive ${drive}`] : []));
+      return told.length === runs.length && runs.length > 1
+        ? `Response of ${say.list(told)}.`
+        : 'Response with the range that it holds.';
     },
     range: (name: string, lowHz: number, highHz: number, heightDb: number) =>
       `${name ? `${name}: ` : ''}${say.hzRange(lowHz, highHz)} within ${say.db(heightDb, 0)}`,

@@ -20,7 +20,7 @@ export const reportPage = (say: Format) => ({
   cautions: 'Safety',
   data: 'Data',
   footer: 'Made with Bassloom from the findings that this page carries.',
-  figureLink: (number: number) => `Figure${NO_BREAK}${number}`,
+  figureLink: 'Fig.',
   figureLabel: (number: number) => `Figure ${number}.`,
   numbersOf: (number: number) => `Numbers of figure ${number}`,
   doubtMark: 'why doubted',
