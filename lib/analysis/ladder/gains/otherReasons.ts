@@ -22,7 +22,7 @@ export function shiftAt(off: number[]): { at: number; shiftDb: number; squares: 
 }
 
 /** Misfit of a step that differs: deviations in proportion to drive. */
-export function noSlip(x: number[], off: number[]): number {
+export function squaresOfLine(x: number[], off: number[]): number {
   const mx = x.reduce((sum, value) => sum + value, 0) / x.length;
   const xx = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
   const slope = x.reduce((sum, value, i) => sum + (value - mx) * off[i], 0) / xx;
