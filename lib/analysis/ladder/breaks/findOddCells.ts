@@ -22,6 +22,8 @@ const BORNE_OUT = 0.5;
 export function findOddCells(cells: Cells, row: number[]): number[][] {
   const bands = cells.bandsHz.map((_, band) => band);
   const found = table(cells.driveDb.length, bands.length, () => 0);
+  const first = offFirst(cells, row);
+  for (const band of bands) if (first[band] !== 0) found[row[0]][band] = first[band];
   row.slice(1).forEach((rung, i) => {
     const [below, above] = [row[i], row[i + 2]];
     const offs = above === undefined ? offLast(cells, row[i - 1], below, rung) : offInside(cells, below, rung, above);
@@ -31,6 +33,7 @@ export function findOddCells(cells: Cells, row: number[]): number[][] {
       // beside bands that fall, less is odd
       const least = above !== undefined ? OFF_DB : offs[band] > 0 ? LAST_DB : 0;
       const limit = least > 0 ? Math.max(least, chance) : Math.hypot(RUNS_DB, ...error);
+      if (i === 0 && first[band] !== 0) continue;
       if (Math.abs(offs[band]) > limit) found[rung][band] = offs[band];
     }
   });
@@ -51,6 +54,17 @@ function offInside(cells: Cells, below: number, rung: number, above: number): nu
     const louder = Math.max(Math.min(up[band], -down[band]), -down[band] - rise);
     if (louder > OFF_DB) return louder;
     return Math.min(0, offMiddle(cells, [below, rung, above], band));
+  });
+}
+
+/** How far cells of the first rung are off the two above, which fit each other. */
+function offFirst(cells: Cells, [first, second, third]: number[]): number[] {
+  return cells.bandsHz.map((_, band) => {
+    if (third === undefined) return 0;
+    const [off, next] = [stepOff(cells, first, second, band), stepOff(cells, second, third, band)];
+    const error = [first, second, third].map((rung) => errorOf(cells, rung, band));
+    const limit = Math.max(LAST_DB, SIGMAS * Math.hypot(RUNS_DB, ...error));
+    return Math.abs(off) > limit && Math.abs(next) < limit / 2 ? -off : 0;
   });
 }
 
