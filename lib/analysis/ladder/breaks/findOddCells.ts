@@ -37,7 +37,12 @@ export function findOddCells(cells: Cells, row: number[]): number[][] {
       if (Math.abs(offs[band]) > limit) found[rung][band] = offs[band];
     }
   });
-  return found;
+  // a cell that is far off makes its neighbours in drive look off as well
+  return found.map((cells, rung) => {
+    const at = row.indexOf(rung);
+    const beside = at < 0 ? [] : [row[at - 1], row[at + 1]].filter((other) => other !== undefined);
+    return cells.map((off, band) => (beside.some((other) => Math.abs(found[other][band]) > Math.abs(off)) ? 0 : off));
+  });
 }
 
 function offInside(cells: Cells, below: number, rung: number, above: number): number[] {
