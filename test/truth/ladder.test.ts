@@ -153,13 +153,16 @@ function checkTrust(view: View, share: { deserving: number; missing: number }): 
 
 function checkStep(c: Case, setting: number, ladder: Ladder, where: string): void {
   if (linearRungs(c, setting) < 5) return;
-  const off = Math.abs(ladder.step.measuredDb - c.rig.drive.trueStepDb);
+  const { measuredDb, uncertaintyDb, differs } = ladder.step;
+  worst.must(STEP, measuredDb !== null && uncertaintyDb !== null, where);
+  if (measuredDb === null || uncertaintyDb === null) return;
+  const off = Math.abs(measuredDb - c.rig.drive.trueStepDb);
   worst.add(STEP, off, 0.05, where);
   // the uncertainty is one of 95 %: of the many rigs some must miss, none by much; of the wrong steps none
-  worst.add(STEP_COVERED, off / ladder.step.uncertaintyDb, 2, where);
+  worst.add(STEP_COVERED, off / uncertaintyDb, 2, where);
   if (c.name.startsWith('2.9')) {
-    worst.add(WRONG_STEP, off / ladder.step.uncertaintyDb, 1, where);
-    worst.must(WRONG_STEP_SAID, ladder.step.differs, where);
+    worst.add(WRONG_STEP, off / uncertaintyDb, 1, where);
+    worst.must(WRONG_STEP_SAID, differs === true, where);
   }
 }
 

@@ -8,21 +8,23 @@ const EXPANSION_DB = 0.3;
 const SIGMAS = 3.5;
 
 /**
- * Say where a rung gives more than its drive, beyond what chance and a larger step account for.
+ * Say where rungs give more than their drive, beyond what chance and a larger step account for.
  *
  * @param excess share by which the true step is known to exceed the one that was counted with, >= 0.
  */
 export function expansionCaveats(rungs: Rung[], cells: Cells, compression: Compression, excess: number): Caveat[] {
-  return rungs.flatMap(({ id, label }, rung) => {
-    const { lossDb, deviationDb, trusted } = compression;
-    const bands = cells.bandsHz.flatMap((_, band) => {
-      const gained = -lossDb[rung][band] - excess * cells.driveDb[rung];
-      const limit = Math.max(EXPANSION_DB, SIGMAS * deviationDb[rung][band]);
-      return trusted[rung][band] && gained > limit ? [band] : [];
-    });
-    if (bands.length === 0) return [];
-    const mostDb = Math.max(...bands.map((band) => -lossDb[rung][band]));
-    const where = { curve: id, bandsHz: bands.map((band) => cells.bandsHz[band]) };
-    return [makeCaveat('ladder-expansion', 'doubt', { label, mostDb }, where)];
-  });
+  const { lossDb, deviationDb, trusted } = compression;
+  const gives = (rung: number, band: number) => {
+    const gained = -lossDb[rung][band] - excess * cells.driveDb[rung];
+    return trusted[rung][band] && gained > Math.max(EXPANSION_DB, SIGMAS * deviationDb[rung][band]);
+  };
+  const found = rungs.flatMap((_, rung) =>
+    cells.bandsHz.flatMap((hz, band) => (gives(rung, band) ? [{ rung, hz, db: -lossDb[rung][band] }] : [])),
+  );
+  if (found.length === 0) return [];
+  const worst = found.reduce((most, one) => (one.db > most.db ? one : most));
+  const bandsHz = cells.bandsHz.filter((hz) => found.some((one) => one.hz === hz));
+  const driveDb = rungs.filter((_, rung) => found.some((one) => one.rung === rung)).map((rung) => rung.driveDb);
+  const values = { label: rungs[worst.rung].label, mostDb: worst.db, rungs: driveDb.length };
+  return [makeCaveat('ladder-expansion', 'doubt', values, { curve: rungs[worst.rung].id, bandsHz, driveDb })];
 }

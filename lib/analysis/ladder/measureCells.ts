@@ -9,6 +9,8 @@ import { sameGrid } from './sameGrid';
 
 /** Signal-to-noise ratios beyond this are not told apart (numbers without noise would give infinity), dB. */
 const MOST_SNR_DB = 120;
+/** A grid that ends on a band's edge holds that band, whatever the last bit says. */
+const EDGE = 1e-9;
 const DB_PER_SHARE = 10 / Math.LN10;
 
 /**
@@ -55,7 +57,10 @@ export interface NoiseSource {
 function bandReader({ frequencyHz, levelDb }: Curve, points: BandPoints[]) {
   const integral = powerIntegral(frequencyHz, levelDb);
   const powers = powersOf(levelDb);
+  const lowest = frequencyHz[0] * (1 - EDGE);
+  const highest = frequencyHz[frequencyHz.length - 1] * (1 + EDGE);
   return (edges: Interval, noise: BandNoise, band: number) => {
+    if (edges[0] < lowest || edges[1] > highest) return { power: Number.NaN, variance: Number.NaN };
     const { from, weights } = points[band];
     let crossed = 0;
     for (let i = 0; i < weights.length; i++) crossed += weights[i] * weights[i] * powers[from + i];

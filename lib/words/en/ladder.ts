@@ -71,8 +71,10 @@ export const ladder = {
     `The run ‘${label}’ is ${louder(offDb, say)} than its drive says, in all bands${evened ? '; that is taken out of the compression' : ''}.`,
   'ladder-common-loss': ({ lossDb, label }: { lossDb: number; label: string }, _where, say) =>
     `Up to ‘${label}’ all bands lose ${say.db(lossDb)} together, as a voice coil does that heats up; it is counted as compression.`,
-  'ladder-expansion': ({ label, mostDb }: { label: string; mostDb: number }, where, say) =>
-    `‘${label}’ gives up to ${say.db(mostDb)} more than its drive (expansion) at ${bands(where, say)}.`,
+  'ladder-expansion': ({ label, mostDb, rungs }: { label: string; mostDb: number; rungs: number }, where, say) =>
+    rungs === 1
+      ? `‘${label}’ gives up to ${say.db(mostDb)} more than its drive (expansion) at ${bands(where, say)}.`
+      : `${rungs} rungs give more than their drive (expansion) at ${bands(where, say)}: up to ${say.db(mostDb)} at ‘${label}’.`,
 
   // rungs that do not fit each other
   'ladder-gain-slipped': ({ lower, upper, offDb }: Pair, _where, say) =>

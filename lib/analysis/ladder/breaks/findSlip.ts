@@ -1,5 +1,5 @@
 import { EXPECTED_SCATTER_DB } from '../gains/fitSharedGain';
-import { noSlip, shiftAt, squaresOfLoss } from '../gains/otherReasons';
+import { fitCommonLoss, shiftAt, squaresOfLine } from '../gains/otherReasons';
 
 /** With fewer rungs a slip and a step that differs are the same. */
 const FEWEST = 4;
@@ -25,7 +25,7 @@ export function findSlip(x: number[], y: number[]): number | null {
   );
   // what only the last run lacks may be its limit
   if (best.shiftDb < 0 && best.at === x.length - 1) return null;
-  const others = Math.min(noSlip(x, off), squaresOfLoss(x, off));
+  const others = Math.min(squaresOfLine(x, off), fitCommonLoss(x, off).squares);
   const error = scatter * Math.sqrt(1 / best.at + 1 / (x.length - best.at));
   return Math.abs(best.shiftDb) > SIGMAS * error && others - best.squares > BETTER * scatter ** 2 ? best.at : null;
 }

@@ -1,7 +1,7 @@
 import type { Ladder } from '../../../model/findings';
 import type { CommonGains } from './commonGains';
 import { EXPECTED_SCATTER_DB, fitSharedGain } from './fitSharedGain';
-import { noSlip, shiftAt, squaresOfLoss } from './otherReasons';
+import { fitCommonLoss, shiftAt, squaresOfLine } from './otherReasons';
 import { studentT } from './studentT';
 
 /** No uncertainty is smaller: levels are exported with 0.01 dB. */
@@ -76,7 +76,11 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
   if (slope < PLAUSIBLE[0] || slope > PLAUSIBLE[1]) return notMeasured(driveDb, commandedDb);
   const measuredDb = slope * commandedDb;
   const uncertaintyDb = Math.max(LEAST_UNCERTAINTY_DB, studentT(freedom) * slopeError * commandedDb);
-  const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !isExplained(driveDb, gains.gainDb, joined);
+  const other = otherwise(
+    joined.map((rung) => driveDb[rung]),
+    joined.map((rung) => gains.gainDb[rung]),
+  );
+  const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !other.explains;
   const enough = joined.length >= RUNGS_FOR_SCATTER;
   const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
   const runGainDb = driveDb.map(() => 0);
@@ -84,7 +88,7 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
   const commonLossDb: (number | null)[] = driveDb.map(() => null);
   const straight = driveDb.map(() => false);
   joined.forEach((rung, i) => {
-    commonLossDb[rung] = bent ? line.lossDb[i] : 0;
+    commonLossDb[rung] = !differs ? other.lossDb[i] : bent ? line.lossDb[i] : 0;
     straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
     if (!enough || scatter < LEAST_SCATTER_DB) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
@@ -112,17 +116,27 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
   };
 }
 
-/** A step differs only where no slip and no common loss explains the gains as well, to so many squared sigmas. */
-const BETTER = 4;
+/**
+ * A step differs only where it explains the gains better than a slip or a common loss does, of few rungs by so many squared
+ * sigmas. Set on simulated ladders of 3 to 12 rungs whose runs scatter by 0.1 dB.
+ */
+const BETTER_OF_FEW = 4;
+/** A common loss counts where it explains so many squared sigmas, and from this on, dB. */
+const SHOWN = 9;
+const LEAST_LOSS_DB = 0.15;
 
-function isExplained(driveDb: number[], gainDb: number[], joined: number[]): boolean {
-  const x = joined.map((rung) => driveDb[rung]);
-  const off = joined.map((rung) => gainDb[rung] - driveDb[rung]);
-  if (joined.length < 3) return false;
-  const line = noSlip(x, off);
-  const freedom = Math.max(1, joined.length - 2);
-  const variance = (line + 2 * EXPECTED_SCATTER_DB ** 2) / (freedom + 2);
-  return Math.min(shiftAt(off).squares, squaresOfLoss(x, off)) < line + BETTER * variance;
+/** What else than a step that differs may be behind the gains of some rungs. */
+function otherwise(x: number[], gainDb: number[]): { explains: boolean; lossDb: number[] } {
+  const off = gainDb.map((gain, i) => gain - x[i]);
+  const loss = fitCommonLoss(x, off);
+  const line = squaresOfLine(x, off);
+  const varianceOf = (squares: number) => (squares + 2 * EXPECTED_SCATTER_DB ** 2) / x.length;
+  const margin = x.length >= RUNGS_FOR_SCATTER ? 0 : BETTER_OF_FEW * varianceOf(line);
+  const explains = x.length > 2 && Math.min(shiftAt(off).squares, loss.squares) < line + margin;
+  const mean = off.reduce((sum, value) => sum + value, 0) / off.length;
+  const without = off.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  const shown = x.length > 2 && without - loss.squares > SHOWN * varianceOf(loss.squares);
+  return { explains, lossDb: loss.lossDb.map((db) => (shown && db > LEAST_LOSS_DB ? db : 0)) };
 }
 
 /** Weigh a measured slope against what was to be expected; one that was measured well, or contradicts, stays as it is. */

@@ -17,8 +17,12 @@ export interface CommonGains extends Gains {
 const LEAST_LOSS_DB = 0.06;
 const SIGMAS = 2.5;
 const ROUNDS = 8;
-/** Where among the bands' gains over one step the uncompressed ones lie: compression only ever lowers a gain. */
-const UPPER = 0.8;
+/** ... to fall behind; to run ahead (expansion), dB and standard deviations. */
+const LEAST_EXTRA_DB = 0.3;
+const EXTRA_SIGMAS = 3.5;
+/** Bands whose steps lie within this belong together, dB, and a step of which this is missing is half as likely as a full one. */
+const NEAR_DB = 0.25;
+const MISSING_DB = 0.3;
 
 /**
  * Find the gain from rung to rung that the bands which do not compress have in common.
@@ -26,8 +30,8 @@ const UPPER = 0.8;
  * @param cells the ladder. @param references rung of each band to start at.
  *
  * Notes: level = offset of the band + gain of the rung, by weighted least squares over the cells that have lost nothing;
- * starts from the upper part of the bands' steps, then leaves out each band from the rung on where it falls behind the
- * others, and fits again until nothing changes. What a whole run is too loud or too soft by is part of its gain,
+ * starts from where most bands' steps lie together, near what was commanded, then leaves out each band from the rung on
+ * where it falls behind the others or runs ahead of them, and fits again until nothing changes. What a whole run is too loud or too soft by is part of its gain,
  * so it hides no loss of single bands; a loss common to all bands cannot be seen here.
  */
 export function commonGains(cells: Cells, references: (number | null)[]): CommonGains {
@@ -43,7 +47,7 @@ export function commonGains(cells: Cells, references: (number | null)[]): Common
       Number.isFinite(cells.levelDb[rung][band])
     );
   });
-  let gains: Gains = { gainDb: upperGains(cells, usable), covariance: [] };
+  let gains: Gains = { gainDb: commonSteps(cells, usable), covariance: [] };
   let cellScatterDb = 0.2; // the first gains are rough
   let active = uncompressed(cells, usable, gains.gainDb, cellScatterDb);
   for (let round = 0; round < ROUNDS; round++) {
@@ -57,23 +61,28 @@ export function commonGains(cells: Cells, references: (number | null)[]): Common
   return { ...gains, active, cellScatterDb };
 }
 
-function upperGains({ levelDb, bandsHz }: Cells, usable: boolean[][]): number[] {
+/** Of each step, the gain that most bands share: many that lose alike weigh less than few that arrive in full. */
+function commonSteps({ levelDb, bandsHz, driveDb }: Cells, usable: boolean[][]): number[] {
   const gains = usable.map(() => Number.NaN);
   for (let rung = 1; rung < gains.length; rung++) {
-    const steps = bandsHz
-      .map((_, band) =>
-        usable[rung - 1][band] && usable[rung][band] ? levelDb[rung][band] - levelDb[rung - 1][band] : Number.NaN,
-      )
-      .filter(Number.isFinite)
-      .sort((a, b) => a - b);
-    if (steps.length === 0) continue;
+    const stepDb = driveDb[rung] - driveDb[rung - 1];
+    const offs = bandsHz.flatMap((_, band) =>
+      usable[rung - 1][band] && usable[rung][band] ? [levelDb[rung][band] - levelDb[rung - 1][band] - stepDb] : [],
+    );
+    if (offs.length === 0) continue;
+    const near = (at: number) => offs.filter((off) => Math.abs(off - at) <= NEAR_DB);
+    const weight = (at: number) =>
+      offs.reduce((sum, off) => sum + Math.max(0, 1 - Math.abs(off - at) / (2 * NEAR_DB)), 0) /
+      (1 + (at / (MISSING_DB + 0.1 * stepDb)) ** 2);
+    const best = offs.reduce((most, at) => (weight(at) > weight(most) ? at : most));
+    const found = near(best);
     if (Number.isNaN(gains[rung - 1])) gains[rung - 1] = 0;
-    gains[rung] = gains[rung - 1] + steps[Math.round(UPPER * (steps.length - 1))];
+    gains[rung] = gains[rung - 1] + stepDb + found.reduce((sum, off) => sum + off, 0) / found.length;
   }
   return gains;
 }
 
-/** Follow each band up from its reference rung until it falls behind. */
+/** Follow each band up from its reference rung until it falls behind or runs ahead. */
 function uncompressed(cells: Cells, usable: boolean[][], gainDb: number[], cellScatterDb: number): boolean[][] {
   const active = table(gainDb.length, cells.bandsHz.length, () => false);
   cells.bandsHz.forEach((_, band) => {
@@ -87,8 +96,10 @@ function uncompressed(cells: Cells, usable: boolean[][], gainDb: number[], cellS
       const variance = cellVariance(cells, rung, band, cellScatterDb);
       const here = cells.levelDb[rung][band] - gainDb[rung];
       if (weights > 0) {
-        const limit = Math.max(LEAST_LOSS_DB, SIGMAS * Math.sqrt(1 / weights + variance));
-        if (offset / weights - here > limit) return;
+        const deviation = Math.sqrt(1 / weights + variance);
+        const behind = offset / weights - here;
+        if (behind > Math.max(LEAST_LOSS_DB, SIGMAS * deviation)) return;
+        if (-behind > Math.max(LEAST_EXTRA_DB, EXTRA_SIGMAS * deviation)) return;
       }
       weights += 1 / variance;
       offset += here / variance;

@@ -1,5 +1,6 @@
 /** How sharply a common loss may set in, and how large it may be at the last rung, dB. */
 const SHARPNESS = [0.5, 1, 2, 4, 16];
+const POWERS = [1.7, 2.5];
 const LARGEST_DB = 20;
 const GRID = 40;
 
@@ -22,24 +23,32 @@ export function shiftAt(off: number[]): { at: number; shiftDb: number; squares: 
 }
 
 /** Misfit of a step that differs: deviations in proportion to drive. */
-export function noSlip(x: number[], off: number[]): number {
+export function squaresOfLine(x: number[], off: number[]): number {
   const mx = x.reduce((sum, value) => sum + value, 0) / x.length;
   const xx = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
   const slope = x.reduce((sum, value, i) => sum + (value - mx) * off[i], 0) / xx;
   return squaresAbout(off.map((value, i) => value - slope * x[i]));
 }
 
-/** Misfit of a loss that all bands share, growing with drive where steps are as commanded. */
-export function squaresOfLoss(x: number[], off: number[]): number {
+/**
+ * The loss that all bands share, growing with drive, that explains the deviations best where steps are as commanded: in
+ * proportion to a power of drive, or setting in more or less sharply.
+ */
+export function fitCommonLoss(x: number[], off: number[]): { lossDb: number[]; squares: number } {
   const top = x[x.length - 1];
-  let least = squaresAbout(off);
-  for (const p of SHARPNESS) {
-    for (let i = 0; i <= GRID; i++) {
-      const atTop = LARGEST_DB * 10 ** ((-3 * i) / GRID);
+  const none = x.map(() => 0);
+  let best = { lossDb: none, squares: squaresAbout(off) };
+  const consider = (lossDb: number[]) => {
+    const squares = squaresAbout(off.map((value, k) => value + lossDb[k]));
+    if (squares < best.squares) best = { lossDb, squares };
+  };
+  for (let i = 0; i <= GRID; i++) {
+    const atTop = LARGEST_DB * 10 ** ((-3 * i) / GRID);
+    for (const power of POWERS) consider(x.map((drive) => atTop * ((drive - x[0]) / (top - x[0])) ** power));
+    for (const p of SHARPNESS) {
       const a = 10 ** ((p * atTop) / 10) - 1;
-      const loss = x.map((drive) => (10 / p) * Math.log10(1 + a * 10 ** ((p * (drive - top)) / 10)));
-      least = Math.min(least, squaresAbout(off.map((value, k) => value + loss[k])));
+      consider(x.map((drive) => (10 / p) * Math.log10(1 + a * 10 ** ((p * (drive - top)) / 10))));
     }
   }
-  return least;
+  return best;
 }

@@ -58,6 +58,7 @@ export function countCompression(
       driveDb.length,
       cells.bandsHz.length,
       (rung, band) =>
+        Number.isFinite(levelDb[rung][band]) &&
         snrDb[rung][band] - SNR_SIGMAS * snrErrorDb[rung][band] >= TRUSTED_SNR_DB &&
         errorDb[rung][band] <= TRUSTED_ERROR_DB &&
         levels[band].certain &&

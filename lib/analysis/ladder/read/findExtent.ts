@@ -45,7 +45,7 @@ export function findExtent(
   const others = known.slice(count);
   const fromBottom = low.every((band) => limited[band]) && others.every((band) => follows[band]);
   // bands below whose reference already falls short belong to no range that was shown
-  return fromBottom && others.length >= BANDS && whole ? 'bottom' : 'parts';
+  return fromBottom && others.length >= BANDS ? 'bottom' : 'parts';
 }
 
 function reaches(track: TrackPoint[], top: number): boolean {
