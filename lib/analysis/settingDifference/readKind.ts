@@ -46,7 +46,11 @@ export function readKind(chosen: ChosenLine, samples: DifferenceSamples, lowHz: 
   if (topHz < highestHz && line.kind === 'flat') return { kind: beyond(samples, line.offsetDb, topHz) };
   const own = samplesUpTo(samples, topHz);
   const most = largest(line, own);
-  if (most < LEAST_DB || !standsOut(line, own, most)) return flat();
+  const octaves = most < LEAST_DB ? 0 : shownOctaves(line, own, most);
+  const isNarrow = octaves < LEAST_OCTAVES;
+  const mayBeNarrow =
+    line.kind === 'other' || (line.kind === 'any' && most > BAND * Math.abs(line.db(lowHz)) + LEAST_DB);
+  if (isNarrow && !(mayBeNarrow && most >= LEAST_PEAK_DB && octaves >= PEAK_OCTAVES)) return flat();
   if (line.kind === 'low-pass') return Math.abs(line.db(highestHz)) < LEAST_FALL_DB ? flat() : { kind: 'low-pass' };
   if (line.kind === 'other') return most < REPEATABILITY_DB ? flat() : { kind: 'other' };
   const lowestDb = line.db(lowHz);
@@ -95,8 +99,11 @@ function beyond(samples: DifferenceSamples, offsetDb: number, topHz: number): 'l
   return turnsBack ? 'other' : 'low-pass';
 }
 
-/** Whether a shape is more than scatter would make: by its samples where it does at least half of what it can. */
-function standsOut(line: DifferenceLine, { hz, differenceDb, sigma }: DifferenceSamples, mostDb: number): boolean {
+/**
+ * Over how many octaves samples show a shape to do at least half of what it can; 0 where that is no more than scatter
+ * would make.
+ */
+function shownOctaves(line: DifferenceLine, { hz, differenceDb, sigma }: DifferenceSamples, mostDb: number): number {
   let [weights, sum, octaves] = [0, 0, 0];
   for (let i = 0; i < hz.length; i++) {
     const db = line.db(hz[i]);
@@ -105,8 +112,7 @@ function standsOut(line: DifferenceLine, { hz, differenceDb, sigma }: Difference
     sum += (Math.sign(db) * (differenceDb[i] - line.offsetDb)) / sigma[i] ** 2;
     octaves += Math.min(0.25, Math.log2((hz[i + 1] ?? hz[i]) / hz[i]));
   }
-  const isPeak = line.kind === 'other' && mostDb >= LEAST_PEAK_DB;
-  return octaves >= (isPeak ? PEAK_OCTAVES : LEAST_OCTAVES) && sum > SIGNIFICANT * Math.sqrt(weights);
+  return sum > SIGNIFICANT * Math.sqrt(weights) ? octaves : 0;
 }
 
 function isMonotone(line: DifferenceLine, lowHz: number, topHz: number): boolean {
