@@ -78,7 +78,7 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
     ...poor,
   ]);
   const f = subtracted.difference.frequencyHz;
-  const [lowHz, highHz] = [f[Math.max(0, used.indexOf(true))], f[Math.max(0, used.lastIndexOf(true))]];
+  const lowHz = f[Math.max(0, used.indexOf(true))];
   const device = a.about.device ?? b.about.device;
   const runOf = ({ id, about }: Curve) => ({ curve: id, driveDb: about.driveDb ?? null });
   const of = {
@@ -97,7 +97,8 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const { line, topHz } = chosen;
   const isLevelKnown = subtracted.matchedBy === 'drive';
   const levelFromDb = leastLevelDb(a, b, ladders);
-  const read = readKind(chosen, samples, lowHz, levelFromDb);
+  const isNoiseKnown = a.noiseDb !== undefined && b.noiseDb !== undefined;
+  const read = readKind(chosen, samples, lowHz, { levelFromDb, isNoiseKnown });
   const isRepeat = isLevelKnown && Math.abs(line.offsetDb) < levelFromDb;
   const removedDb = isRepeat ? line.offsetDb : 0;
   const levelDb = line.offsetDb - removedDb;
@@ -126,7 +127,9 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
       ...(Math.abs(removedDb) >= 0.05 ? [makeCaveat('setting-offset-removed', 'remark', { db: removedDb })] : []),
       ...(hinge && isLevelKnown && !isRepeat ? [makeCaveat('setting-level-changed', 'remark', { db: levelDb })] : []),
       ...(hinge ? hingeCaveats(hinge, lowHz) : []),
-      ...(hinge && topHz < highHz ? [makeCaveat('setting-top-differs', 'remark', { topHz })] : []),
+      ...(hinge && topHz < samples.hz[samples.hz.length - 1]
+        ? [makeCaveat('setting-top-differs', 'remark', { topHz })]
+        : []),
       ...(kind === 'unknown' ? [makeCaveat('setting-not-shown', 'doubt', { lowestHz: lowHz })] : []),
       ...[a, b].flatMap((curve, i) => caveatsFor(curve, [[f[0], topHz]], untrusted[i])),
     ],

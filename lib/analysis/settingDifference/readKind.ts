@@ -18,6 +18,9 @@ const HIGHEST_WANTED_HZ = 120;
 const SHOWN_DB = 0.3;
 /** A shape that is at least half of what it can be over less than this is not claimed, octaves. */
 const LEAST_OCTAVES = 1 / 2;
+/** The same, and the least difference (dB), where the noise is not known. Tuned on simulated pairs without a difference. */
+const UNSURE_OCTAVES = 3 / 4;
+const UNSURE_DB = 1;
 /** A narrow peak is claimed from here, dB and octaves. */
 const LEAST_PEAK_DB = 1.5;
 const PEAK_OCTAVES = 1 / 8;
@@ -33,9 +36,15 @@ export type Kind = { kind: Exclude<SettingDifference['kind'], 'shelf'> } | { kin
 /**
  * Say what a switch does, from the line that fits.
  *
- * @param levelFromDb a smaller offset is repeat scatter.
+ * @param lowHz lowest trusted frequency. @param levelFromDb a smaller offset is repeat scatter. @param isNoiseKnown
+ * whether both runs say how strong their noise is.
  */
-export function readKind(chosen: ChosenLine, samples: DifferenceSamples, lowHz: number, levelFromDb: number): Kind {
+export function readKind(
+  chosen: ChosenLine,
+  samples: DifferenceSamples,
+  lowHz: number,
+  { levelFromDb, isNoiseKnown }: { levelFromDb: number; isNoiseKnown: boolean },
+): Kind {
   const { line, topHz } = chosen;
   const highestHz = samples.hz[samples.hz.length - 1];
   const flat = (): Kind => {
@@ -46,7 +55,13 @@ export function readKind(chosen: ChosenLine, samples: DifferenceSamples, lowHz: 
   if (topHz < highestHz && line.kind === 'flat') return { kind: beyond(samples, line.offsetDb, topHz) };
   const own = samplesUpTo(samples, topHz);
   const most = largest(line, own);
-  if (most < LEAST_DB || !standsOut(line, own, most)) return flat();
+  // noise of a smoothed curve does not show in its scatter: where nothing else tells of it, more must be seen
+  const leastDb = isNoiseKnown ? LEAST_DB : UNSURE_DB;
+  const octaves = most < leastDb ? 0 : shownOctaves(line, own, most);
+  const isNarrow = octaves < (isNoiseKnown ? LEAST_OCTAVES : UNSURE_OCTAVES);
+  const mayBeNarrow =
+    line.kind === 'other' || (line.kind === 'any' && most > BAND * Math.abs(line.db(lowHz)) + LEAST_DB);
+  if (isNarrow && !(mayBeNarrow && most >= LEAST_PEAK_DB && octaves >= PEAK_OCTAVES)) return flat();
   if (line.kind === 'low-pass') return Math.abs(line.db(highestHz)) < LEAST_FALL_DB ? flat() : { kind: 'low-pass' };
   if (line.kind === 'other') return most < REPEATABILITY_DB ? flat() : { kind: 'other' };
   const lowestDb = line.db(lowHz);
@@ -95,8 +110,11 @@ function beyond(samples: DifferenceSamples, offsetDb: number, topHz: number): 'l
   return turnsBack ? 'other' : 'low-pass';
 }
 
-/** Whether a shape is more than scatter would make: by its samples where it does at least half of what it can. */
-function standsOut(line: DifferenceLine, { hz, differenceDb, sigma }: DifferenceSamples, mostDb: number): boolean {
+/**
+ * Over how many octaves samples show a shape to do at least half of what it can; 0 where that is no more than scatter
+ * would make.
+ */
+function shownOctaves(line: DifferenceLine, { hz, differenceDb, sigma }: DifferenceSamples, mostDb: number): number {
   let [weights, sum, octaves] = [0, 0, 0];
   for (let i = 0; i < hz.length; i++) {
     const db = line.db(hz[i]);
@@ -105,8 +123,7 @@ function standsOut(line: DifferenceLine, { hz, differenceDb, sigma }: Difference
     sum += (Math.sign(db) * (differenceDb[i] - line.offsetDb)) / sigma[i] ** 2;
     octaves += Math.min(0.25, Math.log2((hz[i + 1] ?? hz[i]) / hz[i]));
   }
-  const isPeak = line.kind === 'other' && mostDb >= LEAST_PEAK_DB;
-  return octaves >= (isPeak ? PEAK_OCTAVES : LEAST_OCTAVES) && sum > SIGNIFICANT * Math.sqrt(weights);
+  return sum > SIGNIFICANT * Math.sqrt(weights) ? octaves : 0;
 }
 
 function isMonotone(line: DifferenceLine, lowHz: number, topHz: number): boolean {
