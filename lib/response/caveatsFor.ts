@@ -20,7 +20,7 @@ const AT_END_OCTAVES = 1 / 24;
  *
  * @param curve any curve. @param intervalsHz the ranges that a finding rests on, Hz. @param untrusted what
  * `untrustedIn` gave for the curve, where it is at hand.
- * @returns one plain sentence for each such capture, whatever the ranges, and for each untrusted stretch inside the
+ * @returns a caveat for each such capture, whatever the ranges, and a doubt for each untrusted stretch inside the
  * ranges; none of those where the noise is not known.
  *
  * Judged after 1/6-octave smoothing of level and noise, since single points scatter. A stretch narrower than that at

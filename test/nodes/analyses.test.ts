@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { buildLadder, compareSettings, fitBand, fitRollOff, roomModes } from '../../lib';
+import { buildLadder, compareSettings, fitBand, fitRollOff, roomModes, weightCurve } from '../../lib';
 import type { Curve } from '../../lib/model/curve';
 import type { RoomFeature } from '../../lib/model/findings';
 import { butterworth, nodeFile, response, useNodeRed } from './bench';
@@ -13,15 +13,19 @@ const unit = (setting: string, driveDb: number, more: (hz: number) => number = (
   return response(levelAt, { device: 'a', setting, driveDb }, { noiseDb: new Array(121).fill(20) });
 };
 const dip = (hz: number) => -9 * Math.exp(-(((Math.log2(hz / 50) * 12) / 1) ** 2));
-const feature = (confidence: number, kind: 'dip' | 'peak' = 'dip'): RoomFeature => ({
+const feature = (
+  confidence: number,
+  kind: 'dip' | 'peak' = 'dip',
+  belongsTo: RoomFeature['belongsTo'] = 'room',
+): RoomFeature => ({
   frequencyHz: 50,
   kind,
   prominenceDb: 9,
   depthDb: 8,
   widthOctaves: 0.1,
   maskHz: [43, 58],
-  cause: { type: 'unexplained' },
-  belongsTo: 'room',
+  cause: { type: 'interference' },
+  belongsTo,
   confidence,
   seenIn: 1,
   of: 1,
@@ -43,7 +47,7 @@ test('the noise runs of the payload speak for the responses in it', async () => 
   const noise: Curve = { ...response(() => 80), role: 'noise' };
   const { sent } = await give({ payload: [quiet, noise] });
   expect(sent[0].findings.bandFit[0].curve).toBe(quiet.id);
-  expect(sent[0].findings.bandFit[0].caveats.join()).toMatch(/above the noise/);
+  expect(sent[0].findings.bandFit[0].caveats.map(({ code }: { code: string }) => code)).toContain('near-noise');
   expect(sent[0].payload).toEqual([quiet, noise]);
 });
 
@@ -79,6 +83,38 @@ test('dips of the room are left out where they are sure enough and wanted', asyn
   expect(await masks({}, [feature(0.4)])).toEqual([]);
   expect(await masks({ minConfidence: '0.3' }, [feature(0.4)])).toEqual([[43, 58]]);
   expect(await masks({ useMasks: false }, [feature(0.9)])).toEqual([]);
+  expect(await masks({}, [{ ...feature(0.1), cause: { type: 'listed' } }])).toEqual([[43, 58]]);
+});
+
+test("dips not shown to be the room's stay in a band fit and a roll-off, and a note says how many", async () => {
+  const features = [feature(0.9), feature(0.9, 'dip', 'unknown'), feature(0.9, 'dip', 'unit'), feature(0.9, 'peak')];
+  for (const [name, kind] of [
+    ['band-fit', 'bandFit'],
+    ['roll-off', 'rollOff'],
+  ]) {
+    const { give, lastStatus } = await deploy([nodeFile(name)], { type: type(name) });
+    const message = { payload: [unit('flat', 0, dip)], findings: { roomFeatures: features } };
+    const [{ findings }] = (await give(message)).sent;
+    expect(findings[kind]).toHaveLength(1);
+    expect(findings.notes).toEqual([
+      expect.objectContaining({
+        code: 'dips-not-masked',
+        severity: 'remark',
+        values: { masked: 1, unknown: 1, unit: 1 },
+      }),
+    ]);
+    expect(lastStatus().fill).toBe('green');
+  }
+});
+
+test('a weighted curve is refused by band fit and roll-off unless they are told to take it', async () => {
+  const payload = [weightCurve(unit('flat', 0), 'A')];
+  for (const name of ['band-fit', 'roll-off']) {
+    const { give } = await deploy([nodeFile(name)], { type: type(name) });
+    expect((await give({ payload })).caught[0].error.code).toBe('weighted-curve');
+    const told = await deploy([nodeFile(name)], { type: type(name), allowWeighted: true });
+    expect((await told.give({ payload })).sent).toHaveLength(1);
+  }
 });
 
 test('of each setting the reference run is judged, or every run', async () => {
@@ -141,7 +177,7 @@ test('runs that make no ladder pass, and it is said', async () => {
   expect(caught).toEqual([]);
   expect(sent[0].findings).toEqual({
     ladder: [],
-    notes: ['No compression ladder of a flat 0: fewer than two drive levels.'],
+    notes: [expect.objectContaining({ severity: expect.any(String) })],
   });
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
@@ -167,10 +203,10 @@ test('a setting that is not there is refused; a unit with one setting passes, an
   expect([caught.length, completed.length]).toEqual([1, 0]);
   expect(caught[0].error).toMatchObject({ code: 'no-such-setting', cause: { field: 'settingA' } });
   const { sent } = await give({ payload: [unit('flat', 0)] });
-  expect(sent[0].findings.notes).toEqual(['No setting difference of a: it was measured in one setting only.']);
+  expect(sent[0].findings.notes).toHaveLength(1);
   const moved = { ...unit('deep', 0), about: { device: 'a', setting: 'deep', driveDb: 0, position: 'left' } };
   const apart = await give({ payload: [unit('flat', 0), moved] });
-  expect(apart.sent[0].findings.notes[0]).toContain('no position in common');
+  expect(apart.sent[0].findings.notes).toHaveLength(1);
 });
 
 const room = { lengthM: 6, widthM: 4.5, heightM: 2.5, source: [0.5, 1, 0.3], microphone: [4, 2.5, 1.1], decayS: 0.4 };

@@ -49,7 +49,7 @@ function compare(fit: RollOff, truth: ReturnType<typeof rollOffTruth>, how: stri
   const where = `${name} (f0 ${truth.f0Hz.toFixed(1)} Hz, Q ${truth.q?.toFixed(2) ?? '-'}, order ${fit.order})`;
   worst.must(ORDER + how, fit.order === truth.order, where);
   if (fit.order !== truth.order) return;
-  const f0Error = 100 * (fit.f0Hz / truth.f0Hz - 1);
+  const f0Error = 100 * ((fit.f0Hz ?? Number.NaN) / truth.f0Hz - 1);
   worst.add((truth.q === null ? VENTED_F0 : SEALED_F0) + how, f0Error, 1, where);
   if (truth.q !== null) worst.add(SEALED_Q + how, 100 * ((fit.q ?? Number.NaN) / truth.q - 1), 2, where);
 }

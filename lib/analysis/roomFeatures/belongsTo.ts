@@ -8,7 +8,12 @@ export interface GroupSight {
   sights: Sight[];
 }
 
-/** A dip is clearly not there where no more than this part of it is. */
+/**
+ * The same feature is there where this part of its depth is, or so many dB (noise fills deep nulls); it is clearly not
+ * where no more than the other part is. Between them lie the bends of a room beside which a unit has a dip of its own.
+ */
+const SAME = 0.5;
+const SAME_DB = 6;
 const CLEARLY_NOT = 0.25;
 
 /** Of the units that could show it, so many must. */
@@ -33,12 +38,11 @@ export interface Owners {
  * that name no unit are nobody's in particular.
  */
 export function ownersOf(seen: GroupSight[], sought: Sought, toleranceHz: number, depthDb: number): Owners {
-  const has = seen.filter(({ sights }) => sights.includes('seen'));
+  const rimDb = ({ group }: GroupSight) => rimDepthDb(group.mean, sought, toleranceHz);
+  const has = seen.filter((one) => one.sights.includes('seen') && rimDb(one) >= Math.min(SAME * depthDb, SAME_DB));
   const lacks = seen.filter(
-    ({ group, sights }) =>
-      sights.includes('not seen') &&
-      !sights.includes('seen') &&
-      rimDepthDb(group.mean, sought, toleranceHz) <= CLEARLY_NOT * depthDb,
+    (one) =>
+      one.sights.some((sight) => sight === 'seen' || sight === 'not seen') && rimDb(one) <= CLEARLY_NOT * depthDb,
   );
   const devices = (groups: GroupSight[]) =>
     new Set(groups.map(({ group }) => group.mean.about.device).filter((device) => device !== undefined));

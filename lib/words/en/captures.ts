@@ -5,10 +5,10 @@ import type { Phrases } from '../phrase';
 /** Captures: what is wrong with a recording, and what follows from it. */
 export const captures = {
   'capture-not-good': ({ label, verdict }: { label: string; verdict: 'bad' | 'doubtful'; recording: string }) =>
-    `The recording behind ${label} is ${verdict}; see capture quality.`,
+    `The recording of ${label} is ${verdict}; see capture quality.`,
   'captures-not-good': ({ bad, doubtful }: { bad: number; doubtful: number }, _where, say) => {
     const parts = [...(bad > 0 ? [`${bad} bad`] : []), ...(doubtful > 0 ? [`${doubtful} doubtful`] : [])];
-    return `${say.count(bad + doubtful, 'recording')} behind this ${bad + doubtful === 1 ? 'is' : 'are'} not good (${parts.join(', ')}); see capture quality.`;
+    return `${say.count(bad + doubtful, 'recording')} used here ${bad + doubtful === 1 ? 'is' : 'are'} not good (${parts.join(', ')}); see capture quality.`;
   },
 
   'capture-clipped': ({ samples, atS }: { samples: number; atS: number | null }, _where, say) =>

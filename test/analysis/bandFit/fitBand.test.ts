@@ -1,8 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fitBand } from '../../../lib/analysis/bandFit/fitBand';
+import { fitRollOff } from '../../../lib/analysis/rollOff/fitRollOff';
+import type { Caveat } from '../../../lib/model/caveat';
 import type { Interval } from '../../../lib/model/curve';
 import { makeCurve } from '../../../lib/model/makeCurve';
+import { smooth } from '../../../lib/response/smooth';
+import { weightCurve } from '../../../lib/response/weightCurve';
 
 interface Drawn {
   frequencyHz: number[];
@@ -107,6 +111,8 @@ function checkAgainstBruteForce(given: Drawn): void {
   expect(widest).toBeLessThan(fit.octaves + 1e-9);
 }
 
+const codes = (fit: { caveats: Caveat[] }) => fit.caveats.map(({ code }) => code);
+
 describe('the band fit', () => {
   it('never leaves its window and never misses a wider one', () => {
     fc.assert(fc.property(drawn(0), checkAgainstBruteForce), { numRuns: 1000 });
@@ -143,7 +149,10 @@ describe('the band fit', () => {
     expect(fit.octaves).toBeCloseTo(4, 6);
     expect(fit.withoutMasks.highHz).toBeLessThan(46);
     expect(fit.masksHz).toEqual([[40, 62]]);
-    expect(fit.caveats.join(' ')).toMatch(/At least this wide: the curve ends at 10 Hz.*At least.*160 Hz/);
+    expect(fit.caveats.map(({ code, severity, values }) => [code, severity, values.end])).toEqual([
+      ['range-to-curve-end', 'remark', 'low'],
+      ['range-to-curve-end', 'remark', 'high'],
+    ]);
     expect(fit.points.every(({ lowHz, highHz }) => lowHz === null && highHz === null)).toBe(true);
   });
 
@@ -168,7 +177,7 @@ describe('the band fit', () => {
     expect(needed([20, 80], [[25, 35]])).toBeCloseTo(6, 9);
     expect(needed([10 * Math.SQRT2, 20])).toBeCloseTo(5, 9);
     expect(needed([5, 20])).toBeCloseTo(10, 9);
-    expect(fitBand(curve, { smoothing: null, rangeHz: [5, 20] }).caveats.join()).toMatch(/speaks only of/);
+    expect(codes(fitBand(curve, { smoothing: null, rangeHz: [5, 20] }))).toContain('needed-height-of-part');
     expect(needed([100, 200])).toBeUndefined();
   });
 
@@ -176,9 +185,9 @@ describe('the band fit', () => {
     const curve = makeCurve({ frequencyHz: [100, 200, 400, 800], levelDb: [70, 90, 88, 70] });
     const fit = fitBand(curve, { smoothing: null });
     expect(fit.referenceDb).toBe(90);
-    expect(fit.caveats.join()).toMatch(/nothing from 40 to 80 Hz; its maximum/);
+    expect(codes(fit)).toContain('reference-band-missing');
     expect(fit.points[1].lowHz).toBeCloseTo(200 * 2 ** (-6 / 20), 9);
-    expect(fitBand(curve, { smoothing: null, reference: 'maximum' }).caveats.join()).not.toMatch(/maximum/);
+    expect(codes(fitBand(curve, { smoothing: null, reference: 'maximum' }))).not.toContain('reference-band-missing');
   });
 
   it('finds the -3 dB point inside the reference band where the response is already lower at its edge', () => {
@@ -200,16 +209,44 @@ describe('the band fit', () => {
     expect(fit.lowHz).toBeGreaterThan(38);
     expect(fit.highHz).toBeGreaterThan(95);
     const hidden = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb: noiseDb.map(() => 76) }), { heightDb: 30 });
-    expect(hidden.caveats.join()).toMatch(/below .* Hz noise hides the curve/);
+    expect(hidden.caveats.find(({ code }) => code === 'range-to-noise')).toMatchObject({ severity: 'doubt' });
   });
 
   it('says where its ends are too close to the noise', () => {
     const frequencyHz = Array.from({ length: 120 }, (_, i) => 5 * 2 ** (i / 20));
     const levelDb = frequencyHz.map((f) => 80 - 10 * Math.log10(1 + (30 / f) ** 4));
     const noisy = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 72), label: 'run' });
-    expect(fitBand(noisy).caveats.join()).toMatch(/less than 10 dB above the noise/);
+    expect(codes(fitBand(noisy))).toContain('near-noise');
     const quiet = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 30) });
-    expect(fitBand(quiet).caveats.join()).not.toMatch(/noise/);
+    expect(fitBand(quiet).caveats.filter(({ severity }) => severity !== 'remark')).toEqual([]);
+  });
+
+  it('refuses a curve that was A- or C-weighted, unless told to take it', () => {
+    const frequencyHz = Array.from({ length: 120 }, (_, i) => 10 * 2 ** (i / 24));
+    const curve = makeCurve({ frequencyHz, levelDb: frequencyHz.map((f) => 80 - 10 * Math.log10(1 + (25 / f) ** 4)) });
+    for (const weighting of ['A', 'C'] as const) {
+      const weighted = weightCurve(curve, weighting);
+      expect(() => fitBand(weighted)).toThrowError(expect.objectContaining({ code: 'weighted-curve' }));
+      expect(() => fitRollOff(weighted)).toThrowError(expect.objectContaining({ code: 'weighted-curve' }));
+      expect(fitBand(weighted, { allowWeighted: true }).octaves).toBeGreaterThan(0);
+      // also after more was done to it
+      expect(() => fitBand(smooth(weighted, { fraction: 3 }))).toThrowError(
+        expect.objectContaining({ code: 'weighted-curve' }),
+      );
+    }
+    expect(fitBand(weightCurve(curve, 'Z')).octaves).toBeCloseTo(fitBand(curve).octaves, 9);
+  });
+
+  it('has no doubt about a clean curve, nor about one whose noise lies outside what was read from it', () => {
+    const frequencyHz = Array.from({ length: 160 }, (_, i) => 5 * 2 ** (i / 24));
+    const levelDb = frequencyHz.map(
+      (f) => 80 - 10 * Math.log10(1 + (30 / f) ** 4) - 10 * Math.log10(1 + (f / 200) ** 8),
+    );
+    // a noise that has the curve from 12 Hz down, where no number was read
+    const noiseDb = frequencyHz.map((f) => (f < 12 ? 70 : 20));
+    for (const curve of [makeCurve({ frequencyHz, levelDb }), makeCurve({ frequencyHz, levelDb, noiseDb })]) {
+      expect(fitBand(curve).caveats.filter(({ severity }) => severity !== 'remark')).toEqual([]);
+    }
   });
 
   it('takes less than 100 ms for 65,536 points', () => {

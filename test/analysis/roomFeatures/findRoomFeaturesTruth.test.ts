@@ -133,11 +133,41 @@ describe('causes of dips in random rooms', () => {
       const microphone = moved(room.microphone!) as [number, number, number];
       return { ...room, lengthM, widthM, heightM, source, microphone };
     };
-    expect(explained(wrong)).toBeGreaterThan(0.85);
+    expect(explained(wrong)).toBeGreaterThan(0.75);
   });
 
-  it('are found less often with a room that has nothing to do with it (dips lie close, so chance finds many)', () => {
-    const other = explained((_, random) => drawRoom(random));
-    expect(other).toBeLessThan(0.7);
+  it('are not found with a room that has nothing to do with it, however close its dips lie', () => {
+    expect(explained((_, random) => drawRoom(random))).toBeLessThan(0.05);
+  });
+
+  it("are not found for what is the unit's own, in free field with any room given", () => {
+    let own = 0;
+    let blamed = 0;
+    for (let seed = 0; seed < 60; seed++) {
+      const random = randomFrom(seed);
+      const unit = drawUnit(random);
+      const bumps = [0, 1].map((i) => ({
+        hz: 30 * 2 ** (i + random.between(0, 0.9)),
+        db: random.between(5, 12) * (random.uniform() < 0.5 ? -1 : 1),
+        wide: random.between(0.04, 0.12),
+      }));
+      const frequencyHz = logGrid(48, 8, 400);
+      const cleanDb = frequencyHz.map((hz) =>
+        bumps.reduce((sum, { hz: at, db, wide }) => sum + db / (1 + (Math.log2(hz / at) / wide) ** 2), 60 + unit(hz)),
+      );
+      const runs = [0, 3].map((driveDb) =>
+        measureRun(random, { frequencyHz, cleanDb, noiseDb: 0, scatterDb: 0.05, driveDb, device: 'a' }),
+      );
+      const { source: _, microphone: __, ...unplaced } = drawRoom(random);
+      for (const room of [drawRoom(random), drawRoom(random), unplaced]) {
+        for (const feature of findRoomFeatures(runs, { room })) {
+          if (!bumps.some(({ hz }) => octavesApart(hz, feature.frequencyHz) < 0.06)) continue;
+          own++;
+          if (feature.cause.type !== 'unexplained' || feature.belongsTo === 'room') blamed++;
+        }
+      }
+    }
+    expect(own).toBeGreaterThan(200);
+    expect(blamed).toBeLessThan(0.05 * own);
   });
 });
