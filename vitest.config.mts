@@ -6,11 +6,16 @@ const needsBrowser = 'test/**/*.browser.test.ts';
 const isLeftOut = !chromiumPath && !process.env.CI;
 if (isLeftOut) console.warn(`No Chromium found, so ${needsBrowser} are left out; install it or set BASSLOOM_CHROMIUM.`);
 
+const exclude = [...configDefaults.exclude, ...(isLeftOut ? [needsBrowser] : [])];
+// Tests of the numeric core keep nothing from file to file, so that they may share a worker and what it has loaded.
+const core = 'test/{analysis,import,model,response,rig,room,signal,truth,wav}/**/*.test.ts';
+const shared = { testTimeout: 60_000, hookTimeout: 60_000 };
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
-    exclude: [...configDefaults.exclude, ...(isLeftOut ? [needsBrowser] : [])],
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    projects: [
+      { test: { ...shared, name: 'core', include: [core], exclude, isolate: false } },
+      { test: { ...shared, name: 'house', include: ['test/**/*.test.ts'], exclude: [...exclude, core] } },
+    ],
   },
 });

@@ -22,7 +22,7 @@ describe('smoothing over a fraction of an octave', () => {
     it(`agrees with numeric integration on a grid with ${grid} spacing`, () => {
       for (const [fraction, expected] of Object.entries(smoothed)) {
         const { levelDb: got } = smooth(makeCurve({ frequencyHz, levelDb }), { fraction: Number(fraction) });
-        for (let i = 0; i < expected.length; i++) expect(Math.abs(got[i] - expected[i])).toBeLessThan(1e-8);
+        expect(expected.every((level, i) => Math.abs(got[i] - level) < 1e-8)).toBe(true);
       }
     });
 

@@ -42,13 +42,14 @@ describe('the lowering of the sample rate', () => {
       Float64Array.from({ length }, (_, n) => Math.sin((2 * Math.PI * 123.4 * n) / fs + 0.3));
     const { samples, sampleRateHz } = decimate(tone(48000, 48000), 48000);
     const wanted = tone(sampleRateHz, samples.length);
-    for (let n = 10; n < samples.length - 10; n++) expect(samples[n]).toBeCloseTo(wanted[n], 4);
+    // as close as four decimals
+    expect(samples.slice(10, -10).every((x, n) => Math.abs(x - wanted[n + 10]) < 5e-5)).toBe(true);
   });
 
   it('keeps a tone that would fold into the band out of it', () => {
     const tone = Float64Array.from({ length: 48000 }, (_, n) => Math.sin((2 * Math.PI * 2900 * n) / 48000));
     const { samples } = decimate(tone, 48000);
-    for (let n = 10; n < samples.length - 10; n++) expect(Math.abs(samples[n])).toBeLessThan(1.2e-5);
+    expect(samples.slice(10, -10).every((x) => Math.abs(x) < 1.2e-5)).toBe(true);
   });
 
   it('leaves the sound alone where the factor is 1, and gives it a copy', () => {
