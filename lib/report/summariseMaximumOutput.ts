@@ -19,6 +19,9 @@ export function summariseMaximumOutput(found: MaximumOutput[]): string {
   return whole.length <= SUMMARY_LENGTH ? whole : number;
 }
 
+/** U+2265, where nothing of the unit stopped it. */
+const AT_LEAST = '\u2265 ';
+
 function rangeOf({ centres }: MaximumOutput): string {
   return `${nominalHz(centres[0].centreHz)}-${nominalHz(centres[centres.length - 1].centreHz)} Hz`;
 }
@@ -28,24 +31,27 @@ function loudestMean(found: MaximumOutput[]): string | undefined {
   const known = found.flatMap(({ averages }) =>
     averages.flatMap((one) => {
       const peakDb = peakOf(one);
-      return peakDb === null ? [] : [{ name: one.name, topHz: Math.max(...one.centresHz), peakDb }];
+      return peakDb === null
+        ? []
+        : [{ name: one.name, topHz: Math.max(...one.centresHz), peakDb, atLeast: one.atLeast }];
     }),
   );
   if (known.length === 0) return undefined;
-  const { name, peakDb } = known.reduce((a, b) => ((b.topHz - a.topHz || b.peakDb - a.peakDb) > 0 ? b : a));
-  return `${name} ${peakDb.toFixed(1)} dB`;
+  const { name, peakDb, atLeast } = known.reduce((a, b) => ((b.topHz - a.topHz || b.peakDb - a.peakDb) > 0 ? b : a));
+  return `${name} ${atLeast ? AT_LEAST : ''}${peakDb.toFixed(1)} dB`;
 }
 
 function loudestCentre(found: MaximumOutput[]): string | undefined {
   const known = found.flatMap(({ centres }) =>
     centres.flatMap((centre) => {
       const peakDb = peakOf(centre);
-      return peakDb === null ? [] : [{ centreHz: centre.centreHz, peakDb }];
+      return peakDb === null ? [] : [{ centreHz: centre.centreHz, peakDb, stoppedBy: centre.stoppedBy }];
     }),
   );
   if (known.length === 0) return undefined;
-  const { centreHz, peakDb } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
-  return `${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
+  const { centreHz, peakDb, stoppedBy } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
+  const isLimit = stoppedBy === 'distortion' || stoppedBy === 'compression';
+  return `${isLimit ? '' : AT_LEAST}${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
 }
 
 /** Peak level at 1 m, or at the microphone where it cannot be brought there. */

@@ -66,14 +66,15 @@ export function summariseRoomFeatures(features: RoomFeature[]): string {
 /** Say in at most 32 characters what a switch does: 'hinge 32.1 Hz, −6.2 dB at 10 Hz'. */
 export function summariseSettingDifference(differences: SettingDifference[]): string {
   if (differences.length === 0) return NOTHING;
-  const [first] = differences;
-  const lowest = first.at.find((value) => value.trusted) ?? first.at[0];
-  const change = lowest
-    ? `${say.signed(lowest.differenceDb, 1)} dB at ${say.hertz(lowest.frequencyHz)} Hz`
-    : 'no difference found';
-  if (first.hingeHz === null) return firstThatFits(`${change}, no hinge`, change);
-  const hinge = `hinge ${say.hertz(first.hingeHz)} Hz`;
-  return firstThatFits(`${hinge}, ${change}`, hinge);
+  const [{ kind, at, hingeHz, levelDb }] = differences;
+  const level = levelDb === null ? '' : `${say.signed(levelDb, 1)} dB`;
+  if (kind === 'none') return 'no change';
+  if (kind === 'unknown') return 'change not known';
+  if (kind === 'level') return `level ${level}`;
+  const lowest = at.find((value) => value.trusted);
+  const change = lowest ? `${say.signed(lowest.differenceDb, 1)} dB at ${say.hertz(lowest.frequencyHz)} Hz` : level;
+  const name = hingeHz === null ? (kind === 'low-pass' ? kind : 'other change') : `hinge ${say.hertz(hingeHz)} Hz`;
+  return firstThatFits(change ? `${name}, ${change}` : name, name);
 }
 
 /** The first wording short enough; the last one cut where none is. */

@@ -187,10 +187,12 @@ test('the difference of two settings is taken at one drive', async () => {
   const payload = [unit('flat', 0), unit('flat', 3), unit('deep', 3, shelf), unit('deep', 6, shelf)];
   const { give, lastStatus } = await deploy([nodeFile('setting-difference')], { type: type('setting-difference') });
   const { sent } = await give({ payload });
-  expect(sent[0].findings.settingDifference).toEqual([compareSettings(payload[1], payload[2], { masksHz: [] })]);
+  const ladders = [payload.slice(0, 2), payload.slice(2)].map((runs) => buildLadder(runs));
+  const options = { masksHz: [], ladders };
+  expect(sent[0].findings.settingDifference).toEqual([compareSettings(payload[1], payload[2], options)]);
   const turned = (await give({ payload, settingA: 'deep', settingB: 'flat', atHz: [12] })).sent[0];
   expect(turned.findings.settingDifference).toEqual([
-    compareSettings(payload[2], payload[1], { masksHz: [], atHz: [12] }),
+    compareSettings(payload[2], payload[1], { ...options, atHz: [12] }),
   ]);
   expect(lastStatus().text).toMatch(/Hz/);
   expect((await give({ payload, settingB: 'flat' })).sent[0].findings.settingDifference[0].a).toContain('deep');
@@ -203,10 +205,10 @@ test('a setting that is not there is refused; a unit with one setting passes, an
   expect([caught.length, completed.length]).toEqual([1, 0]);
   expect(caught[0].error).toMatchObject({ code: 'no-such-setting', cause: { field: 'settingA' } });
   const { sent } = await give({ payload: [unit('flat', 0)] });
-  expect(sent[0].findings.notes).toHaveLength(1);
+  expect(sent[0].findings.notes).toMatchObject([{ code: 'setting-only-one', values: { device: 'a' } }]);
   const moved = { ...unit('deep', 0), about: { device: 'a', setting: 'deep', driveDb: 0, position: 'left' } };
   const apart = await give({ payload: [unit('flat', 0), moved] });
-  expect(apart.sent[0].findings.notes).toHaveLength(1);
+  expect(apart.sent[0].findings.notes).toMatchObject([{ code: 'setting-no-common-position' }]);
 });
 
 const room = { lengthM: 6, widthM: 4.5, heightM: 2.5, source: [0.5, 1, 0.3], microphone: [4, 2.5, 1.1], decayS: 0.4 };

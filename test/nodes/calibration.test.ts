@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { applyCalibration, isCalibratorName, readWav, writeWav } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { Curve, Recording } from '../../lib/model/curve';
 import { deconvolved } from '../deconvolved';
 import { type AnyMessage, nodeFile, response, useNodeRed } from './bench';
@@ -39,9 +40,8 @@ test('a calibrator in the payload calibrates what comes with it and goes no furt
   expect(sent[0].payload[0].levelDb[0]).toBeCloseTo(80, 2);
   expect(sent[0].payload[0].noiseDb[0]).toBeCloseTo(30, 2);
   expect(sent[0].other).toBe(1);
-  expect(sent[0].findings.notes[0]).toBe(
-    'Calibration: A full-scale sine is 120.0 dB, from a tone of -26.0 dBFS at 1000 Hz.',
-  );
+  expect(sent[0].findings.notes).toMatchObject([{ code: 'calibrated-by-tone', severity: 'remark' }]);
+  expect(sent[0].findings.notes[0].values.fullScaleDb).toBeCloseTo(120, 2);
   expect(lastStatus()).toMatchObject({ fill: 'green', text: 'status.calibrated' });
 });
 
@@ -82,8 +82,9 @@ test('a sensitivity gives full scale, and a note that it was not measured', asyn
   // by hand: 1 V is 20 Pa, 120 dB re 20 uPa; 20 dB of gain take 20 dB off
   const { sent } = await give({ payload: [own], gainDb: 20 });
   expect(sent[0].fullScaleDb).toBeCloseTo(100, 9);
-  expect(sent[0].findings.notes.join()).toContain('not on a calibrator');
-  expect(lastStatus()).toMatchObject({ fill: 'yellow', text: 'status.calibrated' });
+  const codes = sent[0].findings.notes.map(({ code }: Caveat) => code);
+  expect(codes).toEqual(['calibrated-by-sensitivity', 'calibration-from-figures']);
+  expect(lastStatus()).toMatchObject({ fill: 'green', text: 'status.calibrated' });
   const lacking = await deploy(files, { type, source: 'sensitivity', sensitivityMvPerPa: '50' });
   const { caught } = await lacking.give({ payload: [own] });
   expect(caught[0].error).toMatchObject({ code: 'bad-setting', cause: { field: 'fullScaleV' } });
@@ -100,7 +101,7 @@ test('a known full scale comes from dialog, message or procedure', async () => {
   expect((await levelOf({ procedure: 'p' }, { fullScaleDb: 110 })).fullScaleDb).toBe(110);
   const last = await levelOf({ procedure: 'p' }, {});
   expect(last).toMatchObject({ fullScaleDb: 118, procedure: { name: 'corner' } });
-  expect(last.findings.notes).toEqual(['Calibration: A full-scale sine is 118.0 dB, as it was given.']);
+  expect(last.findings.notes).toMatchObject([{ code: 'calibrated-as-given', values: { fullScaleDb: 118 } }]);
 });
 
 test('without a calibration measurements pass as they are, and it is said', async () => {
@@ -108,7 +109,7 @@ test('without a calibration measurements pass as they are, and it is said', asyn
   const { sent } = await give({ payload: [own, capture] });
   expect(sent[0].payload).toEqual([own, capture]);
   expect(sent[0]).not.toHaveProperty('fullScaleDb');
-  expect(sent[0].findings.notes[0]).toContain('relative');
+  expect(sent[0].findings.notes).toMatchObject([{ code: 'calibration-none' }]);
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 
@@ -119,8 +120,10 @@ test('absolute curves stay as they are, and of curves that came from no capture 
   const { sent } = await give({ payload: [absolute, text, own] });
   expect(sent[0].payload[0]).toEqual(absolute);
   expect(scaleOf(sent[0])).toEqual(['spl', 'spl', 'spl']);
-  const notes = sent[0].findings.notes.filter((note: string) => note.includes('taken to be'));
-  expect(notes).toEqual(['from text: Its levels were taken to be re a full-scale sine, which nothing in it says.']);
+  expect(sent[0].findings.notes).toMatchObject([
+    { code: 'calibrated-as-given' },
+    { code: 'calibration-reference-unknown', severity: 'doubt', values: { label: 'from text' } },
+  ]);
 });
 
 test('what is no calibrator is refused with its code, and the last calibration stays', async () => {

@@ -63,25 +63,23 @@ test('runs without harmonics, and harmonics without responses, pass, and it is s
   const { sent, caught } = await give({ payload: [flat[0], ...orphans] });
   expect(caught).toEqual([]);
   expect(sent[0].findings.distortion).toEqual([]);
-  expect(sent[0].findings.notes).toEqual([
-    'No distortion of flat 0 and runs of that setting: they have no harmonics.',
-    'No distortion of a deep 0 and others of that setting: their responses are missing.',
+  expect(sent[0].findings.notes).toMatchObject([
+    { code: 'thd-not-measured', values: { label: 'flat 0', lacks: 'harmonics' } },
+    { code: 'thd-not-measured', values: { label: 'a deep 0', lacks: 'response' } },
   ]);
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 
-test('what noise hides, and a bad capture, turn the status yellow', async () => {
+test('what noise hides is no doubt, but a bad capture turns the status yellow', async () => {
   const { give, lastStatus } = await deploy(files, { type });
   await give({ payload: run('flat', 0, 1, -41) });
-  expect(lastStatus()).toMatchObject({ fill: 'yellow' });
+  expect(lastStatus()).toMatchObject({ fill: 'green' });
   const bad = run('flat', 0, 1).map((curve) => ({
     ...curve,
     steps: [{ did: 'deconvolve', with: { capture: 'x', verdict: 'bad', warnings: ['It clipped.'] } }],
   }));
   const { sent } = await give({ payload: bad });
-  expect(sent[0].findings.distortion[0].caveats).toEqual([
-    'flat 0: this capture is bad: It clipped; see capture quality.',
-  ]);
+  expect(sent[0].findings.distortion[0].caveats[0]).toMatchObject({ code: 'capture-not-good' });
   expect(lastStatus()).toMatchObject({ fill: 'yellow' });
 });
 

@@ -38,7 +38,7 @@ describe('the maximum output node', () => {
       ]);
       expect(sent[0].findings.maximumOutput[0].centres[0].stoppedBy).toBe('distortion');
       expect(sent[0].findings.notes).toEqual([]);
-      expect(lastStatus()).toMatchObject({ fill: 'yellow', text: '2 settings: -3.0 dB at 63 Hz' }); // not calibrated
+      expect(lastStatus()).toMatchObject({ fill: 'green', text: '2 settings: \u2265 -3.0 dB at 63 Hz' });
       expect(statuses().some(({ text }) => text === 'status.working')).toBe(true);
     },
     slow,
@@ -55,7 +55,7 @@ describe('the maximum output node', () => {
         role: 'correction',
       });
       writeFileSync(correctionFile, writeText(correction));
-      const { give } = await deploy(files, { type, correctionFile, limits: '2: -15; 4-: -20' });
+      const { give } = await deploy(files, { type, correctionFile, limits: '2: -15; 4-: -20', place: 'half space' });
       const message = { payload: [stimulus, capture], procedure: { fullScaleDb: 120, distanceM: 2 } };
       const limits = [
         { fromOrder: 2, toOrder: 2, limitDb: -15 },
@@ -68,11 +68,16 @@ describe('the maximum output node', () => {
         measuredAtM: 2,
         correction,
         limits,
+        place: 'half space',
       });
       expect(found.centres).toEqual(wanted.centres);
       const [nearer] = (await give({ ...message, measuredAtM: 1, fullScaleDb: 110 })).sent[0].findings.maximumOutput;
       // half the distance and 10 dB less for full scale
       expect(nearer.centres[0].peakAt1mDb).toBeCloseTo(found.centres[0].peakAt1mDb - 20 * Math.log10(2) - 10, 6);
+      const unknown = await deploy(files, { type, place: 'unknown' });
+      const [inside] = (await unknown.give(message)).sent[0].findings.maximumOutput;
+      expect(inside.assumption).toEqual({ place: 'unknown', measuredAtM: [2], calibrated: true });
+      expect(inside.centres[0].peakAt1mDb).toBeNull();
     },
     slow,
   );
@@ -86,9 +91,9 @@ describe('the maximum output node', () => {
       const { sent } = await give({ payload: capture });
       const [{ centres }] = sent[0].findings.maximumOutput;
       const wanted = measureMaximumOutput([capture], stimulus).centres;
-      centres.forEach(({ driveDb, peakAt1mDb }: (typeof wanted)[0], i: number) => {
+      centres.forEach(({ driveDb, levelAtMicrophoneDb }: (typeof wanted)[0], i: number) => {
         expect(driveDb).toBeCloseTo(wanted[i].driveDb as number, 2);
-        expect(peakAt1mDb).toBeCloseTo(wanted[i].peakAt1mDb as number, 2);
+        expect(levelAtMicrophoneDb).toBeCloseTo(wanted[i].levelAtMicrophoneDb as number, 2);
       });
     },
     slow,
@@ -101,12 +106,12 @@ describe('the maximum output node', () => {
       const sweep = { ...capture, seconds: 2, label: 'a sweep' };
       const both = await give({ payload: [stimulus, sweep, capture] });
       expect(both.sent[0].findings.maximumOutput).toHaveLength(1);
-      expect(both.sent[0].findings.notes).toEqual([
-        'a sweep: too short to hold the bursts; left out of the maximum output.',
+      expect(both.sent[0].findings.notes).toMatchObject([
+        { code: 'output-capture-too-short', values: { label: 'a sweep' } },
       ]);
       const none = await give({ payload: [stimulus] });
       expect(none.sent[0].findings.maximumOutput).toEqual([]);
-      expect(none.sent[0].findings.notes.join()).toMatch(/no capture of the bursts/);
+      expect(none.sent[0].findings.notes).toMatchObject([{ code: 'output-no-captures' }]);
       expect(lastStatus()).toMatchObject({ fill: 'yellow', text: 'nothing found' });
     },
     slow,

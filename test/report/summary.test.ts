@@ -45,9 +45,18 @@ const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
   ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
 const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
   ({ kind, cause: { type } }) as RoomFeature;
-const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
+const difference = (
+  hingeHz: number | null,
+  at: SettingDifference['at'],
+  kind: SettingDifference['kind'] = 'shelf',
+  levelDb: number | null = 0,
+): SettingDifference => ({
   a: 'a',
   b: 'b',
+  kind,
+  levelDb,
+  runs: { a: { curve: 'a', driveDb: 0 }, b: { curve: 'b', driveDb: 0 } },
+  matchedBy: 'drive',
   curve: makeCurve({ frequencyHz: [10], levelDb: [0] }),
   hingeHz,
   asymptoteDb: null,
@@ -103,8 +112,11 @@ describe('summaries for a status line', () => {
       { frequencyHz: 16, differenceDb: -6.21, trusted: true },
     ];
     expect(summariseSettingDifference([difference(32.1, at)])).toBe('hinge 32.1 Hz, \u22126.2 dB at 16 Hz');
-    expect(summariseSettingDifference([difference(null, at)])).toBe('\u22126.2 dB at 16 Hz, no hinge');
-    expect(summariseSettingDifference([difference(null, [])])).toBe('no difference found, no hinge');
+    expect(summariseSettingDifference([difference(null, at, 'other')])).toBe('other change, \u22126.2 dB at 16 Hz');
+    expect(summariseSettingDifference([difference(null, at, 'low-pass')])).toBe('low-pass, \u22126.2 dB at 16 Hz');
+    expect(summariseSettingDifference([difference(null, at, 'level', 3)])).toBe('level +3.0 dB');
+    expect(summariseSettingDifference([difference(null, at, 'none')])).toBe('no change');
+    expect(summariseSettingDifference([difference(null, [], 'unknown', null)])).toBe('change not known');
   });
 
   it('stay short whatever the numbers are, and never say NaN or undefined', () => {

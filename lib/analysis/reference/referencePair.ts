@@ -10,7 +10,7 @@ import { soundBands } from './soundBands';
  *
  * @param a responses in one setting, @param b in the other. @param curves all curves, noise runs among them.
  * @param ladders where they are built already.
- * @returns one of `a` and one of `b`. Where no drive is common to both, the reference run of each at a common position;
+ * @returns one of `a` and one of `b`. Where no drive is common to both, or one is not known, the reference run of each at a common position;
  * undefined where no position is common.
  *
  * @example
@@ -52,7 +52,7 @@ function pairOfReferences(a: Curve[], b: Curve[], curves: Curve[], ladders: Ladd
   const [ofA, ofB] = [a, b].map((side) => referenceCurves([...side, ...noise], ladders));
   for (const one of ofA) {
     const other = ofB.find(({ about }) => about.position === one.about.position);
-    if (other && one.about.driveDb !== undefined && other.about.driveDb !== undefined) return [one, other];
+    if (other) return [one, other];
   }
   return undefined;
 }
