@@ -8,6 +8,7 @@ export type { Calibration } from './analysis/calibration/calibration';
 export { levelAtDistance } from './analysis/calibration/levelAtDistance';
 export { HALF_SPACE_GAIN_DB, toHalfSpace } from './analysis/calibration/toHalfSpace';
 export type { CaptureFacts } from './analysis/capture/captureFacts';
+export { compareNeighbours } from './analysis/capture/compareNeighbours';
 export { compareTakes } from './analysis/capture/compareTakes';
 export { type Clipping, findClipping } from './analysis/capture/findClipping';
 export { findHum } from './analysis/capture/findHum';

@@ -42,7 +42,7 @@ export async function deconvolveAll(
     else if (captures.length === 1) throw outcome.reason;
     else node.error(withCause(outcome.reason), { ...message, payload: [captures[i]], filename: captures[i].label });
   }
-  return { found: lib.judgeRepeats(found), refused: captures.length - found.length, notes };
+  return { found: lib.compareNeighbours(lib.judgeRepeats(found)), refused: captures.length - found.length, notes };
 }
 
 /** Why a capture is held back. */

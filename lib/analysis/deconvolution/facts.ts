@@ -51,6 +51,7 @@ export function judge(evidence: Evidence): CaptureQuality {
     }),
   };
   return judgeCapture(facts, fullScaleDb === undefined ? 'relative' : 'spl', [
+    ...channel.caveats,
     ...humLeft(evidence),
     ...evidence.others,
   ]);

@@ -15,11 +15,11 @@ export const captures = {
     `${say.count(samples, 'sample')} clipped${atS === null ? '' : `, the first at ${say.number(atS, 2)} s`}. Lower ` +
     'the input gain and record again: clipping adds harmonics that the unit did not make, and hides level that it did.',
   'capture-overloaded': (
-    { plateauDbfs, stretches, atS }: { plateauDbfs: number; stretches: number; atS: number },
+    { plateauDbfs, halfWaves, atS }: { plateauDbfs: number; halfWaves: number; atS: number },
     _where,
     say,
   ) =>
-    `The tops are cut off at ${say.number(plateauDbfs, 1)} dBFS in ${say.count(stretches, 'half-wave')}, the first ` +
+    `The tops are cut off at ${say.number(plateauDbfs, 1)} dBFS in ${say.count(halfWaves, 'half-wave')}, the first ` +
     `at ${say.number(atS, 2)} s: something ahead of the converter ran out of level. If it was the microphone or its ` +
     'preamplifier, move the microphone away or lower the gain and record again.',
   'capture-end-missing': ({ atHz }: { atHz: number }, _where, say) =>
@@ -77,20 +77,15 @@ export const captures = {
     `The recorder's clock ran ${say.hertz(Math.abs(ppm))} parts per million ${ppm > 0 ? 'faster' : 'slower'} than the ` +
     `player's${uncertaintyPpm === null ? '' : ` (uncertain by ${say.hertz(uncertaintyPpm)})`}: phase and distortion ` +
     'are less certain. Play and record with one interface.',
-  'capture-gain-rises': ({ byDb }: { byDb: number }, _where, say) =>
-    `The noise after the sweep is ${say.db(byDb)} above that before it, at all frequencies: the gain seems to have ` +
-    'changed by itself. Turn off automatic gain and noise reduction in the recorder, and record again.',
-  'capture-gain-changes': ({ byDb, atS }: { byDb: number; atS: number }, _where, say) =>
-    `The gain changed by ${say.db(byDb)} at ${say.number(atS, 2)} s. Turn off automatic gain in the recorder, leave the controls alone, and record again.`,
   'capture-band-limited': ({ fromHz }: { fromHz: number }, _where, say) =>
     `There is nothing at all above ${say.number(fromHz / 1000, 1)} kHz: the sound went through a lossy coder or ` +
     'another sample rate. Record uncompressed: coders change what is quiet, harmonics above all.',
   'capture-gaps': ({ gaps, atS, kind }: { gaps: number; atS: number; kind: 'silent' | 'held' }, _where, say) =>
     `${say.count(gaps, 'gap')} in the sound, the first at ${say.number(atS, 2)} s: samples ${kind === 'silent' ? 'are zero' : 'stand still'}. ` +
     'Close other programs, raise the buffer size of the audio interface, and record again.',
-  'capture-time-jumps': ({ byMs, atHz }: { byMs: number; atHz: number }, _where, say) =>
-    `From ${say.hz(atHz)} on, the sweep arrives ${say.number(Math.abs(byMs), 1)} ms ${byMs > 0 ? 'later' : 'earlier'} ` +
-    'than before: samples were lost or repeated. Raise the buffer size of the audio interface, and record again.',
+  'capture-jumps': ({ jumps, atS }: { jumps: number; atS: number }, _where, say) =>
+    `The wave jumps in ${say.count(jumps, 'place')}, first at ${say.number(atS, 2)} s: samples were lost or repeated ` +
+    'there. Close other programs, raise the buffer size of the audio interface, and record again.',
   'capture-several-sweeps': ({ usedS, otherS }: { usedS: number; otherS: number }, _where, say) =>
     `It holds the sweep more than once: the one that begins at ${say.number(usedS, 1)} s was used, another begins at ` +
     `${say.number(otherS, 1)} s. Cut the recording so that it holds one.`,

@@ -1,8 +1,10 @@
+import type { Caveat } from '../../../model/caveat';
 import type { Recording } from '../../../model/curve';
 import { BassloomError } from '../../../model/errors';
 import { checkFinite } from '../../../wav/checkFinite';
 import { fillFor, fitsSingle } from '../../../wav/fillColumn';
 import { layOutWav } from '../../../wav/layOutWav';
+import { checkSound } from '../../capture/checkSound';
 import { extremesOf } from '../../capture/extremes';
 import { type Clipping, clippingIn } from '../../capture/findClipping';
 import { heldSamples } from './extent';
@@ -27,6 +29,8 @@ export interface ChannelFacts {
   seconds: number;
   /** Until where there is sound, s. */
   heldS: number;
+  /** What is wrong with the sound itself. */
+  caveats: Caveat[];
 }
 
 /** Memory grows with it. */
@@ -77,11 +81,13 @@ function singles(count: number): Float32Array {
 /** Look at a channel as it was recorded, before its rate is reduced. */
 export function factsOf({ label, samples, sampleRateHz, seconds, finest }: Channel): ChannelFacts {
   const extremes = extremesOf(samples, finest);
+  const clipping = clippingIn(samples, extremes);
   return {
     label,
     sampleRateHz,
     seconds,
-    clipping: clippingIn(samples, extremes),
+    clipping,
+    caveats: checkSound(samples, sampleRateHz, extremes, finest, clipping.samples > 0),
     peak: Math.max(extremes.highest, -extremes.lowest),
     heldS: heldSamples(samples) / sampleRateHz,
   };
