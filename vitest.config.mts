@@ -9,10 +9,12 @@ if (isLeftOut) console.warn(`No Chromium found, so ${needsBrowser} are left out;
 const exclude = [...configDefaults.exclude, ...(isLeftOut ? [needsBrowser] : [])];
 // Tests of the numeric core keep nothing from file to file, so that they may share a worker and what it has loaded.
 const core = 'test/{analysis,import,model,response,rig,room,signal,truth,wav}/**/*.test.ts';
-const shared = { testTimeout: 60_000, hookTimeout: 60_000 };
+const shared = { testTimeout: 120_000, hookTimeout: 120_000 };
 
 export default defineConfig({
   test: {
+    // otherwise one core is left idle, of two
+    maxWorkers: '100%',
     projects: [
       { test: { ...shared, name: 'core', include: [core], exclude, isolate: false } },
       { test: { ...shared, name: 'house', include: ['test/**/*.test.ts'], exclude: [...exclude, core] } },

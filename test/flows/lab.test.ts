@@ -56,13 +56,13 @@ describe.each(['node-red', 'node-red-4'])('the lab flow on %s', (nodeRed) => {
     expect(problems).toContain('Marrowby-12_broken_step-01.txt');
     expect(existsSync(join(inbox, 'Marrowby-12_broken_step-01.txt'))).toBe(true);
 
-    // a file that is written in three goes, of a unit of two rungs, and the one that was missing
+    // a file that is written in six goes, of a unit of two rungs, and the one that was missing
     const text = readFileSync(join(session, others[0]), 'utf8');
     copyFileSync(join(session, others[1]), join(inbox, 'Second_only_step-01.txt'));
-    for (const third of [0, 1, 2]) {
-      const part = text.slice((third * text.length) / 3, ((third + 1) * text.length) / 3);
+    for (const sixth of [0, 1, 2, 3, 4, 5]) {
+      const part = text.slice((sixth * text.length) / 6, ((sixth + 1) * text.length) / 6);
       appendFileSync(join(inbox, 'Second_only_step-02.txt'), part);
-      await wait(1200);
+      await wait(500);
     }
     copyFileSync(join(session, last), join(inbox, last));
     await running.said('Report of Second');

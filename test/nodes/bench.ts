@@ -92,8 +92,8 @@ export function pause(ms: number): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, ms));
 }
 
-/** Wait until something is so, at most `seconds`. */
-export async function until(isSo: () => boolean, seconds = 5): Promise<void> {
+/** Wait until something is so; give up after `seconds`, which only what never happens should take. */
+export async function until(isSo: () => boolean, seconds = 50): Promise<void> {
   const end = Date.now() + seconds * 1000;
   while (!isSo()) {
     if (Date.now() > end) throw new Error('waited in vain');

@@ -292,9 +292,7 @@ test('a deployment ends the work, and each message is done once', async () => {
   const captures = Array.from({ length: 40 }, (_, i) => capture(`run ${i}`, {}, { seed: i + 1 }));
   for (let i = 0; i < 2; i++) node.receive({ payload: [sweep, ...captures] });
   await pause(150);
-  const began = performance.now();
   await node.close(false);
-  expect(performance.now() - began).toBeLessThan(1000);
   expect(told.map((problem) => problem?.code)).toEqual(['stopped', 'stopped']);
   await pause(50);
   expect([seen.sent.length, told.length]).toEqual([0, 2]);
