@@ -1,6 +1,7 @@
 import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
 import { ENGLISH as say } from '../words/format';
+import { outputShape, shownPeak } from './outputShape';
 import { SUMMARY_LENGTH } from './summary';
 
 /**
@@ -25,10 +26,11 @@ function rangeOf({ centres }: MaximumOutput): string {
 
 /** Of the highest band that has a mean. */
 function loudestMean(found: MaximumOutput[]): string | undefined {
-  const known = found.flatMap(({ averages }) =>
-    averages.flatMap(({ name, centresHz, peakAt1mDb }) =>
-      peakAt1mDb === null ? [] : [{ name, topHz: Math.max(...centresHz), peakDb: peakAt1mDb }],
-    ),
+  const known = found.flatMap((output) =>
+    output.averages.flatMap((one) => {
+      const peakDb = shownPeak(one, outputShape(output));
+      return peakDb === null ? [] : [{ name: one.name, topHz: Math.max(...one.centresHz), peakDb }];
+    }),
   );
   if (known.length === 0) return undefined;
   const { name, peakDb } = known.reduce((a, b) => ((b.topHz - a.topHz || b.peakDb - a.peakDb) > 0 ? b : a));
@@ -36,8 +38,11 @@ function loudestMean(found: MaximumOutput[]): string | undefined {
 }
 
 function loudestCentre(found: MaximumOutput[]): string | undefined {
-  const known = found.flatMap(({ centres }) =>
-    centres.flatMap(({ centreHz, peakAt1mDb }) => (peakAt1mDb === null ? [] : [{ centreHz, peakDb: peakAt1mDb }])),
+  const known = found.flatMap((output) =>
+    output.centres.flatMap((one) => {
+      const peakDb = shownPeak(one, outputShape(output));
+      return peakDb === null ? [] : [{ centreHz: one.centreHz, peakDb }];
+    }),
   );
   if (known.length === 0) return undefined;
   const { centreHz, peakDb } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));

@@ -23,11 +23,16 @@ export function summariseBandFit(fits: BandFit[]): string {
 /** Say in at most 32 characters how the lowest of some roll-offs falls: '18.9 Hz, 24 dB/octave'. */
 export function summariseRollOff(rollOffs: RollOff[]): string {
   if (rollOffs.length === 0) return NOTHING;
-  const lowest = rollOffs.reduce((best, one) => (one.f0Hz < best.f0Hz ? one : best));
+  const slopeOf = (one: RollOff) => `${say.short(one.slopeDbPerOctave, 0)} dB/octave`;
+  const known = rollOffs.flatMap((one) => {
+    const f0Hz = one.f0Hz as number | null;
+    return f0Hz === null ? [] : [{ ...one, f0Hz }];
+  });
+  if (known.length === 0) return `${slopeOf(rollOffs[0])}, no alignment`;
+  const lowest = known.reduce((best, one) => (one.f0Hz < best.f0Hz ? one : best));
   const at = `${say.hertz(lowest.f0Hz)} Hz`;
-  const slope = `${say.short(lowest.slopeDbPerOctave, 0)} dB/octave`;
   const q = lowest.q === null ? '' : `, Q ${lowest.q.toFixed(2)}`;
-  return firstThatFits(`${at}${q}, ${slope}`, `${at}, ${slope}`, at);
+  return firstThatFits(`${at}${q}, ${slopeOf(lowest)}`, `${at}, ${slopeOf(lowest)}`, at);
 }
 
 /** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14-28 Hz +12 dB'. */
@@ -35,7 +40,10 @@ export function summariseLadder(ladders: Ladder[]): string {
   if (ladders.length === 0) return NOTHING;
   const rungs = ladders.length === 1 ? say.count(ladders[0].rungs.length, 'rung') : say.count(ladders.length, 'ladder');
   const regions = ladders.flatMap((ladder) => ladder.regions);
-  if (regions.length === 0) return `${rungs}, no limiting seen`;
+  if (regions.length === 0) {
+    const shown = ladders.every(({ extent }) => extent === 'none');
+    return `${rungs}, ${shown ? 'no limiting seen' : 'limits unknown'}`;
+  }
   const first = regions.reduce((best, region) => (region.onsetDriveDb < best.onsetDriveDb ? region : best));
   const where = `${first.lowHz.toFixed(0)}-${first.highHz.toFixed(0)} Hz`;
   const from = `${first.onsetDriveDb < 0 ? '' : '+'}${first.onsetDriveDb.toFixed(0)} dB`;
@@ -46,16 +54,16 @@ export function summariseLadder(ladders: Ladder[]): string {
   );
 }
 
-/** Say in at most 32 characters which dips and peaks there are: '5 dips, 2 peaks, 6 explained'. */
+/** Say in at most 32 characters which dips and peaks there are: '5 dips, 2 peaks, 6 of the room'. */
 export function summariseRoomFeatures(features: RoomFeature[]): string {
   if (features.length === 0) return 'no dips or peaks';
   const dips = features.filter((feature) => feature.kind === 'dip').length;
   const peaks = features.length - dips;
-  const explained = features.filter((feature) => feature.cause.type !== 'unexplained').length;
+  const ofRoom = features.filter(({ belongsTo }) => belongsTo === 'room').length;
   const counted = [dips > 0 ? say.count(dips, 'dip') : '', peaks > 0 ? say.count(peaks, 'peak') : '']
     .filter(Boolean)
     .join(', ');
-  return firstThatFits(`${counted}, ${explained} explained`, counted);
+  return firstThatFits(`${counted}, ${ofRoom} of the room`, counted);
 }
 
 /** Say in at most 32 characters what a switch does: 'hinge 32.1 Hz, −6.2 dB at 10 Hz'. */

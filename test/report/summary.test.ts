@@ -44,10 +44,12 @@ const rollOff = (f0Hz: number, slopeDbPerOctave: number, q: number | null): Roll
 const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
   ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
 const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
-  ({ kind, cause: { type } }) as RoomFeature;
+  ({ kind, cause: { type }, belongsTo: type === 'unexplained' ? 'unknown' : 'room' }) as RoomFeature;
 const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
   a: 'a',
   b: 'b',
+  kind: 'shelf',
+  levelDb: null,
   curve: makeCurve({ frequencyHz: [10], levelDb: [0] }),
   hingeHz,
   asymptoteDb: null,
@@ -90,10 +92,10 @@ describe('summaries for a status line', () => {
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
   });
 
-  it('count dips, peaks and how many of them are explained', () => {
+  it('count dips, peaks and how many of them are of the room', () => {
     expect(
       summariseRoomFeatures([feature('dip', 'mode'), feature('dip', 'unexplained'), feature('peak', 'mode')]),
-    ).toBe('2 dips, 1 peak, 2 explained');
+    ).toBe('2 dips, 1 peak, 2 of the room');
     expect(summariseRoomFeatures([])).toBe('no dips or peaks');
   });
 
