@@ -42,7 +42,11 @@ const rollOff = (f0Hz: number, slopeDbPerOctave: number, q: number | null): Roll
   alignment: 'Butterworth',
 });
 const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
-  ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
+  ({
+    rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })),
+    regions,
+    extent: 'none',
+  }) as unknown as Ladder;
 const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
   ({ kind, cause: { type }, belongsTo: type === 'unexplained' ? 'unknown' : 'room' }) as RoomFeature;
 const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
