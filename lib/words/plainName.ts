@@ -8,6 +8,6 @@ const LONE_SURROGATE = /\p{Surrogate}/gu;
  * and shut off from the writing direction around it where it could turn that round (U+2068 ... U+2069).
  */
 export function plainName(name: string): string {
-  const clean = name.replace(CONTROL, ' ').replace(LONE_SURROGATE, '\ufffd').replace(/\s+/g, ' ').trim();
+  const clean = name.replace(CONTROL, ' ').replace(LONE_SURROGATE, '\ufffd').replace(/ {2,}/g, ' ').trim();
   return RIGHT_TO_LEFT.test(clean) ? `\u2068${clean.replace(/[\u2066-\u2069]/g, '')}\u2069` : clean;
 }

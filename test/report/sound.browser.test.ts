@@ -133,7 +133,9 @@ describe('a report out of recordings', () => {
       [...document.querySelectorAll('figure')].map((figure) => ({
         id: figure.id,
         texts: [...figure.querySelectorAll('svg desc')].map((desc) => desc.textContent ?? ''),
-        rows: figure.querySelectorAll('details tbody tr').length,
+        rows: (figure.querySelector('details') ?? document.querySelector('.first > details'))?.querySelectorAll(
+          'tbody tr',
+        ).length,
       })),
     );
     const ids = figures.map(({ id }) => id);

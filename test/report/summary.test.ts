@@ -42,21 +42,18 @@ const rollOff = (f0Hz: number, slopeDbPerOctave: number, q: number | null): Roll
   alignment: 'Butterworth',
 });
 const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
-  ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
+  ({
+    rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })),
+    regions,
+    extent: 'none',
+  }) as unknown as Ladder;
 const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
-  ({ kind, cause: { type } }) as RoomFeature;
-const difference = (
-  hingeHz: number | null,
-  at: SettingDifference['at'],
-  kind: SettingDifference['kind'] = 'shelf',
-  levelDb: number | null = 0,
-): SettingDifference => ({
+  ({ kind, cause: { type }, belongsTo: type === 'unexplained' ? 'unknown' : 'room' }) as RoomFeature;
+const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
   a: 'a',
   b: 'b',
-  kind,
-  levelDb,
-  runs: { a: { curve: 'a', driveDb: 0 }, b: { curve: 'b', driveDb: 0 } },
-  matchedBy: 'drive',
+  kind: 'shelf',
+  levelDb: null,
   curve: makeCurve({ frequencyHz: [10], levelDb: [0] }),
   hingeHz,
   asymptoteDb: null,
@@ -99,10 +96,10 @@ describe('summaries for a status line', () => {
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
   });
 
-  it('count dips, peaks and how many of them are explained', () => {
+  it('count dips, peaks and how many of them are of the room', () => {
     expect(
       summariseRoomFeatures([feature('dip', 'mode'), feature('dip', 'unexplained'), feature('peak', 'mode')]),
-    ).toBe('2 dips, 1 peak, 2 explained');
+    ).toBe('2 dips, 1 peak, 2 of the room');
     expect(summariseRoomFeatures([])).toBe('no dips or peaks');
   });
 
@@ -112,11 +109,8 @@ describe('summaries for a status line', () => {
       { frequencyHz: 16, differenceDb: -6.21, trusted: true },
     ];
     expect(summariseSettingDifference([difference(32.1, at)])).toBe('hinge 32.1 Hz, \u22126.2 dB at 16 Hz');
-    expect(summariseSettingDifference([difference(null, at, 'other')])).toBe('other change, \u22126.2 dB at 16 Hz');
-    expect(summariseSettingDifference([difference(null, at, 'low-pass')])).toBe('low-pass, \u22126.2 dB at 16 Hz');
-    expect(summariseSettingDifference([difference(null, at, 'level', 3)])).toBe('level +3.0 dB');
-    expect(summariseSettingDifference([difference(null, at, 'none')])).toBe('no change');
-    expect(summariseSettingDifference([difference(null, [], 'unknown', null)])).toBe('change not known');
+    expect(summariseSettingDifference([difference(null, at)])).toBe('\u22126.2 dB at 16 Hz, no hinge');
+    expect(summariseSettingDifference([difference(null, [])])).toBe('no difference found, no hinge');
   });
 
   it('stay short whatever the numbers are, and never say NaN or undefined', () => {

@@ -1,12 +1,11 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { BandFit } from '../../model/findings';
-import type { ReportWords } from '../../words/reportWords';
 import { DIP_NAMES, type Dip, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, lineKey, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { DrivenRegion } from './ladderChart';
-import { textWidth } from './layout';
+import { fitText, type Layout, textWidth } from './layout';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark } from './marks';
 import type { Palette } from './palette';
@@ -40,7 +39,7 @@ export function overviewChart(parts: OverviewParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: layout.words.chart.levelAxis(parts.scale),
-      key: keyOf(parts, dips, layout.words, palette),
+      key: keyOf(parts, dips, layout, palette),
       marginTop: (dips.length > 0 ? layout.fontSize * DIP_NAMES : 0) + limited.length * row,
       marginBottom: fits.length * row,
       height: Math.round(layout.height * (layout.name === 'wide' ? 1 : 0.78)) + fits.length * row,
@@ -156,10 +155,14 @@ function limitRow(frame: Frame, regions: DrivenRegion[], k: number, y: number): 
   });
 }
 
-function keyOf(parts: OverviewParts, dips: Dip[], words: ReportWords, palette: Palette): KeyItem[] {
+function keyOf(parts: OverviewParts, dips: Dip[], layout: Layout, palette: Palette): KeyItem[] {
+  const { words } = layout;
   const { chart } = words;
+  const fitted = (name: string): string => fitText(name, layout.fontSize, layout.width - KEY_SWATCH - 12);
   const heights = [...new Set(parts.rows.flatMap(({ fit }) => (fit ? [fit.heightDb] : [])))];
-  const names = parts.rows.flatMap(({ line }, k) => (line.label ? [lineKey(line.label, styleOf(k, palette))] : []));
+  const names = parts.rows.flatMap(({ line }, k) =>
+    line.label ? [lineKey(fitted(line.label), styleOf(k, palette))] : [],
+  );
   const box = (text: string, fill: string, stroke?: string): KeyItem => ({
     text,
     swatch: (x, y) => [

@@ -2,6 +2,8 @@ import type { Caveat } from '../../model/caveat';
 import { type CsvValue, csvRows } from '../../model/csv';
 import type { BandFit, Findings, RollOff, RoomFeature, SettingDifference } from '../../model/findings';
 import {
+  BREAK_HEAD,
+  breakRows,
   CEILING_HEAD,
   ceilingRows,
   LADDER_HEAD,
@@ -37,6 +39,7 @@ export function findingTables(findings: Findings): CsvTable[] {
     ['ceilings', CEILING_HEAD, (findings.ladder ?? []).flatMap(ceilingRows)],
     ['onsets', ONSET_HEAD, (findings.ladder ?? []).flatMap(onsetRows)],
     ['limited-ranges', REGION_HEAD, (findings.ladder ?? []).flatMap(regionRows)],
+    ['breaks', BREAK_HEAD, (findings.ladder ?? []).flatMap(breakRows)],
     ['steps', STEP_HEAD, (findings.ladder ?? []).map(stepRow)],
     ['room-features', FEATURE_HEAD, (findings.roomFeatures ?? []).map(featureRow)],
     ['room-prediction', ['frequency (Hz)', 'level re free field at 1 m (dB)'], predictionRows(findings)],
@@ -125,6 +128,7 @@ const FEATURE_HEAD = [
   'detail',
   'predicted (Hz)',
   'mismatch (Hz)',
+  'belongs to',
   'confidence',
   'seen in',
   'of',
@@ -135,7 +139,16 @@ function featureRow(one: RoomFeature): CsvValue[] {
   const { cause } = one;
   return [
     ...[one.frequencyHz, one.kind, one.prominenceDb, one.depthDb, one.widthOctaves, ...one.maskHz],
-    ...[cause.type, cause.detail, cause.predictedHz, cause.mismatchHz, one.confidence, one.seenIn, one.of],
+    ...[
+      cause.type,
+      cause.detail,
+      cause.predictedHz,
+      cause.mismatchHz,
+      one.belongsTo,
+      one.confidence,
+      one.seenIn,
+      one.of,
+    ],
     messages(one),
   ];
 }
@@ -145,10 +158,21 @@ function predictionRows({ roomPrediction: prediction }: Findings): Rows {
 }
 
 const PAIR = ['device', 'a', 'b'];
-const DIFFERENCE_HEAD = [...PAIR, 'hinge (Hz)', 'at the bottom (dB)', 'slope (dB/octave)', 'caveats'];
+const DIFFERENCE_HEAD = [
+  ...PAIR,
+  'kind',
+  'level (dB)',
+  'hinge (Hz)',
+  'at the bottom (dB)',
+  'slope (dB/octave)',
+  'caveats',
+];
 
 function differenceRow(one: SettingDifference): CsvValue[] {
-  return [one.device, one.a, one.b, one.hingeHz, one.asymptoteDb, one.slopeDbPerOctave, messages(one)];
+  return [
+    ...[one.device, one.a, one.b, one.kind, one.levelDb, one.hingeHz, one.asymptoteDb, one.slopeDbPerOctave],
+    messages(one),
+  ];
 }
 
 const AT_HEAD = [...PAIR, 'frequency (Hz)', 'a minus b (dB)', 'trusted'];

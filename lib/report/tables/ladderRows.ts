@@ -62,17 +62,37 @@ export const REGION_HEAD = [
   'low (Hz)',
   'high (Hz)',
   'onset above quietest (dB)',
+  'last onset above quietest (dB)',
   'ceiling (dB)',
   'kind',
 ];
 
 export function regionRows({ device, setting, regions }: Ladder): Rows {
-  return regions.map((one) => [device, setting, one.lowHz, one.highHz, one.onsetDriveDb, one.ceilingDb, one.kind]);
+  return regions.map((one) => [
+    ...[device, setting, one.lowHz, one.highHz, one.onsetDriveDb, one.onsetToDriveDb, one.ceilingDb, one.kind],
+  ]);
+}
+
+export const BREAK_HEAD = [
+  'device',
+  'setting',
+  'lower curve',
+  'upper curve',
+  'upper too loud by (dB)',
+  'what',
+  'bands (Hz)',
+];
+
+export function breakRows({ device, setting, breaks }: Ladder): Rows {
+  return breaks.map(({ between, offDb, what, bandsHz }) => [
+    ...[device, setting, ...between, offDb, what, bandsHz.map(nominalHz).join('; ')],
+  ]);
 }
 
 export const STEP_HEAD = [
   'device',
   'setting',
+  'extent of limiting',
   'commanded (dB)',
   'measured (dB)',
   'uncertainty (dB)',
@@ -82,10 +102,11 @@ export const STEP_HEAD = [
   'caveats',
 ];
 
-export function stepRow({ device, setting, step, stepUsed, snrFrom, caveats }: Ladder): CsvValue[] {
+export function stepRow({ device, setting, extent, step, stepUsed, snrFrom, caveats }: Ladder): CsvValue[] {
   return [
     device,
     setting,
+    extent,
     step.commandedDb,
     step.measuredDb,
     step.uncertaintyDb,
