@@ -118,8 +118,7 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
 }
 
 /**
- * A step differs only where it explains the gains better than a slip does, and better by a squared sigma than steps as commanded
- * with a common loss do; of few rungs, to which no loss is fitted along, by so many. Set on simulated ladders of 3 to 12 rungs whose runs scatter by
+ * A step differs only where it explains the gains better than a slip does, and than steps as commanded with a common loss do; of few rungs, to which no loss is fitted along, by so many. Set on simulated ladders of 3 to 12 rungs whose runs scatter by
  * 0.1 dB: common loss is taken for a step of its own in one of a hundred, and steps of 2.9 dB for 3 dB are found.
  */
 const SIGMAS_2 = 4;
@@ -135,7 +134,7 @@ function otherwise(x: number[], gainDb: number[], bentSquares: number): { explai
   const varianceOf = (squares: number) => (squares + 2 * EXPECTED_SCATTER_DB ** 2) / x.length;
   const few = x.length < RUNGS_FOR_SCATTER;
   const slips = shiftAt(off).squares < line + (few ? SIGMAS_2 * varianceOf(line) : 0);
-  const loses = loss.squares < (few ? line + SIGMAS_2 * varianceOf(line) : bentSquares + varianceOf(bentSquares));
+  const loses = loss.squares < (few ? line + SIGMAS_2 * varianceOf(line) : bentSquares);
   const explains = x.length > 2 && (slips || loses);
   const mean = off.reduce((sum, value) => sum + value, 0) / off.length;
   const without = off.reduce((sum, value) => sum + (value - mean) ** 2, 0);
