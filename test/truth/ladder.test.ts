@@ -25,6 +25,7 @@ const REACHED = "ceiling 'reached' and 'at least'";
 const KIND = 'regions of a wall are limiters, of a wide knee gradual';
 const UNLIMITED = 'a unit without limits shows no compression';
 const STEP = 'true step';
+const STEP_MEASURED = 'a step that can be measured is';
 const STEP_COVERED = 'true step in uncertainties';
 const WRONG_STEP = '2.9 dB for 3 dB, in uncertainties';
 const WRONG_STEP_SAID = '2.9 dB for 3 dB is said';
@@ -154,7 +155,7 @@ function checkTrust(view: View, share: { deserving: number; missing: number }): 
 function checkStep(c: Case, setting: number, ladder: Ladder, where: string): void {
   if (linearRungs(c, setting) < 5) return;
   const { measuredDb, uncertaintyDb, differs } = ladder.step;
-  worst.must(STEP, measuredDb !== null && uncertaintyDb !== null, where);
+  worst.must(STEP_MEASURED, measuredDb !== null && uncertaintyDb !== null, where);
   if (measuredDb === null || uncertaintyDb === null) return;
   const off = Math.abs(measuredDb - c.rig.drive.trueStepDb);
   worst.add(STEP, off, 0.05, where);
@@ -261,6 +262,7 @@ describe('the compression ladder of drawn rigs', () => {
   it('shows no compression of a unit without limits', () => worst.hold(UNLIMITED, 6));
   it('measures the true step, with an uncertainty that covers it', () => {
     worst.hold(STEP, 20);
+    worst.hold(STEP_MEASURED, 20);
     worst.hold(STEP_COVERED, 20);
     worst.hold(WRONG_STEP, 6);
     worst.hold(WRONG_STEP_SAID, 6);

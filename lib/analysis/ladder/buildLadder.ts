@@ -53,7 +53,8 @@ export interface LadderOptions {
  * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`,
  * `too-few-rungs`, `no-whole-band`, `bad-onset`, `bad-option`.
  *
- * Notes: bands are exact base-10 third octaves wholly inside all rungs, levels their power means less the noise power.
+ * Notes: rungs that do not fit each other (`breaks`) part the ladder; the longest part is judged, and rungs or cells that are
+ * off by themselves are left out. Bands are exact base-10 third octaves wholly inside nearly all rungs, levels their power means less the noise power.
  * Compression is (level of the reference rung + drive difference) - level, counted from the lowest rung of the band with
  * 20 dB signal-to-noise ratio; the first step above it must arrive in full, otherwise the band is untrusted. Trust also
  * needs 10 dB in the cell, beyond the doubt of few points. Two things sharpen it: what a whole run came out too loud or

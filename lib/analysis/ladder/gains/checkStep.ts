@@ -79,6 +79,7 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
   const other = otherwise(
     joined.map((rung) => driveDb[rung]),
     joined.map((rung) => gains.gainDb[rung]),
+    line.squares,
   );
   const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !other.explains;
   const enough = joined.length >= RUNGS_FOR_SCATTER;
@@ -117,22 +118,24 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
 }
 
 /**
- * A step differs only where it explains the gains better than a slip or a common loss does, of few rungs by so many squared
- * sigmas. Set on simulated ladders of 3 to 12 rungs whose runs scatter by 0.1 dB.
+ * A step differs only where it explains the gains better than a slip does, and than steps as commanded with a common loss do; of few rungs, to which no loss is fitted along, by so many. Set on simulated ladders of 3 to 12 rungs whose runs scatter by
+ * 0.1 dB: common loss is taken for a step of its own in one of a hundred, and steps of 2.9 dB for 3 dB are found.
  */
-const BETTER_OF_FEW = 4;
+const SIGMAS_2 = 4;
 /** A common loss counts where it explains so many squared sigmas, and from this on, dB. */
 const SHOWN = 9;
 const LEAST_LOSS_DB = 0.15;
 
-/** What else than a step that differs may be behind the gains of some rungs. */
-function otherwise(x: number[], gainDb: number[]): { explains: boolean; lossDb: number[] } {
+/** What else than a step that differs may be behind the gains of some rungs; `bentSquares`: misfit of that step with a loss. */
+function otherwise(x: number[], gainDb: number[], bentSquares: number): { explains: boolean; lossDb: number[] } {
   const off = gainDb.map((gain, i) => gain - x[i]);
   const loss = fitCommonLoss(x, off);
   const line = squaresOfLine(x, off);
   const varianceOf = (squares: number) => (squares + 2 * EXPECTED_SCATTER_DB ** 2) / x.length;
-  const margin = x.length >= RUNGS_FOR_SCATTER ? 0 : BETTER_OF_FEW * varianceOf(line);
-  const explains = x.length > 2 && Math.min(shiftAt(off).squares, loss.squares) < line + margin;
+  const few = x.length < RUNGS_FOR_SCATTER;
+  const slips = shiftAt(off).squares < line + (few ? SIGMAS_2 * varianceOf(line) : 0);
+  const loses = loss.squares < (few ? line + SIGMAS_2 * varianceOf(line) : bentSquares);
+  const explains = x.length > 2 && (slips || loses);
   const mean = off.reduce((sum, value) => sum + value, 0) / off.length;
   const without = off.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const shown = x.length > 2 && without - loss.squares > SHOWN * varianceOf(loss.squares);

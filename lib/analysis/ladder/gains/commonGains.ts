@@ -20,6 +20,9 @@ const ROUNDS = 8;
 /** ... to fall behind; to run ahead (expansion), dB and standard deviations. */
 const LEAST_EXTRA_DB = 0.3;
 const EXTRA_SIGMAS = 3.5;
+/** Where among the bands' gains over one step the uncompressed ones lie, since compression only ever lowers a gain; unless that is more than was commanded, dB. */
+const UPPER = 0.8;
+const EXPANSION_DB = 0.2;
 /** Bands whose steps lie within this belong together, dB, and a step of which this is missing is half as likely as a full one. */
 const NEAR_DB = 0.25;
 const MISSING_DB = 0.3;
@@ -61,7 +64,7 @@ export function commonGains(cells: Cells, references: (number | null)[]): Common
   return { ...gains, active, cellScatterDb };
 }
 
-/** Of each step, the gain that most bands share: many that lose alike weigh less than few that arrive in full. */
+/** Of each step, the gain of the bands that arrive in full; where some expand, that which most bands share, near what was commanded. */
 function commonSteps({ levelDb, bandsHz, driveDb }: Cells, usable: boolean[][]): number[] {
   const gains = usable.map(() => Number.NaN);
   for (let rung = 1; rung < gains.length; rung++) {
@@ -74,8 +77,9 @@ function commonSteps({ levelDb, bandsHz, driveDb }: Cells, usable: boolean[][]):
     const weight = (at: number) =>
       offs.reduce((sum, off) => sum + Math.max(0, 1 - Math.abs(off - at) / (2 * NEAR_DB)), 0) /
       (1 + (at / (MISSING_DB + 0.1 * stepDb)) ** 2);
-    const best = offs.reduce((most, at) => (weight(at) > weight(most) ? at : most));
-    const found = near(best);
+    const upper = [...offs].sort((a, b) => a - b)[Math.round(UPPER * (offs.length - 1))];
+    const most = offs.reduce((best, at) => (weight(at) > weight(best) ? at : best));
+    const found = near(upper > EXPANSION_DB ? most : upper);
     if (Number.isNaN(gains[rung - 1])) gains[rung - 1] = 0;
     gains[rung] = gains[rung - 1] + stepDb + found.reduce((sum, off) => sum + off, 0) / found.length;
   }
@@ -88,6 +92,7 @@ function uncompressed(cells: Cells, usable: boolean[][], gainDb: number[], cellS
   cells.bandsHz.forEach((_, band) => {
     let weights = 0;
     let offset = 0;
+    let start = 0;
     for (let rung = 0; rung < gainDb.length; rung++) {
       if (!usable[rung][band] || Number.isNaN(gainDb[rung])) {
         if (weights > 0) return;
@@ -99,8 +104,11 @@ function uncompressed(cells: Cells, usable: boolean[][], gainDb: number[], cellS
         const deviation = Math.sqrt(1 / weights + variance);
         const behind = offset / weights - here;
         if (behind > Math.max(LEAST_LOSS_DB, SIGMAS * deviation)) return;
-        if (-behind > Math.max(LEAST_EXTRA_DB, EXTRA_SIGMAS * deviation)) return;
+        const extra = Math.max(LEAST_EXTRA_DB, EXTRA_SIGMAS * deviation);
+        const given = cells.levelDb[rung][band] - cells.driveDb[rung] - start;
+        if (-behind > extra && given > extra) return;
       }
+      if (weights === 0) start = cells.levelDb[rung][band] - cells.driveDb[rung];
       weights += 1 / variance;
       offset += here / variance;
       active[rung][band] = true;
