@@ -38,13 +38,14 @@ const rollOff = (f0Hz: number, slopeDbPerOctave: number, q: number | null): Roll
   q,
   order: slopeDbPerOctave / 6,
   slopeDbPerOctave,
+  rangeHz: [10, 100],
   rmsErrorDb: 0.3,
   alignment: 'Butterworth',
 });
 const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
   ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
-const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
-  ({ kind, cause: { type } }) as RoomFeature;
+const feature = (kind: 'dip' | 'peak', belongsTo: RoomFeature['belongsTo']): RoomFeature =>
+  ({ kind, belongsTo }) as RoomFeature;
 const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
   a: 'a',
   b: 'b',
@@ -65,6 +66,9 @@ describe('summaries for a status line', () => {
 
   it('give corner and slope of the lowest roll-off, with Q where there is one', () => {
     expect(summariseRollOff([rollOff(18.9, 24, null)])).toBe('18.9 Hz, 24 dB/octave');
+    expect(summariseRollOff([{ ...rollOff(18.9, 17.6, null), f0Hz: null, alignment: null }])).toBe(
+      '18 dB/octave, no alignment',
+    );
     expect(summariseRollOff([rollOff(40, 24, null), rollOff(31.2, 12, 0.712)])).toBe('31.2 Hz, Q 0.71, 12 dB/octave');
   });
 
@@ -76,10 +80,10 @@ describe('summaries for a status line', () => {
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
   });
 
-  it('count dips, peaks and how many of them are explained', () => {
-    expect(
-      summariseRoomFeatures([feature('dip', 'mode'), feature('dip', 'unexplained'), feature('peak', 'mode')]),
-    ).toBe('2 dips, 1 peak, 2 explained');
+  it("count dips, peaks and how many of them are the room's", () => {
+    expect(summariseRoomFeatures([feature('dip', 'room'), feature('dip', 'unknown'), feature('peak', 'room')])).toBe(
+      '2 dips, 1 peak, 2 of the room',
+    );
     expect(summariseRoomFeatures([])).toBe('no dips or peaks');
   });
 
