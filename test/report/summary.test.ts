@@ -103,7 +103,7 @@ describe('summaries for a status line', () => {
       summariseBandFit(Array.from({ length: 1000 }, () => bandFit(1034.7, 20480, 12.5))),
       summariseRollOff([rollOff(1034.7, 123.4, 10.123)]),
       summariseLadder(Array.from({ length: 1000 }, () => ladder(100, [huge]))),
-      summariseRoomFeatures(Array.from({ length: 10000 }, (_, k) => feature(k % 2 ? 'dip' : 'peak', 'mode'))),
+      summariseRoomFeatures(Array.from({ length: 10000 }, (_, k) => feature(k % 2 ? 'dip' : 'peak', 'room'))),
       summariseSettingDifference([difference(1234.5, [{ frequencyHz: 1010, differenceDb: -123.4, trusted: true }])]),
       summariseBandFit([]),
       summariseRollOff([]),
