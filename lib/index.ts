@@ -123,6 +123,7 @@ export { makeRecording, type RecordingParts } from './wav/makeRecording';
 export { splitChannels } from './wav/splitChannels';
 export { type WriteWavOptions, writeWav } from './wav/writeWav';
 export { describe } from './words/describe';
+export { describeCause } from './words/describeCause';
 export { deconvolve } from './work/deconvolve';
 export { maximumOutput } from './work/maximumOutput';
 export { playThroughRig } from './work/playThroughRig';

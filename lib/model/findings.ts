@@ -1,4 +1,4 @@
-import type { Caveat, CaveatValue } from './caveat';
+import type { Caveat, CaveatValue, CaveatValues } from './caveat';
 import type { About, Curve, Interval, Recording } from './curve';
 
 /** What every finding carries besides its numbers. */
@@ -124,6 +124,9 @@ export interface RoomFeature extends Qualified {
   maskHz: Interval;
   cause: {
     type: 'mode' | 'interference' | 'boundary' | 'signature' | 'listed' | 'unexplained';
+    /** What `detail` is made from; of type 'listed' `as` names the type that the room's prediction gives it. */
+    values?: CaveatValues;
+    /** In English, for people. */
     detail?: string;
     predictedHz?: number;
     mismatchHz?: number;

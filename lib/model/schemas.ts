@@ -143,6 +143,7 @@ const roomFeature = z.strictObject({
   maskHz: interval,
   cause: z.strictObject({
     type: z.enum(['mode', 'interference', 'boundary', 'signature', 'listed', 'unexplained']),
+    values: z.record(text, value).optional(),
     detail: text.optional(),
     predictedHz: hz.optional(),
     mismatchHz: z.number().optional(),

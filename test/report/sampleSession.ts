@@ -36,6 +36,7 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
       q: s === 0 ? null : 0.66,
       order: s === 0 ? 4 : 2,
       slopeDbPerOctave: s === 0 ? 24 : 12,
+      rangeHz: [8, 120] as [number, number],
       rmsErrorDb: 0.44,
       alignment: s === 0 ? 'Butterworth' : 'Bessel',
     })),

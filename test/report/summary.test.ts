@@ -38,22 +38,17 @@ const rollOff = (f0Hz: number, slopeDbPerOctave: number, q: number | null): Roll
   q,
   order: slopeDbPerOctave / 6,
   slopeDbPerOctave,
+  rangeHz: [10, 100],
   rmsErrorDb: 0.3,
   alignment: 'Butterworth',
 });
 const ladder = (rungs: number, regions: Ladder['regions']): Ladder =>
-  ({
-    rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })),
-    regions,
-    extent: 'none',
-  }) as unknown as Ladder;
-const feature = (kind: 'dip' | 'peak', type: RoomFeature['cause']['type']): RoomFeature =>
-  ({ kind, cause: { type }, belongsTo: type === 'unexplained' ? 'unknown' : 'room' }) as RoomFeature;
+  ({ rungs: Array.from({ length: rungs }, (_, k) => ({ id: `${k}`, label: '', driveDb: 3 * k })), regions }) as Ladder;
+const feature = (kind: 'dip' | 'peak', belongsTo: RoomFeature['belongsTo']): RoomFeature =>
+  ({ kind, belongsTo }) as RoomFeature;
 const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
   a: 'a',
   b: 'b',
-  kind: 'shelf',
-  levelDb: null,
   curve: makeCurve({ frequencyHz: [10], levelDb: [0] }),
   hingeHz,
   asymptoteDb: null,
@@ -71,35 +66,24 @@ describe('summaries for a status line', () => {
 
   it('give corner and slope of the lowest roll-off, with Q where there is one', () => {
     expect(summariseRollOff([rollOff(18.9, 24, null)])).toBe('18.9 Hz, 24 dB/octave');
+    expect(summariseRollOff([{ ...rollOff(18.9, 17.6, null), f0Hz: null, alignment: null }])).toBe(
+      '18 dB/octave, no alignment',
+    );
     expect(summariseRollOff([rollOff(40, 24, null), rollOff(31.2, 12, 0.712)])).toBe('31.2 Hz, Q 0.71, 12 dB/octave');
   });
 
   it('give the earliest limiting of a ladder, or that none was seen', () => {
-    const late = {
-      lowHz: 56.2,
-      highHz: 112.2,
-      onsetDriveDb: 21,
-      onsetToDriveDb: 21,
-      ceilingDb: 110,
-      kind: 'gradual' as const,
-    };
-    const early = {
-      lowHz: 14.1,
-      highHz: 28.2,
-      onsetDriveDb: 12,
-      onsetToDriveDb: 12,
-      ceilingDb: 98,
-      kind: 'limiter' as const,
-    };
+    const late = { lowHz: 56.2, highHz: 112.2, onsetDriveDb: 21, ceilingDb: 110, kind: 'gradual' as const };
+    const early = { lowHz: 14.1, highHz: 28.2, onsetDriveDb: 12, ceilingDb: 98, kind: 'limiter' as const };
     expect(summariseLadder([ladder(9, [late, early])])).toBe('9 rungs, limits 14-28 Hz +12 dB');
     expect(summariseLadder([ladder(9, [early]), ladder(9, [])])).toBe('2 ladders, limits 14 Hz +12 dB');
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
   });
 
-  it('count dips, peaks and how many of them are of the room', () => {
-    expect(
-      summariseRoomFeatures([feature('dip', 'mode'), feature('dip', 'unexplained'), feature('peak', 'mode')]),
-    ).toBe('2 dips, 1 peak, 2 of the room');
+  it("count dips, peaks and how many of them are the room's", () => {
+    expect(summariseRoomFeatures([feature('dip', 'room'), feature('dip', 'unknown'), feature('peak', 'room')])).toBe(
+      '2 dips, 1 peak, 2 of the room',
+    );
     expect(summariseRoomFeatures([])).toBe('no dips or peaks');
   });
 
@@ -114,19 +98,12 @@ describe('summaries for a status line', () => {
   });
 
   it('stay short whatever the numbers are, and never say NaN or undefined', () => {
-    const huge = {
-      lowHz: 1234.5,
-      highHz: 19876,
-      onsetDriveDb: -123,
-      onsetToDriveDb: -123,
-      ceilingDb: 0,
-      kind: 'limiter' as const,
-    };
+    const huge = { lowHz: 1234.5, highHz: 19876, onsetDriveDb: -123, ceilingDb: 0, kind: 'limiter' as const };
     const all = [
       summariseBandFit(Array.from({ length: 1000 }, () => bandFit(1034.7, 20480, 12.5))),
       summariseRollOff([rollOff(1034.7, 123.4, 10.123)]),
       summariseLadder(Array.from({ length: 1000 }, () => ladder(100, [huge]))),
-      summariseRoomFeatures(Array.from({ length: 10000 }, (_, k) => feature(k % 2 ? 'dip' : 'peak', 'mode'))),
+      summariseRoomFeatures(Array.from({ length: 10000 }, (_, k) => feature(k % 2 ? 'dip' : 'peak', 'room'))),
       summariseSettingDifference([difference(1234.5, [{ frequencyHz: 1010, differenceDb: -123.4, trusted: true }])]),
       summariseBandFit([]),
       summariseRollOff([]),

@@ -1,6 +1,7 @@
 import type { Caveat } from '../../model/caveat';
-import type { Curve } from '../../model/curve';
-import { caveatsFor } from '../../response/caveatsFor';
+import type { Curve, Interval } from '../../model/curve';
+import { captureCaveats } from '../../response/captureCaveats';
+import { caveatsFor, untrustedStretches } from '../../response/caveatsFor';
 import { makeCaveat } from '../../words/makeCaveat';
 import type { ChosenHighPass } from './chooseHighPass';
 import { highPassDb, layoutOf, type Section } from './highPassShape';
@@ -17,6 +18,8 @@ export const LARGE_MISFIT_DB = 1;
 /** An upper low-pass shares in the shape of the roll-off where its corner lies within so many times the other's. */
 const NEAR = 4;
 const NOTABLE_TILT_DB = 0.2;
+/** The fit knows the noise and gives it its weight: less than this part of the fall near it (hum, a dip) decides nothing. */
+const NOISY_PART = 0.25;
 
 /** Say what speaks against taking a fitted roll-off at face value. */
 export function rollOffCaveats(
@@ -48,5 +51,8 @@ export function rollOffCaveats(
     const tiltDb = shape.tilt ? fit.parameters[layout.slope] : 0;
     if (Math.abs(tiltDb) >= NOTABLE_TILT_DB) caveats.push(makeCaveat('roll-off-tilt', 'remark', { tiltDb }, where));
   }
-  return [...caveats, ...caveatsFor(curve, [[low, Math.max(f0Hz, low * 1.01)]])];
+  const used: Interval = [low, Math.max(f0Hz, low * 1.01)];
+  const noisy = untrustedStretches(curve, [used]).reduce((sum, [from, to]) => sum + Math.log2(to / from), 0);
+  const isNoisy = noisy > NOISY_PART * Math.log2(used[1] / used[0]);
+  return [...caveats, ...(isNoisy ? caveatsFor(curve, [used]) : captureCaveats([curve]))];
 }

@@ -1,5 +1,5 @@
 import type { RoomFeature } from '../../model/findings';
-import type { RunGroup } from './describeFeature';
+import type { RunGroup } from './roomTrace';
 import { rimDepthDb, type Sight, type Sought } from './seenIn';
 
 /** What runs of one unit in one setting and position say of a feature. */

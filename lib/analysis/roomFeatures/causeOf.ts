@@ -1,5 +1,7 @@
+import type { CaveatValues } from '../../model/caveat';
 import type { RoomFeature } from '../../model/findings';
 import type { Mode } from '../../room/roomModes';
+import { describeCause } from '../../words/describeCause';
 import type { ModeShare, PlacedPrediction, RoomPredictor } from './roomPredictor';
 import type { TraceFeature } from './traceFeatures';
 
@@ -117,23 +119,23 @@ function dipCause(hz: number, dip: TraceFeature, room: RoomPredictor, placed: Pl
     .filter((one) => one.levelDb <= SHALLOWEST_DB && octavesApart(hz, one.frequencyHz) <= BOUNDARY_OCTAVES)
     .sort((a, b) => octavesApart(hz, a.frequencyHz) - octavesApart(hz, b.frequencyHz))[0];
   if (boundary && room.overlapAt(hz) >= CROWDED) {
-    const detail = `reflection from the ${boundary.boundary}, detour ${boundary.pathDifferenceM.toFixed(2)} m`;
-    return causeAt('boundary', detail, hz, boundary.frequencyHz);
+    const values = { boundary: boundary.boundary, detourM: boundary.pathDifferenceM };
+    return causeAt('boundary', values, hz, boundary.frequencyHz);
   }
   return causeAt('interference', opponents(placed.sharesAt(dip.frequencyHz)), hz, dip.frequencyHz);
 }
 
 /** The strongest mode, and the strongest of those that work against it. */
-function opponents(shares: ModeShare[]): string {
+function opponents(shares: ModeShare[]): CaveatValues {
   const [first] = shares;
   const against = shares.find((other) => first.re * other.re + first.im * other.im < 0) ?? shares[1];
   const [low, high] = [first.mode, against.mode].sort((a, b) => a.frequencyHz - b.frequencyHz);
-  return `${nameOf(low)} against ${nameOf(high)}`;
-}
-
-function nameOf({ order, frequencyHz }: Mode): string {
-  if (frequencyHz === 0) return 'uniform pressure (0,0,0)';
-  return `mode (${order.join(',')}) at ${frequencyHz.toFixed(1)} Hz`;
+  return {
+    order: low.order.join(','),
+    frequencyHz: low.frequencyHz,
+    otherOrder: high.order.join(','),
+    otherHz: high.frequencyHz,
+  };
 }
 
 function nearestMode({ frequencyHz: hz }: Sought, { modes }: RoomPredictor): Explanation | null {
@@ -149,15 +151,19 @@ function nearestMode({ frequencyHz: hz }: Sought, { modes }: RoomPredictor): Exp
 /** The strongest mode at a peak, at its own frequency, or the peak of several that add up away from it. */
 function peakCause(hz: number, peak: TraceFeature, { sharesAt }: PlacedPrediction): RoomFeature['cause'] {
   const { mode } = sharesAt(peak.frequencyHz).find((share) => share.mode.frequencyHz > 0)!;
-  const cause = modeCause(mode, hz);
-  if (octavesApart(mode.frequencyHz, peak.frequencyHz) <= REACH_OCTAVES) return cause;
-  return causeAt('mode', cause.detail!, hz, peak.frequencyHz);
+  const isNear = octavesApart(mode.frequencyHz, peak.frequencyHz) <= REACH_OCTAVES;
+  return modeCause(mode, hz, isNear ? mode.frequencyHz : peak.frequencyHz);
 }
 
-function modeCause(mode: Mode, hz: number): RoomFeature['cause'] {
-  return causeAt('mode', `${mode.kind} ${nameOf(mode)}`, hz, mode.frequencyHz);
+function modeCause({ kind, order, frequencyHz }: Mode, hz: number, predictedHz = frequencyHz): RoomFeature['cause'] {
+  return causeAt('mode', { kind, order: order.join(','), frequencyHz }, hz, predictedHz);
 }
 
-function causeAt(type: RoomFeature['cause']['type'], detail: string, seenHz: number, predictedHz: number) {
-  return { type, detail, predictedHz, mismatchHz: seenHz - predictedHz };
+function causeAt(
+  type: RoomFeature['cause']['type'],
+  values: CaveatValues,
+  seenHz: number,
+  predictedHz: number,
+): RoomFeature['cause'] {
+  return { type, values, detail: describeCause({ type, values }), predictedHz, mismatchHz: seenHz - predictedHz };
 }

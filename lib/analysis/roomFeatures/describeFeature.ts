@@ -1,19 +1,14 @@
 import type { Caveat } from '../../model/caveat';
 import type { RoomFeature } from '../../model/findings';
 import { TRUSTED_SNR_DB } from '../../response/caveatsFor';
+import { describeCause } from '../../words/describeCause';
 import { makeCaveat } from '../../words/makeCaveat';
 import { type GroupSight, type Owners, ownersOf } from './belongsTo';
 import type { Explanation } from './causeOf';
 import type { FeatureCluster } from './clusterFeatures';
 import { type CheckedOptions, toleranceAt } from './featureOptions';
-import type { RoomTrace } from './roomTrace';
+import type { RunGroup } from './roomTrace';
 import { rimDepthDb, type Sight, sightOf } from './seenIn';
-
-/** The runs of one unit in one setting and position, and their average. */
-export interface RunGroup {
-  traces: RoomTrace[];
-  mean: RoomTrace;
-}
 
 type Options = Pick<CheckedOptions, 'minProminenceDb' | 'listedHz' | 'toleranceHz'>;
 
@@ -74,13 +69,14 @@ function causeFrom(hz: number, explained: Explanation | null, { units, shows }: 
   const agreement = shows === 'room' ? 1 - 0.5 ** units : 0;
   const explains = Math.max(found?.explains ?? 0, agreement);
   if (listed !== undefined) {
-    const detail = found?.cause.detail;
-    const cause = { type: 'listed' as const, ...(detail && { detail }), predictedHz: listed, mismatchHz: hz - listed };
+    const as = found && { values: { ...found.cause.values, as: found.cause.type }, detail: found.cause.detail };
+    const cause = { type: 'listed' as const, ...as, predictedHz: listed, mismatchHz: hz - listed };
     return { cause, explains: Math.max(LISTED, explains), belongsTo: 'room' };
   }
   if (found) return { cause: found.cause, explains, belongsTo: 'room' };
   if (shows === 'room') {
-    return { cause: { type: 'signature', detail: `seen with ${units} units` }, explains, belongsTo: 'room' };
+    const cause = { type: 'signature' as const, values: { units } };
+    return { cause: { ...cause, detail: describeCause(cause) }, explains, belongsTo: 'room' };
   }
   return { cause: { type: 'unexplained' }, explains: 0, belongsTo: shows };
 }

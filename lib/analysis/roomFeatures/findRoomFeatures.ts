@@ -33,15 +33,21 @@ export type { RoomFeatureOptions };
  * `maskHz` the stretch in which the curve lies more than 1.5 dB (a quarter of a shallow dip) below the level around,
  * which is its 1-octave mean or the lower shoulder: what lies outside can stay in a band fit.
  *
- * Causes: a dip of the predicted transfer within 0.07 octave ('interference', with the two strongest modes that work
- * against each other; 'boundary' where modes are crowded and a strong reflection cancels within 0.05 octave), the mode
- * that is strongest at a peak ('mode'), a frequency on the list ('listed', before all others), agreement of several
- * units where none of this is known or fits ('signature').
+ * Causes: with a room whose places are known, the whole curve (mean over units, settings and positions, against its
+ * octave) must first resemble the predicted transfer, else nothing is explained and a remark says so. Then a seen
+ * feature is explained by a predicted one of its kind that lies so near, and is so like in size, that the room is twice
+ * as likely as chance, given how densely the predicted ones lie: 'interference' of a dip, with the two strongest modes
+ * that work against each other; 'boundary' where modes are crowded and a strong reflection cancels within 0.05 octave;
+ * 'mode' of a peak, with the strongest. Without the places only a peak is explained, by a mode so near that chance gives
+ * it in one of twenty. A frequency on the list is 'listed', before all others. What different units share is a
+ * 'signature' where none of this fits.
  *
- * `confidence` = share x sureness x (1 - (1 - agreement)(1 - fit)): share of the runs that could show it and do;
- * sureness 1 - exp(-prominence / (4 standard deviations of noise)); agreement 1 - 0.5^u 0.8^v for u units and v further
- * settings or positions; fit 0.9 exp(-(mismatch / 0.03 octave)^2 / 2) of the cause, half and less where modes are known
- * but not the positions, 0 without a cause.
+ * `belongsTo`: 'room' where one of these causes was found; 'unit' where another unit (or another setting of it) in the
+ * same place clearly lacks the feature; else 'unknown'. Settings and rungs of one unit show nothing of the room.
+ *
+ * `confidence` = share x sureness x fit: share of the runs that could show it and do; sureness 1 - exp(-prominence / (4
+ * standard deviations of noise)); fit: how likely the cause is against chance, 1 - 0.5^u with u different units, 0.9 of
+ * what is listed, whichever is more; 0 without a cause.
  *
  * Limits: a dip on the unit's roll-off that has no shoulders left is not seen. Noise is only known where curves
  * bring it, where several runs share a grid, or where the grid is finer than about 1 Hz. Where the grid is

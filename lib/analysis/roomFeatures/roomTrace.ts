@@ -19,6 +19,12 @@ export interface RoomTrace {
   snrDb: Float64Array;
 }
 
+/** The runs of one unit in one setting and position, and their average. */
+export interface RunGroup {
+  traces: RoomTrace[];
+  mean: RoomTrace;
+}
+
 /** Points nearer than 1/240 octave say nothing new after smoothing over 1/24. */
 const THINNEST_OCTAVES = 1 / 240;
 

@@ -1,3 +1,4 @@
+import type { Format } from '../format';
 import type { Phrases } from '../phrase';
 
 /** Room features and what is masked because of them. */
@@ -19,4 +20,19 @@ export const room = {
     ];
     return `${say.list(left)} (${say.hzList(rangesHz)}) stayed in; ${masked === 0 ? 'none was' : masked === 1 ? '1 was' : `${masked} were`} masked.`;
   },
+  'cause-mode': ({ kind, ...mode }: ModeName & { kind: string }, _where, say) => `${kind} ${nameOf(mode, say)}`,
+  'cause-interference': (
+    { order, frequencyHz, otherOrder, otherHz }: ModeName & { otherOrder: string; otherHz: number },
+    _where,
+    say,
+  ) => `${nameOf({ order, frequencyHz }, say)} against ${nameOf({ order: otherOrder, frequencyHz: otherHz }, say)}`,
+  'cause-boundary': ({ boundary, detourM }: { boundary: string; detourM: number }, _where, say) =>
+    `reflection from the ${boundary}, detour ${say.number(detourM, 2)} m`,
+  'cause-signature': ({ units }: { units: number }) => `seen with ${units} units`,
 } satisfies Phrases;
+
+type ModeName = { order: string; frequencyHz: number };
+
+function nameOf({ order, frequencyHz }: ModeName, say: Format): string {
+  return frequencyHz === 0 ? 'uniform pressure (0,0,0)' : `mode (${order}) at ${say.number(frequencyHz, 1)} Hz`;
+}

@@ -116,6 +116,15 @@ describe('the roll-off', () => {
     expect(clean).toMatchObject({ alignment: 'Butterworth', caveats: [] });
   });
 
+  it('has no doubt for a hum line on the fall, but for noise over much of it', () => {
+    const fall = curveOf(logGrid(6, 300, 200), (hz) => 90 + highPass(hz, 30, 0.7));
+    const withNoise = (from: number, to: number) =>
+      fitRollOff({ ...fall, noiseDb: fall.levelDb.map((l, i) => (hzOf(i) > from && hzOf(i) < to ? l - 8 : 20)) });
+    const hzOf = (i: number) => fall.frequencyHz[i];
+    expect(codes(withNoise(12, 13))).not.toContain('near-noise');
+    expect(codes(withNoise(6, 20))).toContain('near-noise');
+  });
+
   it('names first and mixed orders', () => {
     const grid = logGrid(5, 300, 200);
     expect(fitRollOff(curveOf(grid, (hz) => highPass1(hz, 25))).alignment).toBe('first order');
