@@ -6,8 +6,8 @@ const MOST_CHARACTERS = 28;
 /**
  * Cut names so that each takes at most three words of a headline, and that no two of them come out alike.
  *
- * @param names as the measurements have them. @param always give those without a name a number, too. @returns the first and the last word of what is too long; where that would
- * make two alike, 'setting 2' and so on.
+ * @param names as the measurements have them. @param always give those without a name a number, too.
+ * @returns the first and the last word of what is too long; where that would make two alike, 'setting 2' and so on.
  *
  * @example
  * shortNames(['deep', 'all filters off, phase 180']) // ['deep', 'all … 180']
