@@ -75,7 +75,7 @@ function rollOffDetails(subject: Subject): Statement[] {
     slopeDbPerOctave: toTenth(rollOff.slopeDbPerOctave),
     f0Hz: toHz(f0Hz),
     q: q === null ? null : toHundredth(q),
-    alignment: plainName(rollOff.alignment),
+    alignment: plainName(rollOff.alignment ?? ''),
   };
   return [makeStatement('roll-off', values, figure)];
 }
