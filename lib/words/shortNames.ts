@@ -6,18 +6,17 @@ const MOST_CHARACTERS = 28;
 /**
  * Cut names so that each takes at most three words of a headline, and that no two of them come out alike.
  *
- * @param names as the measurements have them. @returns the first and the last word of what is too long; where that would
- * make two alike, 'setting 2' and so on.
+ * @param names as the measurements have them. @param always give those without a name a number, too.
+ * @returns the first and the last word of what is too long; where that would make two alike, 'setting 2' and so on.
  *
  * @example
  * shortNames(['deep', 'all filters off, phase 180']) // ['deep', 'all … 180']
  */
-export function shortNames(names: readonly string[]): string[] {
+export function shortNames(names: readonly string[], always = false): string[] {
   const plain = names.map(plainName);
   const short = plain.map(shorten);
-  return short.map((name, k) =>
-    name && short.some((other, i) => i !== k && other === name) ? `setting ${k + 1}` : name,
-  );
+  const isAlike = (name: string, k: number): boolean => short.some((other, i) => i !== k && other === name);
+  return short.map((name, k) => ((name ? isAlike(name, k) : always) ? `setting ${k + 1}` : name));
 }
 
 function shorten(name: string): string {

@@ -22,9 +22,14 @@ export function levelHeadlines({ subjects }: Session): Candidate[] {
   const known = subjects.flatMap((subject) =>
     subject.group.ladder ? [{ subject, ladder: subject.group.ladder }] : [],
   );
-  const free = known.filter(({ subject }) => subject.conclusion.extent === 'none');
-  const limited = known.filter(({ subject }) => subject.conclusion.extent !== 'none');
-  const limits = [...(free.length > 0 ? [notDriven(free)] : []), ...limited.map(limitsOf)];
+  const are = (...extents: (Ladder['extent'] | null)[]): Known[] =>
+    known.filter(({ subject }) => extents.includes(subject.conclusion.extent));
+  const free = are('none');
+  const limits = [
+    ...are('bottom', 'parts', 'everywhere').map(limitsOf),
+    ...(free.length > 0 ? [notDriven(free)] : []),
+    ...are('unknown').map(limitsOf),
+  ];
   const loudest = loudestOf(known);
   return [
     ...limits.map((one, k) => ({ ...one, rank: k === 0 ? 3 : 7 + k })),

@@ -2,7 +2,7 @@ import { isUnusable } from '../../model/caveat';
 import type { Detail, Findings, RoomFeature, Statement } from '../../model/findings';
 import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
-import { plainName } from '../../words/plainName';
+import { shortNames } from '../../words/shortNames';
 import { toHz, toTenth } from './rounded';
 import type { Subject } from './topic';
 
@@ -48,9 +48,10 @@ export function switchDetails({ settingDifference = [] }: Findings, headlines: r
       headlines.some(({ figure, values }) => figure === `fig-difference-${k + 1}` && values.hz === toHz(hz));
     const told = at.filter(({ trusted, frequencyHz }) => trusted && !isTold(frequencyHz));
     if (isUnusable(difference) || told.length === 0 || kind === 'none' || kind === 'unknown') return [];
+    const [a, b] = shortNames([difference.a, difference.b], true);
     const values = {
-      a: plainName(difference.a),
-      b: plainName(difference.b),
+      a,
+      b,
       slopeDbPerOctave: slopeDbPerOctave === null ? null : toTenth(Math.abs(slopeDbPerOctave)),
       asymptoteDb: asymptoteDb === null ? null : toTenth(asymptoteDb),
       ...asNumbered({

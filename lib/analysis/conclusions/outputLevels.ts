@@ -1,5 +1,6 @@
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
+import { toHundredth } from './rounded';
 
 type Centre = MaximumOutput['centres'][number] & { levelAtMicrophoneDb?: number | null };
 
@@ -22,7 +23,11 @@ export function outputLevels({ centres, measuredAtM }: MaximumOutput): OutputLev
     atLeast: centre.stoppedBy !== 'distortion' && centre.stoppedBy !== 'compression',
     trusted: centre.trusted,
   }));
-  return { levels, fromM: isConverted ? measuredAtM : null, toM: isConverted ? 1 : null };
+  return {
+    levels,
+    fromM: isConverted && measuredAtM !== null ? toHundredth(measuredAtM) : null,
+    toM: isConverted ? 1 : null,
+  };
 }
 
 function levelOf({ peakAt1mDb, levelAtMicrophoneDb }: Centre, isConverted: boolean): number | null {

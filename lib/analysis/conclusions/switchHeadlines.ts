@@ -25,7 +25,7 @@ export function switchHeadlines({ findings }: Session): Candidate[] {
 
 function sayDifference(difference: SettingDifference, figure: string): Statement {
   const { kind, hingeHz, levelDb } = difference;
-  const [a, b] = shortNames([difference.a, difference.b]);
+  const [a, b] = shortNames([difference.a, difference.b], true);
   const told = toldAt(difference);
   const values = { a, b, hz: told ? toHz(told.frequencyHz) : null, byDb: told ? toTenth(told.differenceDb) : null };
   if (kind === 'shelf' && hingeHz !== null) {
