@@ -12,5 +12,5 @@ import { describe } from './describe';
  */
 export function describeCause({ type, values }: Omit<RoomFeature['cause'], 'detail'>, locale = 'en'): string {
   if (!values) return '';
-  return describe({ code: `cause-${values.as ?? type}`, severity: 'remark', values, message: '' }, locale);
+  return describe({ code: `cause-${values.as ?? type}`, values, message: '' }, locale);
 }
