@@ -9,7 +9,7 @@ export const procedureFields = {
   distanceM: number({ above: 0, max: 100 }),
   fullScaleDb: number({ min: 0, max: 300 }),
   stepDb: number({ above: 0, max: 60 }),
-  smoothing: number({ above: 0, max: 96 }),
+  smoothing: number({ min: 1, max: 96 }),
   windowHeightDb: number({ above: 0, max: 60 }),
   referenceLowHz: number({ above: 0 }),
   referenceHighHz: number({ above: 0 }),

@@ -15,7 +15,7 @@ const CAUTION = 'Start at a low volume. Loud low bass can damage the driver and 
 /**
  * Make the sweep to be played: a synchronised exponential sweep between silences, as a mono WAV.
  *
- * @param spec range (Hz), duration (s), sample rate (Hz) and level (dBFS; -12 where left out).
+ * @param spec range (Hz), duration (s), sample rate (Hz) and level (dBFS; -15 where left out: room for 12 dB of bass boost in the chain and 3 dB to spare).
  * @returns a stimulus; its step holds the spec and what came of it.
  * @throws BassloomError as `planSweep` does, and `bad-option` for an unknown format.
  *

@@ -7,7 +7,7 @@ export interface SweepSpec {
   /** Wanted duration of the sweep alone; the true one follows from the rounding, see `planSweep`. */
   seconds: number;
   sampleRateHz: number;
-  /** Level of a full-scale sine is 0 dBFS (AES17); -12 where left out. */
+  /** Level of a full-scale sine is 0 dBFS (AES17); -15 where left out. */
   levelDbfs?: number;
 }
 
@@ -30,8 +30,11 @@ export interface SweepPlan {
   totalSamples: number;
 }
 
-/** Low enough to try an unknown chain with. */
-export const DEFAULT_LEVEL_DBFS = -12;
+/**
+ * Room for what a playback chain adds before it clips: 12 dB of bass boost (shelf, equaliser, loudness), and 3 dB for what
+ * resampling and filters add to the peak. The noise of a room is far above what 24 bits lose by it.
+ */
+export const DEFAULT_LEVEL_DBFS = -15;
 const LEAD_IN_S = 1;
 /** Longer than a room rings at its lowest modes. */
 const TAIL_S = 3;
@@ -104,7 +107,7 @@ function check({ startHz, endHz, seconds, sampleRateHz }: SweepSpec, levelDbfs: 
   if (!(levelDbfs <= 0 && levelDbfs > -200)) {
     throw new BassloomError(
       'sweep-level',
-      `The level is ${levelDbfs} dBFS; give 0 or less and above -200, such as -12.`,
+      `The level is ${levelDbfs} dBFS; give 0 or less and above -200, such as -15.`,
       {
         field: 'levelDbfs',
       },

@@ -1,7 +1,16 @@
+import type { SweepSpec } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import type { Own } from '../define';
 import type { fields } from './fields';
-import type { Found, Stimulus } from './findStimulus';
+
+export type Stimulus = Recording | SweepSpec;
+
+/** What was played, and what is to be said about it. */
+export interface Found {
+  stimulus: Stimulus;
+  notes: Caveat[];
+}
 
 /** What the node keeps from message to message. */
 export interface Bench {

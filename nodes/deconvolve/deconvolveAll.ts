@@ -4,9 +4,8 @@ import { BassloomError } from '../../lib/model/errors';
 import type { CaptureQuality, Deconvolution } from '../../lib/model/findings';
 import { type Work, withCause } from '../define';
 import { readCorrection } from '../readCorrection';
-import type { Bench } from './bench';
+import type { Bench, Stimulus } from './bench';
 import type { fields } from './fields';
-import type { Stimulus } from './findStimulus';
 import { noiseOf } from './sortOut';
 
 export interface Results {

@@ -1,23 +1,16 @@
 import { readFile, stat } from 'node:fs/promises';
 import type { SweepSpec } from '../../lib';
-import { type Caveat, inFile } from '../../lib/model/caveat';
+import { inFile } from '../../lib/model/caveat';
 import type { Recording } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
-import { asCaveats } from '../../lib/words/makeCaveat';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 import type { Work } from '../define';
 import { pathToRead } from '../paths';
 import { isMeasurement } from '../payload';
-import type { Bench } from './bench';
+import type { Bench, Found, Stimulus } from './bench';
 import type { fields } from './fields';
 
-export type Stimulus = Recording | SweepSpec;
 type OwnWork = Work<typeof fields, Bench>;
-
-/** What was played, and what is to be said about it. */
-export interface Found {
-  stimulus: Stimulus;
-  notes: Caveat[];
-}
 
 /**
  * Find what was played: the file or the sweep of the dialog, else what the message brings, else what an earlier one
@@ -38,7 +31,7 @@ export async function findStimulus(work: OwnWork, inPayload: Recording[]): Promi
   if (brought) return { stimulus: brought, notes: [] };
   if (!before) return undefined;
   const called = 'label' in before ? before.label : `sweep ${before.startHz}-${before.endHz} Hz`;
-  return { stimulus: before, notes: asCaveats([`Stimulus of an earlier message: ${called}.`]) };
+  return { stimulus: before, notes: [makeCaveat('earlier-stimulus', 'remark', { stimulus: called })] };
 }
 
 function one(stimuli: Recording[]): Recording | undefined {

@@ -1,4 +1,5 @@
 import type { Measurement, Recording } from '../../lib/model/curve';
+import { stepsOf } from '../../lib/model/step';
 import type { Library } from '../define';
 
 export interface Sorted {
@@ -37,6 +38,8 @@ export function noiseOf({ about, sampleRateHz }: Recording, noise: Recording[]):
 }
 
 /** A muted twin of a sweep, or a capture of one: what made it says so, or its name. */
-function isOfSilence({ label, steps }: Recording): boolean {
-  return steps.some((step) => step.did === 'make muted sweep') || /(^|[\s_-])muted([\s_.-]|$)|, noise$/i.test(label);
+function isOfSilence(recording: Recording): boolean {
+  return (
+    stepsOf(recording, 'make muted sweep').length > 0 || /(^|[\s_-])muted([\s_.-]|$)|, noise$/i.test(recording.label)
+  );
 }

@@ -4,7 +4,7 @@ import { number } from '../fields';
 
 export = define({
   type: 'bassloom-smoothing',
-  settings: { procedure, fraction: number({ above: 0, max: 96, otherwise: 12, procedure: 'smoothing' }) },
+  settings: { procedure, fraction: number({ min: 1, max: 96, otherwise: 12, procedure: 'smoothing' }) },
   run({ lib, RED, settings: { fraction }, measurements }) {
     const payload = measurements().map((measurement) =>
       measurement.kind === 'curve' && measurement.role !== 'correction'

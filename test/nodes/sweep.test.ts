@@ -40,14 +40,14 @@ describe('the sweep node', () => {
     for (const one of [sweep, twin]) {
       expect(one).toMatchObject({ kind: 'recording', role: 'stimulus', sampleRateHz: 48000, channels: 1 });
     }
-    expect(sweep.steps[0]).toMatchObject({ did: 'make sweep', with: { startHz: 5, endHz: 400, levelDbfs: -12 } });
+    expect(sweep.steps[0]).toMatchObject({ did: 'make sweep', with: { startHz: 5, endHz: 400, levelDbfs: -15 } });
     expect(twin.steps[0].did).toBe('make muted sweep');
     // L = round(f1 T / ln(f2/f1)) / f1 = round(5 * 20 / ln 80) / 5 = 4.6 s; it lasts L ln 80 = 20.157 s (Novak et al.,
     // JAES 2015), between 1 s and 3 s of silence.
     expect(sweep.seconds).toBeCloseTo(1 + 4.6 * Math.log(80) + 3, 4);
     expect(twin.seconds).toBe(sweep.seconds);
-    // 0 dBFS is a full-scale sine (AES17), so a sine of -12 dBFS peaks at -12 dB.
-    expect(peakDb(decodeWav(sweep).channels[0])).toBeCloseTo(-12, 3);
+    // 0 dBFS is a full-scale sine (AES17), so a sine of -15 dBFS peaks at -15 dB.
+    expect(peakDb(decodeWav(sweep).channels[0])).toBeCloseTo(-15, 3);
     expect(peakDb(decodeWav(twin).channels[0])).toBe(Number.NEGATIVE_INFINITY);
     expect(lastStatus()).toMatchObject({ fill: 'green', text: 'status.made' });
   });
@@ -98,7 +98,7 @@ describe('files of sweeps', () => {
     expect(sweep.files).toEqual([join(folder, 'sweep.wav'), join(folder, 'sweep-muted.wav')]);
     const [played, muted] = sweep.files.map((path: string) => samplesBySox(path, 1)[0]);
     expect([played.length, muted.length]).toEqual([sweep.seconds * 48000, sweep.seconds * 48000]);
-    expect(peakDb(played)).toBeCloseTo(-12, 3);
+    expect(peakDb(played)).toBeCloseTo(-15, 3);
     expect(peakDb(muted)).toBe(Number.NEGATIVE_INFINITY);
   });
 

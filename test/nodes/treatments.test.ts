@@ -28,7 +28,10 @@ test('the width of smoothing comes from message, procedure or 1/12 octave', asyn
   expect(await widthOf({})).toBe(12);
   expect(await widthOf({ fraction: 6, procedure: { smoothing: 24 } })).toBe(6);
   expect(await widthOf({ procedure: { smoothing: '24' } })).toBe(24);
-  expect((await give({ payload: bumpy, fraction: 0 })).caught[0].error).toMatchObject({ code: 'bad-setting' });
+  expect(await widthOf({ fraction: '7' })).toBe(7);
+  for (const fraction of [0, 0.5, 97]) {
+    expect((await give({ payload: bumpy, fraction })).caught[0].error).toMatchObject({ code: 'bad-setting' });
+  }
 });
 
 test('the microphone correction is subtracted from responses and noise runs', async () => {

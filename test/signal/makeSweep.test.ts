@@ -24,8 +24,8 @@ describe('the sweep as a recording', () => {
 
   it('says what it is and warns, in its step and in the file', () => {
     const recording = makeSweep({ ...spec, levelDbfs: undefined });
-    expect(recording.label).toBe('sweep 8-300 Hz, -12 dBFS');
-    expect(recording.steps).toMatchObject([{ did: 'make sweep', with: { startHz: 8, endHz: 300, levelDbfs: -12 } }]);
+    expect(recording.label).toBe('sweep 8-300 Hz, -15 dBFS');
+    expect(recording.steps).toMatchObject([{ did: 'make sweep', with: { startHz: 8, endHz: 300, levelDbfs: -15 } }]);
     expect(Buffer.from(recording.wav).toString('latin1')).toMatch(/Start at a low volume/);
   });
 

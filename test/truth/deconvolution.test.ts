@@ -57,7 +57,7 @@ function checkLevels(name: string, capture: Recording, stimulus: Recording, trut
 beforeAll(() => {
   for (const seed of SEEDS) {
     const sampleRateHz = RATES[seed % 3];
-    const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: LENGTHS_S[seed % 4], sampleRateHz });
+    const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: LENGTHS_S[seed % 4], sampleRateHz, levelDbfs: -12 });
     const rig = drawSoundRig(seed, { noise: undefined, soundLimiter: undefined, scatter: { gainDb: 0, shapeDb: 0 } });
     rig.recorder = { ...rig.recorder, bits: 32, clockPpm: 0 };
     const { capture, truth } = playRig(rig, stimulus, { setting: rig.settings[0].name, driveDb: 3 });
@@ -82,7 +82,7 @@ beforeAll(() => {
   for (const seed of SEEDS) {
     const random = randomFrom([seed, 'simulated']);
     const sampleRateHz = RATES[seed % 3];
-    const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: LENGTHS_S[seed % 4], sampleRateHz });
+    const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: LENGTHS_S[seed % 4], sampleRateHz, levelDbfs: -12 });
     const played = Float64Array.from(decodeWav(stimulus).channels[0]);
     const corner = random.between(20, 30);
     const lowPass = random.between(100, 250);

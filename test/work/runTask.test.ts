@@ -1,5 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
+import { getPriority } from 'node:os';
 import { join } from 'node:path';
 import { threadId } from 'node:worker_threads';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -90,11 +91,12 @@ describe.each([
 
   test('progress is told while the task runs, rising, at most every tenth of a second, and never after', async () => {
     const told: number[] = [];
+    const began = performance.now();
     const count = await runTask('steps', { count: 100, ms: 3 }, { onProgress: (share: number) => told.push(share) });
     expect(count).toBe(100);
     const before = told.length;
     expect(before).toBeGreaterThanOrEqual(2);
-    expect(before).toBeLessThan(20);
+    expect(before).toBeLessThanOrEqual(2 + (performance.now() - began) / 100);
     expect(told).toEqual([...told].sort((a, b) => a - b));
     await pause(30);
     expect(told.length).toBe(before);
@@ -144,16 +146,20 @@ describe.each([
   test.runIf(process.platform === 'linux')(
     'threads yield to the event loop: theirs is the lower priority',
     async () => {
-      expect(await runTask('niceness', {})).toBe(10);
+      // 19 is the lowest there is
+      expect(await runTask('niceness', {})).toBe(Math.min(getPriority() + 10, 19));
     },
   );
 
   test('a process that has nothing else to do ends by itself, with its threads idle', () => {
     const script = `
     const { runTask } = require(${JSON.stringify(join(folder, 'lib/work/runTask.js'))});
-    runTask('where', {}, { onProgress() {} }).then(() => process.on('exit', () => console.log('ended')));`;
-    const began = performance.now();
-    expect(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8', timeout: 20_000 })).toBe('ended\n');
-    expect(performance.now() - began).toBeLessThan(10_000);
+    runTask('where', {}, { onProgress() {} }).then(() => {
+      const done = performance.now();
+      process.on('exit', () => console.log(performance.now() - done));
+    });`;
+    const waited = Number(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8' }));
+    // an idle thread stays for 30 s
+    expect(waited).toBeLessThan(25_000);
   });
 });

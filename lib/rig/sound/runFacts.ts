@@ -1,5 +1,4 @@
 import { BassloomError } from '../../model/errors';
-import { DEFAULT_LEVEL_DBFS } from '../../signal/sweepPlan';
 import type { Run } from '../bench';
 import { heatLoss } from '../limiterLoss';
 import { randomFrom } from '../random';
@@ -8,6 +7,8 @@ import { humLines } from './backgroundNoise';
 import type { SoundRigSpec } from './soundRigSpec';
 
 const DEFAULT_FULL_SCALE_DB = 120;
+/** Of a tone that plays at the unit's sensitivity, dBFS. */
+const REFERENCE_DBFS = -12;
 
 /** Full scale of the recorder as it was set up, before its input is turned up, dB re 20 uPa. */
 export function fullScaleOf({ recorder }: SoundRigSpec): number {
@@ -32,7 +33,7 @@ export function trueDriveDb({ drive }: SoundRigSpec, { driveDb }: Run): number {
 /** Level at 1 m, well inside the pass band and before any limit, of a tone whose peak is digital full scale, dB. */
 export function playLevelDb(rig: SoundRigSpec, run: Run): number {
   const drive = trueDriveDb(rig, run);
-  const reference = rig.referenceDbfs ?? DEFAULT_LEVEL_DBFS;
+  const reference = rig.referenceDbfs ?? REFERENCE_DBFS;
   return rig.unit.sensitivityDb + drive - heatLoss(drive, rig.unit.heatDriveDb) - reference;
 }
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type DeconvolveOptions, deconvolveCapture } from '../../../lib/analysis/deconvolution/deconvolveCapture';
 import type { Recording } from '../../../lib/model/curve';
 import { makeSweep } from '../../../lib/signal/makeSweep';
+import { DEFAULT_LEVEL_DBFS } from '../../../lib/signal/sweepPlan';
 import { decodeWav } from '../../../lib/wav/decodeWav';
 import { makeRecording } from '../../../lib/wav/makeRecording';
 import { writeWav } from '../../../lib/wav/writeWav';
@@ -54,7 +55,7 @@ describe('deconvolution of any sweep', () => {
     ['20 Hz to 1 kHz, not ours', false, { startHz: 20, endHz: 1000, seconds: 10, sampleRateHz: 44100 }],
   ])('agrees with the closed form of what was played: %s', (_, isOurs, sweep) => {
     const stimulus = isOurs ? makeSweep(sweep) : foreignSweep(sweep);
-    const amplitude = isOurs ? 10 ** (-12 / 20) : 0.25;
+    const amplitude = isOurs ? 10 ** (DEFAULT_LEVEL_DBFS / 20) : 0.25;
     const rateHz = sweep.sampleRateHz;
     const found = deconvolveCapture(simulateCapture(samplesOf(stimulus), rateHz, unit), stimulus);
     const { frequencyHz, levelDb } = found.response;

@@ -16,7 +16,7 @@ import { writeWav } from '../../../lib/wav/writeWav';
 import reference from '../../reference/deconvolution.json';
 import { delayOf, type Simulated, simulateCapture, toneThrough } from './simulatedCapture';
 
-const spec = { startHz: 5, endHz: 400, seconds: 8, sampleRateHz: 16000 };
+const spec = { startHz: 5, endHz: 400, seconds: 8, sampleRateHz: 16000, levelDbfs: -12 };
 const stimulus = makeSweep(spec);
 const played = Float64Array.from(decodeWav(stimulus).channels[0]);
 const amplitude = 10 ** (-12 / 20);

@@ -7,7 +7,7 @@ import { decodeWav } from '../../../lib/wav/decodeWav';
 import { makeRecording } from '../../../lib/wav/makeRecording';
 import { writeWav } from '../../../lib/wav/writeWav';
 
-const spec = { startHz: 5, endHz: 400, seconds: 6, sampleRateHz: 8000 };
+const spec = { startHz: 5, endHz: 400, seconds: 6, sampleRateHz: 8000, levelDbfs: -12 };
 const stimulus = makeSweep(spec);
 
 /** A take of some stimulus in quiet noise, half as loud, half a second late. */
