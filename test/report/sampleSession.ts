@@ -3,7 +3,7 @@ import type { BandFit, Conclusions, Findings, Ladder, RoomFeature } from '../../
 import { makeCurve } from '../../lib/model/makeCurve';
 import { bandAround, thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { said } from '../said';
 
 export interface SampleOptions {
   device?: string;
@@ -48,7 +48,9 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
       a: settings[0],
       b: setting,
       curve: differenceCurve(),
-      kind: 'shelf',
+      kind: 'shelf' as const,
+      matchedBy: 'drive' as const,
+      runs: { a: { curve: curves[0].id, driveDb: -24 }, b: { curve: curves[rungs]?.id ?? 'b', driveDb: -24 } },
       levelDb: 0,
       hingeHz: 27.43,
       asymptoteDb: 8.02,
@@ -97,8 +99,18 @@ function sampleCurve(device: string, setting: string, s: number, k: number, opti
     scale: options.scale ?? 'spl',
     about: { device, setting, driveDb, procedure: 'fixed spot', position: 'front wall', distanceM: 2 },
     steps: [
-      { did: 'import text', with: { name: `${setting}_${k}.txt`, delimiter: 'tab' } },
-      { did: 'microphone correction', with: { correction: 'microphone.txt' } },
+      {
+        did: 'import',
+        with: {
+          name: `${setting}_${k}.txt`,
+          delimiter: 'tab',
+          decimal: '.',
+          columns: { frequency: 1, level: 2 },
+          frequencyUnit: 'Hz',
+          levelUnit: 'dB',
+        },
+      },
+      { did: 'microphone correction', with: { correction: 'microphone.txt', id: 'a1b2' } },
     ],
   });
 }

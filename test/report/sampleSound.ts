@@ -2,8 +2,9 @@ import type { Curve, Recording } from '../../lib/model/curve';
 import type { CaptureQuality, Distortion, Exposure, MaximumOutput } from '../../lib/model/findings';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
+import type { StepOf } from '../../lib/model/step';
 import type { ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { said } from '../said';
 import { type SampleOptions, sampleInput } from './sampleSession';
 
 /** A session out of sweeps and bursts: that of {@link sampleInput} with what recordings add, made by rule. */
@@ -46,9 +47,18 @@ function captureId(curve: Curve): string {
 
 function outOfCapture(curve: Curve, bad: boolean): Curve {
   const warnings = bad ? [said(CLIPPED, 'warning')] : [];
-  const step = {
+  const step: StepOf<'deconvolve'> = {
     did: 'deconvolve',
-    with: { capture: captureId(curve), stimulus: 'sweep.wav', warnings, verdict: bad ? 'bad' : 'good' },
+    with: {
+      capture: captureId(curve),
+      stimulus: 'sweep.wav',
+      amplitudeDbfs: -15,
+      delayMs: 12.3,
+      delayFrom: 'phase',
+      noiseFrom: 'the quiet parts of the capture',
+      warnings,
+      verdict: bad ? 'bad' : 'good',
+    },
   };
   return { ...curve, steps: [step, ...curve.steps.slice(1)] };
 }
@@ -143,13 +153,14 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     return {
       centreHz,
       driveDb: -12 + k,
+      levelAtMicrophoneDb: k === 0 && s === 1 ? null : peak - 6.02,
       peakAt1mDb: k === 0 && s === 1 ? null : peak,
       rmsAt2mDb: k === 0 && s === 1 ? null : peak - 9.03,
       stoppedBy: k === 0 && s === 1 ? 'noise' : k === 8 ? 'clipping' : stoppedBy,
       ...(stoppedBy === 'distortion' && { harmonic: { order: 3, levelDb: -13.4, limitDb: -15 } }),
       bursts: [0, 3].map((more) => ({
         driveDb: -15 + more + k,
-        levelDb: peak - 3 + more,
+        levelDb: peak - 9.02 + more,
         passed: more === 0,
         harmonicsDb: [-20.2, -13.4, null],
       })),
@@ -171,11 +182,24 @@ export function sampleOutput(device: string, setting: string, s = 0, scale: Curv
     measuredAtM: 2,
     centres,
     averages: [
-      { name: 'low bass', centresHz: exact.slice(0, 3), peakAt1mDb: 104.02, rmsAt2mDb: 94.99, atLeast: false },
-      { name: 'upper bass', centresHz: exact.slice(3, 6), peakAt1mDb: 112.13, rmsAt2mDb: 103.1, atLeast: true },
+      {
+        name: 'low bass',
+        centresHz: exact.slice(0, 3),
+        levelAtMicrophoneDb: 98,
+        peakAt1mDb: 104.02,
+        rmsAt2mDb: 94.99,
+        atLeast: false,
+      },
+      {
+        name: 'upper bass',
+        centresHz: exact.slice(3, 6),
+        levelAtMicrophoneDb: 106.11,
+        peakAt1mDb: 112.13,
+        rmsAt2mDb: 103.1,
+        atLeast: true,
+      },
     ],
-    assumption:
-      'Levels were brought from 2 m to 1 m by inverse distance, which holds outdoors. In a room they include the room.',
+    assumption: { place: 'half space', measuredAtM: [2], calibrated: scale === 'spl' },
     caveats: [],
   };
 }
@@ -218,7 +242,7 @@ export function sampleExposure(): Exposure {
   return {
     levelDba: 94,
     levelDbc: 112.3,
-    from: 'read from a meter at the seat',
+    from: { dba: 'stated', dbc: null, run: null, runs: 0 },
     permittedSeconds: 3600,
     measuredSeconds: 480,
     caveats: [],

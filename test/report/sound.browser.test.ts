@@ -2,7 +2,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
 import { buildReport, type ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { said } from '../said';
 import { openPage, startBrowser } from './browser';
 import { lettersAmiss } from './lettersAmiss';
 import { sampleExposure, sampleSound } from './sampleSound';

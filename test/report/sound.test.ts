@@ -4,6 +4,7 @@ import type { Curve, Recording } from '../../lib/model/curve';
 import type { Findings, MaximumOutput } from '../../lib/model/findings';
 import { buildReport, type Report, type ReportInput } from '../../lib/report/buildReport';
 import { makeCaveat } from '../../lib/words/makeCaveat';
+import { deconvolved } from '../deconvolved';
 import { sampleInput } from './sampleSession';
 import { BAD, CLIPPED, sampleExposure, sampleSound } from './sampleSound';
 
@@ -57,9 +58,7 @@ describe('a bad capture', () => {
   it('does not mark a run that another capture measured well', () => {
     const twice = one((_, { measurements }) => {
       const bad = measurements[BAD] as Curve;
-      const steps = [
-        { ...bad.steps[0], with: { ...bad.steps[0].with, capture: 'again', verdict: 'good', warnings: [] } },
-      ];
+      const steps = [deconvolved('again')];
       measurements.push({ ...bad, id: 'again', label: 'again', steps });
     });
     const [distortion] = twice.findings.distortion!;

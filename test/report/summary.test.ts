@@ -49,6 +49,10 @@ const feature = (kind: 'dip' | 'peak', belongsTo: RoomFeature['belongsTo']): Roo
 const difference = (hingeHz: number | null, at: SettingDifference['at']): SettingDifference => ({
   a: 'a',
   b: 'b',
+  kind: hingeHz === null ? 'other' : 'shelf',
+  levelDb: null,
+  matchedBy: 'drive',
+  runs: { a: { curve: 'a', driveDb: 0 }, b: { curve: 'b', driveDb: 0 } },
   curve: makeCurve({ frequencyHz: [10], levelDb: [0] }),
   hingeHz,
   asymptoteDb: null,
@@ -72,12 +76,27 @@ describe('summaries for a status line', () => {
     expect(summariseRollOff([rollOff(40, 24, null), rollOff(31.2, 12, 0.712)])).toBe('31.2 Hz, Q 0.71, 12 dB/octave');
   });
 
-  it('give the earliest limiting of a ladder, or that none was seen', () => {
-    const late = { lowHz: 56.2, highHz: 112.2, onsetDriveDb: 21, ceilingDb: 110, kind: 'gradual' as const };
-    const early = { lowHz: 14.1, highHz: 28.2, onsetDriveDb: 12, ceilingDb: 98, kind: 'limiter' as const };
+  it('give the earliest limiting of a ladder, that nothing limits, or that it is not known', () => {
+    const late = {
+      lowHz: 56.2,
+      highHz: 112.2,
+      onsetDriveDb: 21,
+      onsetToDriveDb: 21,
+      ceilingDb: 110,
+      kind: 'gradual' as const,
+    };
+    const early = {
+      lowHz: 14.1,
+      highHz: 28.2,
+      onsetDriveDb: 12,
+      onsetToDriveDb: 12,
+      ceilingDb: 98,
+      kind: 'limiter' as const,
+    };
     expect(summariseLadder([ladder(9, [late, early])])).toBe('9 rungs, limits 14-28 Hz +12 dB');
     expect(summariseLadder([ladder(9, [early]), ladder(9, [])])).toBe('2 ladders, limits 14 Hz +12 dB');
-    expect(summariseLadder([ladder(1, [])])).toBe('1 rung, no limiting seen');
+    expect(summariseLadder([ladder(1, [])])).toBe('1 rung, limits unknown');
+    expect(summariseLadder([{ ...ladder(9, []), extent: 'none' }])).toBe('9 rungs, no limiting seen');
   });
 
   it("count dips, peaks and how many of them are the room's", () => {
@@ -93,12 +112,19 @@ describe('summaries for a status line', () => {
       { frequencyHz: 16, differenceDb: -6.21, trusted: true },
     ];
     expect(summariseSettingDifference([difference(32.1, at)])).toBe('hinge 32.1 Hz, \u22126.2 dB at 16 Hz');
-    expect(summariseSettingDifference([difference(null, at)])).toBe('\u22126.2 dB at 16 Hz, no hinge');
-    expect(summariseSettingDifference([difference(null, [])])).toBe('no difference found, no hinge');
+    expect(summariseSettingDifference([difference(null, at)])).toBe('other change, \u22126.2 dB at 16 Hz');
+    expect(summariseSettingDifference([difference(null, [])])).toBe('other change');
   });
 
   it('stay short whatever the numbers are, and never say NaN or undefined', () => {
-    const huge = { lowHz: 1234.5, highHz: 19876, onsetDriveDb: -123, ceilingDb: 0, kind: 'limiter' as const };
+    const huge = {
+      lowHz: 1234.5,
+      highHz: 19876,
+      onsetDriveDb: -123,
+      onsetToDriveDb: -123,
+      ceilingDb: 0,
+      kind: 'limiter' as const,
+    };
     const all = [
       summariseBandFit(Array.from({ length: 1000 }, () => bandFit(1034.7, 20480, 12.5))),
       summariseRollOff([rollOff(1034.7, 123.4, 10.123)]),

@@ -13,6 +13,7 @@ import { captureCaveats } from '../../lib/response/captureCaveats';
 import { captureWarnings } from '../../lib/response/captureWarnings';
 import { smooth } from '../../lib/response/smooth';
 import { makeCaveat } from '../../lib/words/makeCaveat';
+import { deconvolved } from '../deconvolved';
 
 /** Warnings travel with the marks as they are: what they say does not matter here. */
 const warning = (text: string) => makeCaveat('near-noise', 'doubt', { label: text, snrDb: 10, lowHz: 1, highHz: 2 });
@@ -24,8 +25,8 @@ const levels = (driveDb: number) =>
     (hz) => 80 + driveDb - 10 * Math.log10(1 + (25 / hz) ** 4) - 9 * Math.exp(-((24 * Math.log2(hz / 50)) ** 2)),
   );
 
-function captured(name: string, verdict: string, warnings: Caveat[], about: About = {}): Curve {
-  const steps = [{ did: 'deconvolve', with: { capture: `id of ${name}`, stimulus: 'sweep', warnings, verdict } }];
+function captured(name: string, verdict: 'good' | 'doubtful' | 'bad', warnings: Caveat[], about: About = {}): Curve {
+  const steps = [deconvolved(`id of ${name}`, { warnings, verdict })];
   const levelDb = levels(about.driveDb ?? 0);
   return makeCurve({ frequencyHz, levelDb, noiseDb: levelDb.map(() => 0), label: name, about, steps });
 }
@@ -72,11 +73,11 @@ describe('the warnings of captures', () => {
 });
 
 describe('a finding', () => {
-  const run = (driveDb: number, verdict: string) => {
+  const run = (driveDb: number, verdict: 'good' | 'doubtful' | 'bad') => {
     const about = { device: 'a', setting: 'flat', driveDb };
     return captured(`step ${driveDb}`, verdict, verdict === 'good' ? [] : [clipped], about);
   };
-  const runs = (verdict: string) => [run(0, 'good'), run(3, verdict), run(6, 'good')];
+  const runs = (verdict: 'good' | 'doubtful' | 'bad') => [run(0, 'good'), run(3, verdict), run(6, 'good')];
   const findings: [string, (verdict: string) => { caveats: Caveat[] }[]][] = [
     ['a band fit', (verdict) => [fitBand(run(3, verdict))]],
     ['a roll-off', (verdict) => [fitRollOff(run(3, verdict))]],

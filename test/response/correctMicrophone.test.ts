@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeCurve } from '../../lib/model/makeCurve';
+import { stepsOf } from '../../lib/model/step';
 import { correctMicrophone } from '../../lib/response/correctMicrophone';
 
 const microphone = makeCurve({
@@ -32,7 +33,7 @@ describe('correcting for the microphone', () => {
     const curve = makeCurve({ frequencyHz: [5, 10, 40, 80], levelDb: [80, 80, 80, 80] });
     const got = correctMicrophone(curve, microphone);
     expect(got.levelDb).toEqual([86, 86, 80, 80]);
-    expect(got.steps[0].with.extrapolatedHz).toEqual([
+    expect(stepsOf(got, 'microphone correction')[0].with.extrapolatedHz).toEqual([
       [5, 10],
       [40, 80],
     ]);
@@ -67,7 +68,7 @@ describe('correcting for the microphone', () => {
   it('names the ranges in which either a harmonic or its fundamental lies beyond the correction', () => {
     const over = (frequencyHz: number[], order: number) => {
       const harmonic = makeCurve({ frequencyHz, levelDb: frequencyHz.map(() => -30), role: 'harmonic', order });
-      return correctMicrophone(harmonic, microphone).steps[0].with.extrapolatedHz;
+      return stepsOf(correctMicrophone(harmonic, microphone), 'microphone correction')[0].with.extrapolatedHz;
     };
     expect(over([10, 20], 2)).toBeUndefined();
     expect(over([5, 30], 2)).toEqual([

@@ -12,6 +12,8 @@ export function stepTable(curves: Curve[], words: ReportWords): string {
   const kinds = new Map<string, { steps: Step[]; curves: Set<string> }>();
   for (const curve of curves) {
     for (const step of curve.steps) {
+      // a Function node may have written anything
+      if (typeof step?.did !== 'string') continue;
       const kind = kinds.get(step.did) ?? { steps: [], curves: new Set() };
       kind.steps.push(step);
       kind.curves.add(curve.id);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { conclude } from '../../../lib/analysis/conclusions/conclude';
+import { deconvolved } from '../../deconvolved';
 import { bandFitOf, capture, DEVICE, difference, ladderOf, limitedBottom, nearNoise, run, runs } from './session';
 
 const deep = runs('deep');
@@ -40,9 +41,7 @@ describe('the run that speaks for a setting', () => {
   it('does not come from a bad capture', () => {
     const bad = capture('bad', 'bad', { device: DEVICE, setting: 'deep', driveDb: -24 });
     const fromCapture = deep.map((curve, k) =>
-      k === 0
-        ? { ...curve, steps: [{ did: 'deconvolve', with: { capture: bad.recording, verdict: 'bad', warnings: [] } }] }
-        : curve,
+      k === 0 ? { ...curve, steps: [deconvolved(bad.recording, { verdict: 'bad' })] } : curve,
     );
     const { settings } = conclude(fromCapture, { ladder: [ladderOf(deep)], captureQuality: [bad] });
     expect(settings[0].shown?.driveDb).toBe(-21);

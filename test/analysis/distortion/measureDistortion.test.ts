@@ -7,6 +7,8 @@ import { findingsSchema } from '../../../lib/model/schemas';
 import { averageCurves } from '../../../lib/response/averageCurves';
 import { correctMicrophone } from '../../../lib/response/correctMicrophone';
 import { weightCurve } from '../../../lib/response/weightCurve';
+import { deconvolved } from '../../deconvolved';
+import { said } from '../../said';
 import { logGrid, run } from './curves';
 
 const rounded = (values: (number | null)[], digits = 6) => values.map((v) => v && Number(v.toFixed(digits)));
@@ -347,7 +349,7 @@ it('counts runs of no known drive as one rung at 0 dB', () => {
 it('names a bad capture once, however many curves come from it', () => {
   const bad = run({ capture: 'step 7' }).map((curve) => ({
     ...curve,
-    steps: [{ did: 'deconvolve', with: { capture: 'x', verdict: 'bad', warnings: ['It clipped; turn down.'] } }],
+    steps: [deconvolved('x', { verdict: 'bad', warnings: [said('It clipped; turn down.', 'warning')] })],
   }));
   expect(measureDistortion(bad).caveats.filter(({ code }) => code.startsWith('capture'))).toMatchObject([
     { code: 'capture-not-good', values: { label: 'step 7', verdict: 'bad' } },
