@@ -158,7 +158,7 @@ describe('a report', () => {
   it('names every step of processing once, with what it was done with and to how many curves', async () => {
     const words = await wordsOf(buildReport(sampleInput()).html);
     expect(words.match(/microphone correction/g)).toHaveLength(1);
-    expect(words).toContain('microphone correctioncorrection: microphone.txt18 of 18');
+    expect(words).toContain('microphone correctioncorrection: microphone.txt; id: a1b218 of 18');
     expect(words).toContain('name: 18 different values');
     expect(words).toContain('applied to all responses');
   });
