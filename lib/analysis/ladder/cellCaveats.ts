@@ -1,7 +1,7 @@
 import type { Caveat } from '../../model/caveat';
 import { makeCaveat } from '../../words/makeCaveat';
 import type { Cells } from './cells';
-import { TRUSTED_SNR_DB } from './read/countCompression';
+import { TRUSTED_SNR_DB } from './read/isClear';
 import type { Proof } from './read/proveReferences';
 import type { ReferenceLevel } from './read/referenceLevels';
 
