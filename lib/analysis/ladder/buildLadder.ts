@@ -106,6 +106,9 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const limiting = tracks.map(findLimiting);
   const played = playedBands(counted);
   const scatterDb = Math.hypot(gains.cellScatterDb, Math.max(...check.runErrorDb));
+  const ofCells = cellCaveats(pickRungs(asMeasured, judged), levels, proofs, played);
+  // that steps could not be measured where levels hardly rise is said already
+  const isTold = ofCells.some(({ code, severity }) => code === 'ladder-stuck' && severity === 'doubt');
   const excess = check.step.differs ? Math.max(0, share - 1) : 0;
   const trusted = onAll(
     compression.trusted,
@@ -175,8 +178,8 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       ...caveats,
       ...noise.caveats,
       ...fit.caveats,
-      ...cellCaveats(pickRungs(asMeasured, judged), levels, proofs),
-      ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed }, runs) : []),
+      ...ofCells,
+      ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed, isTold }, runs) : []),
       ...expansionCaveats(judgedRungs, cells, compression, excess),
     ],
   };

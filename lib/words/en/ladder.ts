@@ -41,6 +41,9 @@ export const ladder = {
   'ladder-reference-short': (_values: Record<string, never>, where, say) =>
     `At ${bands(where, say)} the first step above the reference rung does not arrive in full: compression there is ‘at least’ and untrusted. Start the ladder lower.`,
 
+  'ladder-stuck': ({ stepDb, raisedDb }: { stepDb: number; raisedDb: number }, where, say) =>
+    `At ${bands(where, say)} each step of ${say.db(stepDb)} ${Math.abs(raisedDb) < 0.05 ? 'left the level as it was' : raisedDb < 0 ? `lowered the level by about ${say.db(-raisedDb)}` : `raised the level by only about ${say.db(raisedDb)}`}, from the first one on: either the unit is at its limit there already, or the drive was not raised as named. Start the ladder lower and check the drives.`,
+
   // step
   'ladder-step-of-two': (_values: Record<string, never>, _where, say) =>
     `The step was measured on two rungs only; its uncertainty assumes that runs repeat within ${say.db(0.2)}.`,
