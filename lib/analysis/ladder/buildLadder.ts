@@ -114,7 +114,14 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
     compression.trusted,
     bandsHz.map(() => false),
   );
+  // where nothing fits, what single cells and steps do means nothing
+  const isBroken = fit.caveats.some(({ code }) => code === 'ladder-broken');
   const judgedRungs = judged.map((rung) => rungs[rung]);
+  const ofPart = [
+    ...ofCells,
+    ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed, isTold }, runs) : []),
+    ...expansionCaveats(judgedRungs, cells, compression, excess),
+  ];
   return {
     scale: rungs[0].curves[0].scale,
     ...about,
@@ -177,10 +184,8 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       ...captureCaveats([...rungs.flatMap((rung) => rung.curves), ...noiseRuns]),
       ...caveats,
       ...noise.caveats,
-      ...fit.caveats,
-      ...ofCells,
-      ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed, isTold }, runs) : []),
-      ...expansionCaveats(judgedRungs, cells, compression, excess),
+      ...(isBroken ? fit.caveats.filter(({ severity }) => severity === 'warning') : fit.caveats),
+      ...(isBroken ? [] : ofPart),
     ],
   };
 }

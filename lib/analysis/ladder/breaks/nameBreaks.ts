@@ -39,17 +39,17 @@ export function nameBreaks(
     if (rung + 1 < rungs.length) add(between(rung, rung + 1));
   }
   const severity = 2 * judged.length < rungs.length ? 'warning' : 'doubt';
-  const caveats =
-    judged.length < 2
-      ? brokenCaveats(structure, rungs, cells)
-      : [
-          ...structure.breaks.slice(0, MOST_NAMED).map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
-          ...off.slice(0, MOST_NAMED).map((rung) => offCaveat(cells, rungs, rows, rung)),
-          ...swapped.map(([a, b]) =>
-            makeCaveat('ladder-rungs-swapped', 'doubt', { lower: rungs[a].label, upper: rungs[b].label }),
-          ),
-          ...(rows.length > 1 ? [partCaveat(rungs, judged)] : []),
-        ];
+  const isBroken = judged.length < 2 || (severity === 'warning' && isFalling(cells));
+  const caveats = isBroken
+    ? brokenCaveats(structure, rungs, cells)
+    : [
+        ...structure.breaks.slice(0, MOST_NAMED).map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
+        ...off.slice(0, MOST_NAMED).map((rung) => offCaveat(cells, rungs, rows, rung)),
+        ...swapped.map(([a, b]) =>
+          makeCaveat('ladder-rungs-swapped', 'doubt', { lower: rungs[a].label, upper: rungs[b].label }),
+        ),
+        ...(rows.length > 1 ? [partCaveat(rungs, judged)] : []),
+      ];
   const breaks = [...pairs.values()]
     .sort((a, b) => a.from - b.from || a.to - b.to)
     .map((step) => kindOf(cells, step))
@@ -112,14 +112,18 @@ export function offMiddle(cells: Cells, [below, rung, above]: [number, number, n
 }
 
 /** Where nothing fits anything, one caveat says so: what single rungs do means nothing. */
-function brokenCaveats({ breaks, rows, off }: Structure, rungs: Rung[], cells: Cells): Caveat[] {
+function brokenCaveats({ breaks }: Structure, rungs: Rung[], cells: Cells): Caveat[] {
   const twice = breaks.find(({ from, to }) => rungs[from].id === rungs[to].id);
-  const kept = rows.flat().length + off.length;
-  const falls = cells.driveDb.filter((_, rung) => rung > 0 && fallsTo(cells, rung)).length;
   return [
     ...(twice ? [breakCaveat(kindOf(cells, twice), rungs, 'warning')] : []),
-    makeCaveat('ladder-broken', 'warning', { falls: 2 * falls >= kept - 1 && !twice }),
+    makeCaveat('ladder-broken', 'warning', { falls: !twice && isFalling(cells) }),
   ];
+}
+
+/** Whether the level falls over most steps. */
+function isFalling(cells: Cells): boolean {
+  const falls = cells.driveDb.filter((_, rung) => rung > 0 && fallsTo(cells, rung)).length;
+  return 2 * falls > cells.driveDb.length - 1;
 }
 
 function fallsTo({ levelDb }: Cells, rung: number): boolean {
