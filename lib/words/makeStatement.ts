@@ -16,7 +16,7 @@ export type StatementCode = keyof Statements;
  * @param figure id of the figure that shows it.
  *
  * @example
- * makeStatement('shape-kept', { name: 'deep', lowDriveDb: -24, highDriveDb: 0 }, 'fig-ladder-1')
+ * makeStatement('shape-kept', { name1: 'deep', lowDriveDb: -24, highDriveDb: 0 }, 'fig-ladder-1')
  */
 export function makeStatement<C extends StatementCode>(
   code: C,

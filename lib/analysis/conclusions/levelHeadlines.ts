@@ -6,7 +6,7 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
 import { firstShort } from './firstShort';
-import { lastToldRung, unknownBecause } from './limiting';
+import { commonLossOf, lastToldRung, unknownBecause } from './limiting';
 import { outputLevels } from './outputLevels';
 import { toHz, toTenth } from './rounded';
 import type { Candidate, Session, Subject } from './topic';
@@ -33,6 +33,7 @@ export function levelHeadlines({ subjects }: Session): Candidate[] {
   const loudest = loudestOf(known);
   return [
     ...limits.map((one, k) => ({ ...one, rank: k === 0 ? 3 : 7 + k })),
+    ...known.flatMap(commonLoss),
     ...(loudest ? [loudest] : []),
     ...subjects.flatMap((subject) => burstOf(subject, loudest !== undefined)),
   ];
@@ -41,6 +42,14 @@ export function levelHeadlines({ subjects }: Session): Candidate[] {
 interface Known {
   subject: Subject;
   ladder: Ladder;
+}
+
+/** A limit that all bands reach is no loss of this kind. */
+function commonLoss({ subject: { short: name, conclusion, index }, ladder }: Known): Candidate[] {
+  const loss = commonLossOf(ladder);
+  if (!loss || isUnusable(ladder) || conclusion.extent === 'everywhere') return [];
+  const values = { name, byDb: toTenth(loss.byDb), driveDb: toTenth(loss.driveDb) };
+  return [{ rank: 3.5, topic: 'limits', headline: makeStatement('common-loss', values, `fig-ladder-${index}`) }];
 }
 
 function notDriven(free: Known[]): Candidate {

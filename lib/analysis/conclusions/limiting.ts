@@ -5,26 +5,46 @@ import { nominalHz } from '../../model/octaves';
 /** A band that lost less than this follows the drive, dB: the smallest onset that is commonly told. */
 const FOLLOWS_DB = 1;
 
-/** Why it cannot be told where a unit limits. */
-export type UnknownWhy = 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' | 'not shown';
+/** Where nothing up to here can be trusted, the bottom is not known, Hz (nominal; the lowest band that loudness is quoted at). */
+const BOTTOM_HZ = 20;
+/** A loss that all bands share is told from here on, dB. */
+const TOLD_DB = 1;
+const HALF = 0.5;
 
-/** What the ladder's regions say together; 'unknown' where no trusted level of its loudest rung bears out 'none'. */
+/** Why it cannot be told where a unit limits. */
+export type UnknownWhy = 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' | 'stuck' | 'bottom' | 'not shown';
+
+/** What the ladder says of its limits; 'unknown' where no trusted level of its loudest rung bears out 'none'. */
 export function extentOf(ladder: Ladder): Ladder['extent'] {
   const { extent, regions, rungs } = ladder;
-  if (isUnusable(ladder) || rungs.length < 2 || extent === 'unknown' || (regions.length === 0 && extent !== 'none'))
-    return 'unknown';
-  if (extent !== 'none') return extent;
-  const { following, losing } = bandsOutside(ladder);
-  return regions.length > 0 || following.length === 0 || losing.length > following.length ? 'unknown' : 'none';
+  const isTold = extent === 'none' ? regions.length === 0 && isRisingAtTop(ladder) : regions.length > 0;
+  return isUnusable(ladder) || rungs.length < 2 || !isTold ? 'unknown' : extent;
+}
+
+/** Whether most trusted bands of the loudest rung gained half of the last step or more: a loss they share (heat) is no limit. */
+function isRisingAtTop(ladder: Ladder): boolean {
+  const { bandsHz, rungs, trusted, compressionDb } = ladder;
+  const top = lastToldRung(ladder);
+  const known = bandsHz.flatMap((_, band) => {
+    const lossDb = trusted[top]?.[band] ? (compressionDb[top]?.[band] ?? null) : null;
+    if (lossDb === null) return [];
+    const below = rungs.findLastIndex((_one, k) => k < top && compressionDb[k]?.[band] != null);
+    if (lossDb < FOLLOWS_DB || below < 0) return [lossDb < FOLLOWS_DB];
+    const stepDb = rungs[top].driveDb - rungs[below].driveDb;
+    return [lossDb - (compressionDb[below][band] as number) < HALF * stepDb];
+  });
+  return known.length > 0 && known.filter(Boolean).length * 2 >= known.length;
 }
 
 /** What keeps the ladder from telling. */
 export function unknownBecause(ladder: Ladder): UnknownWhy {
-  const { rungs, trusted, breaks, snrFrom } = ladder;
+  const { rungs, trusted, breaks, snrFrom, caveats } = ladder;
   if (rungs.length < 3) return 'few rungs';
   if (breaks.length > 0) return 'breaks';
+  if (caveats.some(({ code, severity }) => code === 'ladder-stuck' && severity !== 'remark')) return 'stuck';
   if (!trusted[rungs.length - 1]?.includes(true)) return snrFrom === 'unknown' ? 'noise unknown' : 'untrusted';
-  return 'not shown';
+  const lowest = ladder.bandsHz.findIndex((_, band) => trusted[rungs.length - 1][band]);
+  return nominalHz(ladder.bandsHz[lowest]) > BOTTOM_HZ ? 'bottom' : 'not shown';
 }
 
 /** Bands outside of all limiting regions, by what trusted levels of the loudest rung show of them. */
@@ -52,6 +72,12 @@ export function bandsOutside(ladder: Ladder): BandsOutside {
     else losing.push({ bandHz: nominalHz(bandsHz[band]), lossDb });
   }
   return { following, losing, of: outside.length };
+}
+
+/** The most that all bands lose together, and at which drive; null where that is less than 1 dB. */
+export function commonLossOf({ commonLossDb, rungs }: Ladder): { byDb: number; driveDb: number } | null {
+  const byDb = Math.max(0, ...commonLossDb.map((db) => db ?? 0));
+  return byDb < TOLD_DB ? null : { byDb, driveDb: rungs[commonLossDb.indexOf(byDb)].driveDb };
 }
 
 /** Index of the loudest rung of which anything can be trusted; the last where nothing can. */

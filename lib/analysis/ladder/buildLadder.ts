@@ -25,9 +25,14 @@ import { findLimiting } from './read/findLimiting';
 import { findOnset } from './read/findOnset';
 import { findReferences } from './read/findReferences';
 import { findRegions } from './read/findRegions';
+import { playedBands } from './read/playedBands';
 import { proveReferences } from './read/proveReferences';
 import { referenceLevels } from './read/referenceLevels';
+import { stepAtTop } from './read/stepAtTop';
 import { stepCaveats } from './stepCaveats';
+
+/** The bottom ends where the reference band begins, Hz: the lower edge of the third octave at 40 Hz. */
+const BOTTOM_BELOW_HZ = 36;
 
 export interface LadderOptions {
   /** Response of a muted run, on the scale of the others; default: the curves whose role is 'noise'. */
@@ -99,12 +104,24 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const compression = countCompression(cells, references, levels, proofs, check, gains.cellScatterDb);
   const tracks = bandsHz.map((_, band) => bandTrack(scaled, compression, band));
   const limiting = tracks.map(findLimiting);
+  const played = playedBands(counted);
+  const scatterDb = Math.hypot(gains.cellScatterDb, Math.max(...check.runErrorDb));
+  const ofCells = cellCaveats(pickRungs(asMeasured, judged), levels, proofs, played);
+  // that steps could not be measured where levels hardly rise is said already
+  const isTold = ofCells.some(({ code, severity }) => code === 'ladder-stuck' && severity === 'doubt');
   const excess = check.step.differs ? Math.max(0, share - 1) : 0;
   const trusted = onAll(
     compression.trusted,
     bandsHz.map(() => false),
   );
+  // where nothing fits, what single cells and steps do means nothing
+  const isBroken = fit.caveats.some(({ code }) => code === 'ladder-broken');
   const judgedRungs = judged.map((rung) => rungs[rung]);
+  const ofPart = [
+    ...ofCells,
+    ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed, isTold }, runs) : []),
+    ...expansionCaveats(judgedRungs, cells, compression, excess),
+  ];
   return {
     scale: rungs[0].curves[0].scale,
     ...about,
@@ -153,19 +170,22 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       tracks.map((track) => track.length > 1),
       scale * check.step.commandedDb,
     ),
-    extent: findExtent(tracks, limiting, proofs, {
-      rungs: judged.length,
-      top: judged.length - 1,
-      whole: judged[judged.length - 1] === rungs.length - 1,
-    }),
+    extent: findExtent(
+      {
+        tracks,
+        limiting,
+        played,
+        steps: bandsHz.map((_, band) => stepAtTop(cells, band, scatterDb)),
+        bottomEnds: bandsHz.filter((hz) => hz < BOTTOM_BELOW_HZ).length,
+      },
+      { rungs: judged.length, whole: judged[judged.length - 1] === rungs.length - 1 },
+    ),
     caveats: [
       ...captureCaveats([...rungs.flatMap((rung) => rung.curves), ...noiseRuns]),
       ...caveats,
       ...noise.caveats,
-      ...fit.caveats,
-      ...cellCaveats(pickRungs(asMeasured, judged), levels, proofs),
-      ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed }, runs) : []),
-      ...expansionCaveats(judgedRungs, cells, compression, excess),
+      ...(isBroken ? fit.caveats.filter(({ severity }) => severity === 'warning') : fit.caveats),
+      ...(isBroken ? [] : ofPart),
     ],
   };
 }

@@ -1,8 +1,10 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
+import { interpolate } from '../../model/interpolate';
 import { refuseWeighted } from '../../response/refuseWeighted';
 import { makeCaveat } from '../../words/makeCaveat';
+import { median } from '../fitting/median';
 import type { Rung } from './cells';
 
 export interface Collected {
@@ -16,6 +18,8 @@ export interface Collected {
 
 /** Drives closer than this are the same drive, dB. */
 const SAME_DRIVE_DB = 0.01;
+/** Repeats further apart than this are not of one drive, dB: some five times what runs scatter by (0.1 dB, both of two). */
+const REPEATS_DB = 0.7;
 
 /**
  * Sort curves into rungs and noise runs, and refuse what is not one ladder.
@@ -58,6 +62,9 @@ function groupByDrive(responses: Curve[], caveats: Caveat[]): Rung[] {
     if (group.length > 1) {
       const driveDb = driveOf(group[0]);
       caveats.push(makeCaveat('ladder-repeats', 'remark', { runs: group.length, driveDb }, { driveDb: [driveDb] }));
+      const offDb = furthestApart(group);
+      if (offDb > REPEATS_DB)
+        caveats.push(makeCaveat('ladder-repeats-differ', 'doubt', { driveDb, offDb }, { driveDb: [driveDb] }));
     }
   }
   return groups.map((group) => ({
@@ -66,6 +73,21 @@ function groupByDrive(responses: Curve[], caveats: Caveat[]): Rung[] {
     driveDb: driveOf(group[0]),
     curves: group,
   }));
+}
+
+/** How far the repeats of one drive lie apart as a whole: the median over frequency, so that noise and dips do not count, dB. */
+function furthestApart([first, ...others]: Curve[]): number {
+  const offs = others.map(({ frequencyHz, levelDb }) => {
+    const [low, high] = [frequencyHz[0], frequencyHz[frequencyHz.length - 1]];
+    const shared = first.frequencyHz.flatMap((hz, i) => (hz >= low && hz <= high ? [i] : []));
+    const there = interpolate(
+      frequencyHz,
+      levelDb,
+      shared.map((i) => first.frequencyHz[i]),
+    );
+    return shared.length > 0 ? median(shared.map((i, k) => there[k] - first.levelDb[i])) : 0;
+  });
+  return Math.max(0, ...offs) - Math.min(0, ...offs);
 }
 
 function checkOne(responses: Curve[]): void {

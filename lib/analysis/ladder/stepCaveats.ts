@@ -11,21 +11,26 @@ const SIGMAS = 3.5;
 /**
  * Say what speaks against the step: that it could not be measured, that it differs, that single runs are off as a whole.
  *
- * @param rungs those that are judged. @param step the one asked for, and the one that compression was counted with.
+ * @param rungs those that are judged. @param step the one asked for, the one that compression was counted with, and whether
+ * it is told already why none could be measured.
  * @param runs whether single runs were evened.
  */
 export function stepCaveats(
   rungs: Rung[],
   check: StepCheck,
-  step: { wanted: 'commanded' | 'measured'; used: 'commanded' | 'measured' },
+  step: { wanted: 'commanded' | 'measured'; used: 'commanded' | 'measured'; isTold: boolean },
   runs: 'evened' | 'as measured',
 ): Caveat[] {
   return [...ofStep(check, step), ...offRuns(rungs, check, runs === 'evened'), ...lostTogether(rungs, check)];
 }
 
-function ofStep({ step, rungs }: StepCheck, { wanted, used }: { wanted: string; used: 'commanded' | 'measured' }) {
+function ofStep(
+  { step, rungs }: StepCheck,
+  { wanted, used, isTold }: { wanted: string; used: 'commanded' | 'measured'; isTold: boolean },
+) {
   const { commandedDb, measuredDb, uncertaintyDb, differs } = step;
-  if (measuredDb === null || uncertaintyDb === null) return [makeCaveat('ladder-step-unmeasured', 'doubt', {})];
+  if (measuredDb === null || uncertaintyDb === null)
+    return [makeCaveat('ladder-step-unmeasured', isTold ? 'remark' : 'doubt', {})];
   return [
     ...(rungs === 2 ? [makeCaveat('ladder-step-of-two', 'remark', {})] : []),
     ...(wanted !== used ? [makeCaveat('ladder-step-uncertain', 'doubt', { measuredDb, uncertaintyDb })] : []),

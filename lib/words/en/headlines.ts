@@ -37,6 +37,8 @@ export const headlines = {
 
   'limits-none': (values: Listed & { driveDb: number }, _where, say) =>
     `Not driven into its limits${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
+  'common-loss': ({ name, byDb, driveDb }: Named & { byDb: number; driveDb: number }, _where, say) =>
+    `All bands together lose ${say.db(byDb)}${withName(name)} at ${say.drive(driveDb)} of drive, as a hot voice coil would.`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
   'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom: ${earliest(values, say)}.`,
@@ -73,8 +75,8 @@ export const headlines = {
   'thd-clean': ({ name, percent, lowHz, highHz, levelDb, atLeast, relative }: Named & Clean, _where, say) =>
     `THD stays below ${say.short(percent, 2)}\u00a0% ${lowHz === highHz ? `at ${say.hz(lowHz)}` : `over ${say.hzRange(lowHz, highHz)}`} up to ${atLeast ? 'at least ' : ''}${say.number(levelDb, 1)}\u00a0${levelUnit(relative)}${withName(name)}.`,
 
-  'shape-kept': ({ name, lowDriveDb, highDriveDb }: Named & Drives, _where, say) =>
-    `${who(name)} keeps its shape from ${say.drive(lowDriveDb)} to ${say.drive(highDriveDb)} of drive.`,
+  'shape-kept': ({ lowDriveDb, highDriveDb, ...values }: Listed & Drives, _where, say) =>
+    `${kept(values, say)} from ${say.drive(lowDriveDb)} to ${say.drive(highDriveDb)} of drive.`,
   'shape-loses-bottom': ({ name, byDb, hz }: Named & { byDb: number; hz: number }, _where, say) =>
     `${who(name)} loses bottom as it gets louder: ${say.db(byDb)} at ${say.hz(hz)}.`,
   'shape-gains-bottom': ({ name, byDb, hz }: Named & { byDb: number; hz: number }, _where, say) =>
@@ -101,7 +103,15 @@ export const headlines = {
 } satisfies Phrases;
 
 /** Why a ladder cannot tell where a unit limits. */
-export type LimitsUnknown = 'no ladder' | 'few rungs' | 'untrusted' | 'breaks' | 'noise unknown' | 'not shown';
+export type LimitsUnknown =
+  | 'no ladder'
+  | 'few rungs'
+  | 'untrusted'
+  | 'breaks'
+  | 'noise unknown'
+  | 'stuck'
+  | 'bottom'
+  | 'not shown';
 
 const WHY_UNKNOWN: Record<LimitsUnknown, string> = {
   'no ladder': '',
@@ -109,6 +119,8 @@ const WHY_UNKNOWN: Record<LimitsUnknown, string> = {
   untrusted: ': the loudest runs are untrusted',
   breaks: ': neighbouring runs do not fit',
   'noise unknown': ': the noise is not known',
+  stuck: ': from the first step on, levels hardly rise',
+  bottom: ': the noise hides the bottom',
   'not shown': '',
 };
 
@@ -141,6 +153,12 @@ interface Burst {
 interface Drives {
   lowDriveDb: number;
   highDriveDb: number;
+}
+
+/** '‘flat’ and ‘deep’ keep their shape' */
+function kept(values: Listed, say: Format): string {
+  const names = numbered<string>(values, 'name').map(who);
+  return names.length > 1 ? `${say.list(names)} keep their shape` : `${names[0] ?? who('')} keeps its shape`;
 }
 
 function withNames(values: Listed, say: Format): string {

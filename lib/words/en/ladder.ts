@@ -41,6 +41,9 @@ export const ladder = {
   'ladder-reference-short': (_values: Record<string, never>, where, say) =>
     `At ${bands(where, say)} the first step above the reference rung does not arrive in full: compression there is ‘at least’ and untrusted. Start the ladder lower.`,
 
+  'ladder-stuck': ({ stepDb, raisedDb }: { stepDb: number; raisedDb: number }, where, say) =>
+    `At ${bands(where, say)} each step of ${say.db(stepDb, stepDb % 1 === 0 ? 0 : 1)} ${Math.abs(raisedDb) < 0.05 ? 'left the level as it was' : raisedDb < 0 ? `lowered the level by about ${say.db(-raisedDb)}` : `raised the level by only about ${say.db(raisedDb)}`}, from the first one on: either the unit is at its limit there already, or the drive was not raised as named. Start the ladder lower and check the drives.`,
+
   // step
   'ladder-step-of-two': (_values: Record<string, never>, _where, say) =>
     `The step was measured on two rungs only; its uncertainty assumes that runs repeat within ${say.db(0.2)}.`,
@@ -62,10 +65,12 @@ export const ladder = {
     _where,
     say,
   ) => {
-    const found = `Steps arrive as ${say.db(measuredDb, 2)} (within ${say.db(uncertaintyDb, 2)}) where ${say.db(commandedDb, 2)} were commanded`;
+    const lost = commandedDb - measuredDb;
+    const reading =
+      lost > 0 ? `: the drive rises by less than named, or all bands lose ${say.db(lost, 2)} with each step` : '';
+    const found = `Steps arrive as ${say.db(measuredDb, 2)} (within ${say.db(uncertaintyDb, 2)}) where ${say.db(commandedDb, 2)} were commanded${reading}`;
     if (used === 'measured') return `${found}; compression and drives are counted with the measured step.`;
-    const each = commandedDb - measuredDb;
-    return `${found}; counted with the measured step, compression would be ${say.db(Math.abs(each), 2)} ${each > 0 ? 'less' : 'more'} for each step of drive.`;
+    return `${found}. Counted with the measured step, compression would be ${say.db(Math.abs(lost), 2)} ${lost > 0 ? 'less' : 'more'} for each step of drive.`;
   },
   'ladder-run-off': ({ label, offDb, evened }: { label: string; offDb: number; evened: boolean }, _where, say) =>
     `The run ‘${label}’ is ${louder(offDb, say)} than its drive says, in all bands${evened ? '; that is taken out of the compression' : ''}.`,
@@ -97,6 +102,6 @@ export const ladder = {
     `‘${label}’ is up to ${say.db(mostDb)} off its neighbours in frequency and drive at ${bands(where, say)}, as by a noise or a dropout; those values are not counted.`,
   'ladder-part-judged': ({ from, to, rungs, of }: { from: string; to: string; rungs: number; of: number }) =>
     `Only the rungs from ‘${from}’ to ‘${to}’ fit each other (${rungs} of ${of}); compression, limits and ceilings are those of this part.`,
-  'ladder-broken': () =>
-    'No two neighbouring rungs fit each other: nothing can be counted. Check drives, order and gain, then measure again.',
+  'ladder-broken': ({ falls }: { falls: boolean }) =>
+    `${falls ? 'The level falls as drive rises, from run to run' : 'No two neighbouring rungs fit each other'}: nothing can be counted. Check drives, order and gain, then measure again.`,
 } satisfies Phrases;

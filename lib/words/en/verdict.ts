@@ -85,8 +85,6 @@ export const verdict = {
   },
   'no-loss': ({ name, lossDb, driveDb }: Named & { lossDb: number; driveDb: number }, _where, say) =>
     `No trusted band loses ${say.short(lossDb)}\u00a0dB${withName(name)} up to ${say.drive(driveDb)} of drive.`,
-  'common-loss': ({ name, byDb, driveDb }: Named & { byDb: number; driveDb: number }, _where, say) =>
-    `At ${say.drive(driveDb)} of drive all bands together lose ${say.db(byDb)}${withName(name)}, as a warm voice coil would.`,
 
   // ---- distortion
   'thd-passes': (values: Listed & Named & { relative: boolean }, _where, say) => {

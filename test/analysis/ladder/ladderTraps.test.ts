@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { buildLadder } from '../../../lib/analysis/ladder/buildLadder';
+import type { Caveat } from '../../../lib/model/caveat';
 import type { Curve } from '../../../lib/model/curve';
 import type { Ladder } from '../../../lib/model/findings';
 import { makeCurve } from '../../../lib/model/makeCurve';
@@ -214,6 +215,89 @@ describe('what all bands share', () => {
     for (const loss of ladder.compressionDb[8].slice(3, 9)) expect(Math.abs(loss as number)).toBeLessThan(0.4);
     expect(ladder.compressionDb[8][bandAt(ladder, 100)]).toBeCloseTo(-1.5, 0);
   });
+});
+
+describe('a bottom that noise hides', () => {
+  /** Noise that covers the bottom at low drives. */
+  const hide: (levelDb: number) => Alter = (noiseDb) => (level, hz) =>
+    hz < 32 ? 10 * Math.log10(10 ** (level / 10) + 10 ** (noiseDb / 10)) : level;
+  const buried = (noiseDb: number, wallDb?: (hz: number) => number): Ladder[] =>
+    [1, 2, 3, 4].map((seed) => {
+      const { runs } = measure({ seed, wallDb, alter: hide(noiseDb) });
+      const muted = makeCurve({
+        frequencyHz: runs[0].frequencyHz,
+        levelDb: runs[0].frequencyHz.map((hz) => (hz < 32 ? noiseDb : 28)),
+        role: 'noise',
+        label: 'muted',
+      });
+      return buildLadder([...runs, muted]);
+    });
+
+  it.each([0, 4, 8, 14])('is never called free of limits where it is held from %s dB of drive on', (driveDb) => {
+    for (const noiseDb of [68, 74, 80, 86, 92]) {
+      for (const { extent } of buried(noiseDb, (hz) => (hz < 32 ? driveDb : 99))) expect(extent).not.toBe('none');
+    }
+  });
+
+  it('is unknown, held or not, where it never stands clear', () => {
+    for (const { extent } of buried(112)) expect(extent).toBe('unknown');
+  });
+});
+
+describe('limits of what a unit hardly plays', () => {
+  it('are passed over where they do not show: a limiter that guards the bottom stays at the bottom', () => {
+    // a high-pass at 32 Hz: at 12 Hz the unit is 34 dB down, and no limiter has anything to hold there
+    const corner: Alter = (level, hz) => level - 10 * Math.log10(1 + (32 / hz) ** 8);
+    const ladder = ladderOf({ wallDb: (hz) => (hz > 17 && hz < 36 ? 12 : 99), alter: corner });
+    expect(ladder.extent).toBe('bottom');
+    expect(doubts(ladder)).toEqual([]);
+  });
+});
+
+describe('levels that hardly rise from the first step on', () => {
+  it.each([0, 1.5])('are told with both readings where %s dB of 3 arrive, in one doubt', (arrives) => {
+    const ladder = ladderOf({ alter: (level, _hz, rung) => level + (arrives - 3) * rung + (rung % 2 ? 0.01 : 0) });
+    expect(ladder.extent).toBe('unknown');
+    expect(doubts(ladder)).toEqual(['ladder-stuck']);
+    const { values, message } = ladder.caveats.find(({ code }) => code === 'ladder-stuck') as Caveat;
+    expect(values.stepDb).toBe(3);
+    expect(values.raisedDb).toBeCloseTo(arrives, 0);
+    expect(message).toMatch(/either the unit is at its limit there already, or the drive was not raised/);
+  });
+
+  it('are no limits in parts where only bands below what the unit plays can be told', () => {
+    const corner: Alter = (level, hz) => level - 10 * Math.log10(1 + (28 / hz) ** 8);
+    const all = ladderOf({ wallDb: (hz) => (hz < 15 ? 14 : -12), alter: corner });
+    expect(all.extent).toBe('unknown');
+  });
+});
+
+it('says once that a level falls as drive rises, and names no rung', () => {
+  const ladder = ladderOf({ alter: (level, _hz, rung) => level - 4 * rung });
+  expect(doubts(ladder)).toEqual(['ladder-broken']);
+  expect(ladder.caveats.find(({ code }) => code === 'ladder-broken')?.values).toEqual({ falls: true });
+});
+
+it('parts a region whose onset drifts by more than a step', () => {
+  const ladder = ladderOf({ wallDb: (hz) => 8 + 3 * Math.log2(hz / 10), rungs: 10 });
+  expect(ladder.regions.length).toBeGreaterThan(1);
+  for (const { onsetDriveDb, onsetToDriveDb } of ladder.regions)
+    expect(onsetToDriveDb - onsetDriveDb).toBeLessThanOrEqual(3);
+});
+
+it('follows a common loss that sets in late up to the last rung', () => {
+  const ladder = ladderOf({ alter: (level, _hz, rung) => level - 0.6 * Math.max(0, rung - 4) });
+  expect(ladder.extent).toBe('none');
+  expect(ladder.commonLossDb[8]).toBeCloseTo(2.4, 0);
+});
+
+it('doubts repeats that differ by more than runs scatter', () => {
+  const { runs, noise } = measure({});
+  const again = (offDb: number) =>
+    makeCurve({ ...runs[4], levelDb: runs[4].levelDb.map((db) => db + offDb), label: 'again' });
+  expect(doubts(buildLadder([...runs, again(0.2), noise]))).toEqual([]);
+  const apart = buildLadder([...runs, again(3), noise]);
+  expect(doubts(apart)).toContain('ladder-repeats-differ');
 });
 
 it('refuses weighted curves unless asked for', () => {

@@ -39,14 +39,17 @@ export function nameBreaks(
     if (rung + 1 < rungs.length) add(between(rung, rung + 1));
   }
   const severity = 2 * judged.length < rungs.length ? 'warning' : 'doubt';
-  const caveats = [
-    ...structure.breaks.slice(0, MOST_NAMED).map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
-    ...off.slice(0, MOST_NAMED).map((rung) => offCaveat(cells, rungs, rows, rung)),
-    ...swapped.map(([a, b]) =>
-      makeCaveat('ladder-rungs-swapped', 'doubt', { lower: rungs[a].label, upper: rungs[b].label }),
-    ),
-    ...(rows.length > 1 ? [partCaveat(rungs, judged)] : []),
-  ];
+  const isBroken = judged.length < 2 || (severity === 'warning' && isFalling(cells));
+  const caveats = isBroken
+    ? brokenCaveats(structure, rungs, cells)
+    : [
+        ...structure.breaks.slice(0, MOST_NAMED).map((step) => breakCaveat(kindOf(cells, step), rungs, severity)),
+        ...off.slice(0, MOST_NAMED).map((rung) => offCaveat(cells, rungs, rows, rung)),
+        ...swapped.map(([a, b]) =>
+          makeCaveat('ladder-rungs-swapped', 'doubt', { lower: rungs[a].label, upper: rungs[b].label }),
+        ),
+        ...(rows.length > 1 ? [partCaveat(rungs, judged)] : []),
+      ];
   const breaks = [...pairs.values()]
     .sort((a, b) => a.from - b.from || a.to - b.to)
     .map((step) => kindOf(cells, step))
@@ -96,7 +99,7 @@ function offCaveat(cells: Cells, rungs: Rung[], rows: number[][], rung: number):
     return makeCaveat('ladder-file-twice', 'doubt', { lower: rungs[lower].label, upper: rungs[upper].label });
   }
   const place = { curve: rungs[rung].id, driveDb: [rungs[rung].driveDb] };
-  if (changed.length >= ALIKE_SHARE * known.length)
+  if (changed.length === 0 || changed.length >= ALIKE_SHARE * known.length)
     return makeCaveat('ladder-rung-off', 'doubt', { ...values, offDb }, place);
   const most = offs.reduce((worst, off) => (Math.abs(off) > Math.abs(worst) ? off : worst), 0);
   return makeCaveat('ladder-rung-off', 'doubt', { ...values, offDb: most }, { ...place, bandsHz: changed });
@@ -108,8 +111,27 @@ export function offMiddle(cells: Cells, [below, rung, above]: [number, number, n
   return stepOff(cells, below, rung, band) - part * stepOff(cells, below, above, band);
 }
 
+/** Where nothing fits anything, one caveat says so: what single rungs do means nothing. */
+function brokenCaveats({ breaks }: Structure, rungs: Rung[], cells: Cells): Caveat[] {
+  const twice = breaks.find(({ from, to }) => rungs[from].id === rungs[to].id);
+  return [
+    ...(twice ? [breakCaveat(kindOf(cells, twice), rungs, 'warning')] : []),
+    makeCaveat('ladder-broken', 'warning', { falls: !twice && isFalling(cells) }),
+  ];
+}
+
+/** Whether the level falls over most steps. */
+function isFalling(cells: Cells): boolean {
+  const falls = cells.driveDb.filter((_, rung) => rung > 0 && fallsTo(cells, rung)).length;
+  return 2 * falls > cells.driveDb.length - 1;
+}
+
+function fallsTo({ levelDb }: Cells, rung: number): boolean {
+  const steps = levelDb[rung].map((level, band) => level - levelDb[rung - 1][band]).filter(Number.isFinite);
+  return steps.length > 0 && median(steps) < 0;
+}
+
 function partCaveat(rungs: Rung[], judged: number[]): Caveat {
-  if (judged.length < 2) return makeCaveat('ladder-broken', 'warning', {});
   const [from, to] = [rungs[judged[0]], rungs[judged[judged.length - 1]]];
   const values = { from: from.label, to: to.label, rungs: judged.length, of: rungs.length };
   return makeCaveat('ladder-part-judged', 'remark', values, { driveDb: judged.map((rung) => rungs[rung].driveDb) });

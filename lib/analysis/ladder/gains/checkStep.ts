@@ -18,6 +18,7 @@ const STRAIGHT_DB = 0.1;
 /** What a step is taken to be off by before it is measured, as a share (standard deviation). */
 const EXPECTED_ERROR = 0.1;
 const SIGMAS_TO_CONTRADICT = 3;
+const HALF = 0.5;
 /** Whole runs further off than this are not taken for scatter, dB. */
 const MOST_RUN_GAIN_DB = 0.8;
 /** A measured step is counted with where its uncertainty is less than this share of it, or where it differs for certain. */
@@ -60,6 +61,7 @@ export interface StepCheck {
 export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: number): StepCheck {
   let joined = gains.gainDb.flatMap((gain, rung) => (Number.isFinite(gain) ? [rung] : []));
   if (joined.length < 2) return notMeasured(driveDb, commandedDb);
+  const known = joined;
   const fitJoined = () =>
     fitSharedGain(
       joined.map((rung) => driveDb[rung]),
@@ -82,14 +84,24 @@ export function checkStep(driveDb: number[], gains: CommonGains, commandedDb: nu
     line.squares,
   );
   const differs = Math.abs(measuredDb - commandedDb) > uncertaintyDb && !other.explains;
+  const losing = [...joined, ...risingAfter(joined, known, driveDb, gains.gainDb)];
+  const { lossDb } = otherwise(
+    losing.map((rung) => driveDb[rung]),
+    losing.map((rung) => gains.gainDb[rung]),
+    line.squares,
+  );
+  const commonLossDb: (number | null)[] = driveDb.map(() => null);
+  if (!differs)
+    losing.forEach((rung, i) => {
+      commonLossDb[rung] = lossDb[i];
+    });
   const enough = joined.length >= RUNGS_FOR_SCATTER;
   const scatter = enough ? scatterDb : EXPECTED_SCATTER_DB;
   const runGainDb = driveDb.map(() => 0);
   const runErrorDb = driveDb.map(() => scatter);
-  const commonLossDb: (number | null)[] = driveDb.map(() => null);
   const straight = driveDb.map(() => false);
   joined.forEach((rung, i) => {
-    commonLossDb[rung] = !differs ? other.lossDb[i] : bent ? line.lossDb[i] : 0;
+    if (differs) commonLossDb[rung] = bent ? line.lossDb[i] : 0;
     straight[rung] = line.lossDb[i] <= STRAIGHT_DB;
     if (!enough || scatter < LEAST_SCATTER_DB) return;
     const gain = gains.gainDb[rung] - line.offset - line.slope * driveDb[rung] + line.lossDb[i];
@@ -125,6 +137,17 @@ const SIGMAS_2 = 4;
 /** A common loss counts where it explains so many squared sigmas, and from this on, dB. */
 const SHOWN = 9;
 const LEAST_LOSS_DB = 0.15;
+
+/** Rungs above those that the step was measured on, up to where less than half of a step arrives: that is a limit. */
+function risingAfter(joined: number[], known: number[], driveDb: number[], gainDb: number[]): number[] {
+  const last = joined[joined.length - 1];
+  const above = known.filter((rung) => rung > last);
+  const end = above.findIndex((rung, i) => {
+    const below = above[i - 1] ?? last;
+    return gainDb[rung] - gainDb[below] < HALF * (driveDb[rung] - driveDb[below]);
+  });
+  return end < 0 ? above : above.slice(0, end);
+}
 
 /** What else than a step that differs may be behind the gains of some rungs; `bentSquares`: misfit of that step with a loss. */
 function otherwise(x: number[], gainDb: number[], bentSquares: number): { explains: boolean; lossDb: number[] } {

@@ -1,14 +1,8 @@
 import { type Cells, table } from '../cells';
 import type { StepCheck } from '../gains/checkStep';
+import { isClear } from './isClear';
 import type { Proof } from './proveReferences';
 import type { ReferenceLevel } from './referenceLevels';
-
-/** Below this signal-to-noise ratio nothing is trusted, dB. */
-export const TRUSTED_SNR_DB = 10;
-/** ... and it must be above that by so many of its own standard deviations, for it rests on few points. */
-const SNR_SIGMAS = 1.5;
-/** Nor where noise may have moved the level by more than this (standard deviation), dB: a band of one or two points. */
-const TRUSTED_ERROR_DB = 0.7;
 
 /** Compression of every cell, with what it can be off by. */
 export interface Compression {
@@ -34,7 +28,7 @@ export function countCompression(
   { runErrorDb, slopeError, straight }: StepCheck,
   cellScatterDb: number,
 ): Compression {
-  const { driveDb, levelDb, snrDb, snrErrorDb, errorDb } = cells;
+  const { driveDb, levelDb, errorDb } = cells;
   const above = (value: (rung: number, band: number, from: number) => number) =>
     table(driveDb.length, cells.bandsHz.length, (rung, band) => {
       const from = references[band];
@@ -57,12 +51,7 @@ export function countCompression(
     trusted: table(
       driveDb.length,
       cells.bandsHz.length,
-      (rung, band) =>
-        Number.isFinite(levelDb[rung][band]) &&
-        snrDb[rung][band] - SNR_SIGMAS * snrErrorDb[rung][band] >= TRUSTED_SNR_DB &&
-        errorDb[rung][band] <= TRUSTED_ERROR_DB &&
-        levels[band].certain &&
-        proofs[band] === 'proven',
+      (rung, band) => isClear(cells, rung, band) && levels[band].certain && proofs[band] === 'proven',
     ),
   };
 }

@@ -1,48 +1,69 @@
 import type { Ladder } from '../../../model/findings';
 import type { TrackPoint } from './bandTrack';
 import type { Limiting } from './findLimiting';
-import type { Proof } from './proveReferences';
+import type { TopStep } from './stepAtTop';
 
-/** The last steps are those that make up this much drive, dB, as for limiting. */
-const LAST_STEPS_DB = 1.5;
-/** So much of them may be missing where a band still follows the drive; and chance may take no more than twice that. */
-const MISSING = 0.3;
-const SIGMAS = 2.5;
-/** With fewer rungs, or bands that follow, or a smaller share of all bands, nothing is shown. */
+/** With fewer rungs, or bands that follow, or a smaller share of the bands played, nothing is shown. */
 const RUNGS = 3;
 const BANDS = 3;
 const SHOWN = 2 / 3;
+/** Where more of the bands played cannot be told, the limits of the rest are no statement on the unit. */
+const UNTOLD = 0.5;
 /** Share of the bands known at the top that must be limited to speak of everywhere. */
 const EVERYWHERE = 0.75;
+
+/** So many bands above those that limit may lose some of the drive already. */
+const EDGE = 3;
+
+/** What is known of each band at the top of a ladder. */
+export interface BandsAtTop {
+  /** Trusted cells. */
+  tracks: TrackPoint[][];
+  limiting: (Limiting | null)[];
+  /** Whether the unit plays the band: its level comes near that of the reference band. */
+  played: boolean[];
+  steps: TopStep[];
+  /** Band of 40 Hz and up, by index: below it is the bottom. */
+  bottomEnds: number;
+}
 
 /**
  * Say what the limits of all bands come to.
  *
- * @param tracks trusted cells of each band. @param limiting of each band. @param proofs of their references.
- * @param rungs those judged. @param top index of the last of them; @param whole whether that is the top of the ladder.
- * @returns 'none' only where trusted steps at the top show that two thirds of the bands follow the drive, none is limited and
- * no two bands have a reference that falls short; 'bottom' where the limited bands are joined, the lowest that are known, and
- * the others follow.
+ * @param rungs those judged. @param whole whether the last of them is the top of the ladder.
+ * @returns 'none' only where the bands played are shown to follow the drive at the top, a single one between two that
+ * do left out (not at the bottom); 'bottom' where the limited bands are joined, the lowest of those played, and the others follow; 'unknown' also
+ * where most of the bands played cannot be told.
+ *
+ * Notes: bands that the unit does not play count where they limit, and are passed over where they do not: a
+ * limiter guards the bottom even though nothing is left to guard below.
  */
 export function findExtent(
-  tracks: TrackPoint[][],
-  limiting: (Limiting | null)[],
-  proofs: Proof[],
-  { rungs, top, whole }: { rungs: number; top: number; whole: boolean },
+  { tracks, limiting, played, steps, bottomEnds }: BandsAtTop,
+  { rungs, whole }: { rungs: number; whole: boolean },
 ): Ladder['extent'] {
+  const top = rungs - 1;
+  const follows = steps.map((step) => step === 'arrives');
+  const hides = (band: number) => band < bottomEnds || steps[band] === 'short' || reaches(tracks[band], top);
   const limited = limiting.map((found) => found !== null);
-  const follows = tracks.map((track, band) => !limited[band] && followsDrive(track, top));
-  const known = limited.flatMap((is, band) => (is || follows[band] || reaches(tracks[band], top) ? [band] : []));
+  const told = limited.map((is, band) => is || follows[band] || reaches(tracks[band], top));
+  const counts = limited.map((is, band) => is || played[band]);
+  const known = told.flatMap((is, band) => (is && counts[band] ? [band] : []));
+  const untold = played.filter((is, band) => is && !told[band]).length;
   const count = limited.filter(Boolean).length;
   if (count === 0) {
-    const short = proofs.filter((proof) => proof === 'short').length;
-    const shown = follows.filter(Boolean).length;
-    const enough = shown >= BANDS && shown >= SHOWN * tracks.length && shown === known.length;
-    return enough && short < 2 && rungs >= RUNGS && whole ? 'none' : 'unknown';
+    const shown = known.filter((band) => follows[band]).length;
+    const all = played.every((is, band) => !is || follows[band] || (!hides(band) && isBetween(follows, band)));
+    const enough = shown >= BANDS && shown >= SHOWN * (known.length + untold);
+    return all && enough && rungs >= RUNGS && whole ? 'none' : 'unknown';
   }
+  const playsAny = played.includes(true);
+  if (untold > UNTOLD * played.filter(Boolean).length || (playsAny && known.length < BANDS)) return 'unknown';
   if (count >= EVERYWHERE * known.length) return known.length >= BANDS ? 'everywhere' : 'parts';
   const low = known.slice(0, count);
-  const others = known.slice(count);
+  // bands at the edge may have begun to lose, and not yet be limited
+  const edge = known.slice(count, count + EDGE).findIndex((band) => follows[band]);
+  const others = known.slice(count + Math.max(0, edge));
   const fromBottom = low.every((band) => limited[band]) && others.every((band) => follows[band]);
   // bands below whose reference already falls short belong to no range that was shown
   return fromBottom && others.length >= BANDS ? 'bottom' : 'parts';
@@ -52,12 +73,6 @@ function reaches(track: TrackPoint[], top: number): boolean {
   return track.length > 1 && track[track.length - 1].rung === top;
 }
 
-function followsDrive(track: TrackPoint[], top: number): boolean {
-  if (!reaches(track, top)) return false;
-  const last = track[track.length - 1];
-  const start = track.findLast((point) => last.driveDb - point.driveDb >= LAST_STEPS_DB) ?? track[0];
-  const driven = last.driveDb - start.driveDb;
-  const chance = SIGMAS * Math.max(last.deviationDb, start.deviationDb);
-  const missing = last.lossDb - start.lossDb;
-  return missing <= Math.max(MISSING * driven, Math.min(chance, 2 * MISSING * driven));
+function isBetween(follows: boolean[], band: number): boolean {
+  return follows[band - 1] === true && follows[band + 1] === true;
 }

@@ -10,7 +10,7 @@ import type { Limiting } from './findLimiting';
  * @param stepDb one step of drive.
  * @returns regions from low to high. A single band of which nothing is trusted does not part a region; one
  * that does not limit does, and so does a change of kind that lasts for two bands and more on either side: a limiter that
- * guards the bottom is no part of the unit running out above it. Neighbours whose onsets lie more than a step apart are
+ * guards the bottom is no part of the unit running out above it. Bands whose onsets lie more than a step apart are
  * parted as well. Onset: of the first and of the last of its bands. Ceiling: the median of its bands. Kind: what most of its bands are.
  */
 export function findRegions(
@@ -68,16 +68,23 @@ function partByKind(group: number[], isSharp: (band: number) => boolean): number
   return parts;
 }
 
-/** A single band whose neighbours agree is no region of its own. */
+/** Part a row until the onsets of each part lie within a step, each time where they part best. A single band whose neighbours agree is no region of its own. */
 function partByOnset(group: number[], onsetOf: (band: number) => number, stepDb: number): number[][] {
   const onsets = group.map(onsetOf);
-  const smooth = onsets.map((onset, i) =>
-    i > 0 && i + 1 < onsets.length ? median([onsets[i - 1], onset, onsets[i + 1]]) : onset,
-  );
-  const parts: number[][] = [];
-  group.forEach((band, i) => {
-    if (i > 0 && Math.abs(smooth[i] - smooth[i - 1]) <= stepDb) parts[parts.length - 1].push(band);
-    else parts.push([band]);
+  const smooth = onsets.map((onset, i) => {
+    const beside = [onsets[i - 1], onsets[i + 1]].filter((other) => other !== undefined);
+    const isAlone = beside.length === 2 && beside.every((other) => Math.abs(onset - other) > stepDb);
+    return isAlone && Math.abs(beside[0] - beside[1]) <= stepDb ? median(beside) : onset;
   });
-  return parts;
+  const spreadOf = (from: number, to: number) =>
+    Math.max(...smooth.slice(from, to)) - Math.min(...smooth.slice(from, to));
+  const part = (from: number, to: number): number[][] => {
+    if (spreadOf(from, to) <= stepDb) return [group.slice(from, to)];
+    let at = from + 1;
+    for (let k = at + 1; k < to; k++) {
+      if (spreadOf(from, k) + spreadOf(k, to) < spreadOf(from, at) + spreadOf(at, to)) at = k;
+    }
+    return [...part(from, at), ...part(at, to)];
+  };
+  return part(0, group.length);
 }
