@@ -11,6 +11,7 @@ import type { ChannelFacts } from '../place/capture';
 import { turnClock } from '../place/clock';
 import { type Extent, extentOf, fadeTorn } from '../place/extent';
 import { locate } from '../place/locate';
+import { otherHeader } from '../place/otherHeader';
 import { otherSpeed } from '../place/otherSpeed';
 import { type Reference, sweepHz, sweepTime } from '../place/reference';
 import { type Divisor, divisorFor } from './division';
@@ -134,7 +135,8 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
-  const fasterPercent = law && otherSpeed(found.transfer, law);
+  const header = torn && stimulus.plan ? otherHeader(heard, grid, stimulus.plan) : undefined;
+  const fasterPercent = law && (header ?? otherSpeed(found.transfer, law));
   const excess = excessPhase(found.transfer, found.fundamental);
   const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))

@@ -1,14 +1,13 @@
 import { BassloomError } from '../../../model/errors';
 import type { Band } from '../grid';
 import { type BandEnergy, bandEnergy } from './bandEnergy';
+import { gather, greatest, mean } from './gather';
 import { type BandArrival, otherRate } from './otherRate';
 
 /** Energy at the best place over the mean of all places that shows a stimulus; noise alone stays below 5. */
 const LEAST_CONTRAST = 8;
 /** Parts of a response that belong together arrive within that time, s. */
 const TOGETHER_S = 0.35;
-/** Time over which energy is gathered, s. */
-const GATHER_S = 0.02;
 /** Harmonics up to that order are told from the sweep itself. */
 const HIGHEST_ORDER = 9;
 /** Room for the difference between the delays of a unit's fundamental and its harmonics, s. */
@@ -37,10 +36,7 @@ export function locate(
   isHeld: (hz: number, arrivalS: number) => boolean,
   rateSeconds?: number,
 ): number {
-  const flat = levelled(bins, Math.max(3, Math.round(2 / binHz)));
-  const whole = bandEnergy(flat, binHz, band.from, band.to, Math.max(GATHER_S, 3 / (band.to - band.from)));
-  const strongest = greatest(whole);
-  const contrast = whole.energy[strongest] / mean(whole.energy);
+  const { flat, whole, strongest, contrast } = gather(bins, binHz, band);
   // silence has no contrast at all
   if (!(contrast >= LEAST_CONTRAST)) {
     throw new BassloomError(
@@ -130,33 +126,4 @@ function refuseOther(
 /** By how much the first few harmonics come earlier, s. */
 function orders(rateSeconds: number): number[] {
   return [2, 3].map((order) => rateSeconds * Math.log(order));
-}
-
-/** Every bin over the root mean square of those around it. */
-function levelled(bins: Float64Array, half: number): Float64Array {
-  const count = bins.length / 2;
-  const sums = new Float64Array(count + 1);
-  for (let k = 0; k < count; k++) sums[k + 1] = sums[k] + bins[2 * k] ** 2 + bins[2 * k + 1] ** 2;
-  const out = new Float64Array(bins.length);
-  for (let k = 0; k < count; k++) {
-    const [a, b] = [Math.max(0, k - half), Math.min(count, k + half + 1)];
-    const power = (sums[b] - sums[a]) / (b - a);
-    if (!(power > 0)) continue;
-    const scale = 1 / Math.sqrt(power);
-    out[2 * k] = scale * bins[2 * k];
-    out[2 * k + 1] = scale * bins[2 * k + 1];
-  }
-  return out;
-}
-
-function greatest({ energy }: BandEnergy): number {
-  let best = 0;
-  for (let n = 1; n < energy.length; n++) if (energy[n] > energy[best]) best = n;
-  return best;
-}
-
-function mean(values: Float64Array): number {
-  let sum = 0;
-  for (let n = 0; n < values.length; n++) sum += values[n];
-  return sum / values.length;
 }
