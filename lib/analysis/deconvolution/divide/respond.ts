@@ -1,3 +1,4 @@
+import { BassloomError } from '../../../model/errors';
 import { realFft } from '../../../signal/fourier';
 import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
@@ -38,6 +39,8 @@ export interface Response {
   delayS: number;
   delayFrom: Delay['from'];
   clock: Clock | undefined;
+  /** When the sweep that was used arrived, and the next one after it, where there is more than one, s. */
+  several?: { usedS: number; otherS: number };
   /** How much faster the sweep ran than the one that was given, percent, where it did. */
   fasterPercent: number | undefined;
 }
@@ -64,6 +67,8 @@ const GUARD_S = 0.02;
 const HIGHEST_ORDER = 12;
 /** Two sightings of one hum line are that near, Hz. */
 const SAME_LINE_HZ = 1;
+/** What comes so long before the next sweep is not used, s: it fades in, and its arrival is not exact. */
+const BEFORE_NEXT_S = 0.1;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
 const FEWEST_LOOKS = 1.5;
 
@@ -87,7 +92,8 @@ export function respond(
   const isHeld = (hz: number, late: number) =>
     law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
   const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
-  const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
+  const { arrivalS, othersS } = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law);
+  if (othersS.length > 0) return ofFirst(capture, reference, topHz, noiseRun, [arrivalS, ...othersS]);
   const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
   const quiet = quietOf(law, arrivalS, stimulus.soundsS, heldS);
   const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.soundsS[1]);
@@ -143,6 +149,30 @@ export function respond(
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
   return { spectrum, extent, hum, removedHz, noise, ...found, clock, fasterPercent, delayS, delayFrom: from };
+}
+
+/** The response of the first of several sweeps: the recording up to where the second begins. */
+function ofFirst(
+  capture: ReducedCapture,
+  reference: Reference,
+  topHz: number,
+  noiseRun: NoiseRun | undefined,
+  arrivalsS: number[],
+): Response {
+  const { channel, samples, rateHz } = capture;
+  const law = reference.law!;
+  const [usedS, otherS] = arrivalsS.map((s) => s + law.startS).sort((a, b) => a - b);
+  if (usedS < 0) {
+    throw new BassloomError(
+      'several-sweeps',
+      `${channel.label}: it holds the sweep more than once, and the first one is not whole. Cut it so that it holds one.`,
+      { field: 'capture' },
+    );
+  }
+  const untilS = otherS - BEFORE_NEXT_S;
+  const held = { ...channel, seconds: untilS, heldS: Math.min(channel.heldS, untilS) };
+  const only = { ...capture, channel: held, samples: samples.subarray(0, Math.floor(untilS * rateHz)) };
+  return { ...respond(only, reference, topHz, noiseRun), several: { usedS, otherS } };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */
