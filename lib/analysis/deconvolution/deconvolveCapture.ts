@@ -73,7 +73,7 @@ export function deconvolveCapture(
     : planRate(heard.sampleRateHz, bands.bandHz, seconds);
   const { rateHz, factors } = plan;
   const samples = reduceRate(heard.samples, heard.sampleRateHz, bands.bandHz, factors);
-  const reduced: ReducedCapture = { channel: factsOf(heard), samples, rateHz };
+  const reduced: ReducedCapture = { channel: factsOf(heard), samples, rateHz, bandHz: bands.bandHz };
   onProgress(0.4);
   const grid = gridOf(rateHz, plan.length);
   const reference = referenceFor(played, heard.sampleRateHz, bands.bandHz, grid, factors);
@@ -218,13 +218,14 @@ function writeDown(
 }
 
 /** What the capture cannot tell, beside what is wrong with it. */
-function limitsOf(stimulus: Stimulus, { noise, several, fasterPercent }: Response): Caveat[] {
+function limitsOf(stimulus: Stimulus, { noise, several, gainChange, fasterPercent }: Response): Caveat[] {
   return [
     ...(stimulus.plan ? [] : [makeCaveat('not-a-sweep', 'remark', { stimulus: stimulus.label })]),
     ...(fasterPercent === undefined
       ? []
       : [makeCaveat('capture-rate-mislabelled', 'warning', { percent: fasterPercent })]),
     ...(several ? [makeCaveat('capture-several-sweeps', 'doubt', several)] : []),
+    ...(gainChange ? [makeCaveat('capture-gain-follows', 'doubt', { ...gainChange })] : []),
     ...(noise ? [] : [makeCaveat('capture-noise-unknown', 'doubt', {})]),
   ];
 }

@@ -1,5 +1,6 @@
 import { BassloomError } from '../../../model/errors';
 import { realFft } from '../../../signal/fourier';
+import { findGainChange, type GainChange } from '../../capture/findGainChange';
 import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
 import { type Clock, type Delay, findDelay } from '../delay/delay';
@@ -23,6 +24,8 @@ export interface ReducedCapture {
   channel: ChannelFacts;
   samples: Float64Array;
   rateHz: number;
+  /** Up to where it holds what was recorded, Hz. */
+  bandHz: number;
 }
 
 /** What was found of the linear response, before it is written down. */
@@ -41,6 +44,8 @@ export interface Response {
   clock: Clock | undefined;
   /** When the sweep that was used arrived, and the next one after it, where there is more than one, s. */
   several?: { usedS: number; otherS: number };
+  /** Where the recorder's gain followed the level. */
+  gainChange: GainChange | undefined;
   /** How much faster the sweep ran than the one that was given, percent, where it did. */
   fasterPercent: number | undefined;
 }
@@ -67,6 +72,8 @@ const GUARD_S = 0.02;
 const HIGHEST_ORDER = 12;
 /** Two sightings of one hum line are that near, Hz. */
 const SAME_LINE_HZ = 1;
+/** What is so many times above the end of a sweep is none of it, whatever its fades spread. */
+const ABOVE_SWEEP = 1.2;
 /** What comes so long before the next sweep is not used, s: it fades in, and its arrival is not exact. */
 const BEFORE_NEXT_S = 0.1;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
@@ -143,12 +150,27 @@ export function respond(
   let found = window(raw);
   const header = torn && stimulus.plan ? otherHeader(heard, grid, stimulus.plan) : undefined;
   const fasterPercent = law && (header ?? otherSpeed(found.transfer, law));
+  const aboveHz: [number, number] = [ABOVE_SWEEP * (law?.endHz ?? Number.POSITIVE_INFINITY), capture.bandHz];
+  const [soundsFrom, soundsTo] = stimulus.soundsS.map((s) => s + arrivalS);
+  const gainChange = findGainChange(held, capture.rateHz, aboveHz, soundsFrom, soundsTo);
   const excess = excessPhase(found.transfer, found.fundamental);
   const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, hum, removedHz, noise, ...found, clock, fasterPercent, delayS, delayFrom: from };
+  return {
+    spectrum,
+    extent,
+    hum,
+    removedHz,
+    noise,
+    ...found,
+    clock,
+    gainChange,
+    fasterPercent,
+    delayS,
+    delayFrom: from,
+  };
 }
 
 /** The response of the first of several sweeps: the recording up to where the second begins. */
