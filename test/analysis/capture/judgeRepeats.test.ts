@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { judgeRepeats } from '../../../lib/analysis/capture/judgeRepeats';
 import { judgeCapture, makeCurve, makeRecording, writeWav } from '../../../lib/index';
-import type { About } from '../../../lib/model/curve';
+import type { About, Measurement } from '../../../lib/model/curve';
 import type { Deconvolution } from '../../../lib/model/findings';
+import type { Step } from '../../../lib/model/step';
 import { makeCaveat } from '../../../lib/words/makeCaveat';
 
 const frequencyHz = Array.from({ length: 200 }, (_, i) => 10 * 2 ** (i / 40));
@@ -29,7 +30,7 @@ function found(label: string, levelDb: number, about: About, more: { clippedSamp
   const steps = [
     { did: 'import', with: {} },
     { did: 'deconvolve', with: { capture: label, verdict, warnings } },
-  ];
+  ] as unknown as Step[];
   const columns = { frequencyHz, levelDb: frequencyHz.map(() => levelDb), noiseDb: frequencyHz.map(() => noiseDb) };
   const curve = { ...columns, label, about, steps };
   const one: Deconvolution = {
@@ -44,7 +45,7 @@ function found(label: string, levelDb: number, about: About, more: { clippedSamp
 }
 
 const run = { device: 'a', setting: 'flat', driveDb: 3 };
-const saidIn = ({ steps }: { steps: { did: string; with: Record<string, unknown> }[] }) => steps[1].with;
+const saidIn = ({ steps }: Measurement) => steps[1].with;
 
 test('takes of one run are compared, judged, and their curves say so', () => {
   const before = [found('one', 0, run), found('other', 0, { ...run, driveDb: 6 }), found('two', -2, run)];
