@@ -70,8 +70,14 @@ describe('hum 20 dB under the sweep', () => {
   });
 
   it('is not found in captures without', () => {
-    for (const seconds of [3, 8, 20]) {
-      const { stimulus, samples } = capture(seconds, 1);
+    for (const [seconds, tailS] of [
+      [3, 1],
+      [8, 1],
+      [20, 1],
+      [20, 2],
+      [20, 3],
+    ]) {
+      const { stimulus, samples } = capture(seconds, tailS);
       expect(deconvolveCapture(recorded(samples, 'clean'), stimulus, { harmonics: 1 }).quality).toMatchObject({
         verdict: 'good',
         warnings: [],

@@ -22,7 +22,7 @@ function take(seconds: number, statedHz: number, until = Number.POSITIVE_INFINIT
     for (let n = late; n < samples.length; n++) samples[n] += 0.3 * gain * played[n - late];
   }
   const held = samples.slice(0, Math.min(samples.length, until * RATE));
-  const wav = writeWav({ sampleRateHz: statedHz, channels: [held] }, { format: 'float32' });
+  const wav = writeWav({ sampleRateHz: Math.round(statedHz), channels: [held] }, { format: 'float32' });
   return { stimulus, capture: makeRecording(wav, { label: 'take' }) };
 }
 
@@ -35,8 +35,11 @@ function judge({ stimulus, capture }: ReturnType<typeof take>): string[] {
   }
 }
 
-describe('a header with half or twice the sample rate', () => {
-  it.each([3, 5, 8, 20].flatMap((seconds) => [0.5, 2].map((ratio) => ({ seconds, ratio }))))(
+describe('a header with another sample rate', () => {
+  const coarse = [3, 5, 8, 20].flatMap((seconds) => {
+    return [0.5, 2, 44_100 / 48_000, 48_000 / 44_100].map((ratio) => ({ seconds, ratio }));
+  });
+  it.each([...coarse, { seconds: 20, ratio: 0.98 }, { seconds: 20, ratio: 1.02 }])(
     'is refused, or called a wrong rate: $ratio times, a sweep of $seconds s',
     ({ seconds, ratio }) => {
       const said = judge(take(seconds, RATE * ratio));
