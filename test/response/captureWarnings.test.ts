@@ -78,7 +78,7 @@ describe('a finding', () => {
     return captured(`step ${driveDb}`, verdict, verdict === 'good' ? [] : [clipped], about);
   };
   const runs = (verdict: 'good' | 'doubtful' | 'bad') => [run(0, 'good'), run(3, verdict), run(6, 'good')];
-  const findings: [string, (verdict: string) => { caveats: Caveat[] }[]][] = [
+  const findings: [string, (verdict: 'good' | 'doubtful' | 'bad') => { caveats: Caveat[] }[]][] = [
     ['a band fit', (verdict) => [fitBand(run(3, verdict))]],
     ['a roll-off', (verdict) => [fitRollOff(run(3, verdict))]],
     ['a ladder', (verdict) => [buildLadder(runs(verdict))]],

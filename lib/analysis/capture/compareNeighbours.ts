@@ -7,7 +7,7 @@ import { makeCaveat } from '../../words/makeCaveat';
 import { median } from '../fitting/median';
 import { addWarnings } from './addWarnings';
 
-/** How far a run must be off its neighbours, dB, where nothing explains it. Tuned on ladders of drawn rigs. */
+/** How far a run must be off its neighbours, dB, where nothing explains it: far beyond what takes of one run differ by. */
 const OFF_DB = { level: 3, noise: 12, distortion: 10 };
 /** THD below that is too small to matter, dB re the fundamental, and what stands less above its noise is none. */
 const LEAST_THD_DB = -40;

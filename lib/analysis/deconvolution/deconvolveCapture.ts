@@ -41,7 +41,7 @@ const HUM_HZ = 520;
  * @returns curves on a logarithmic grid. Levels are those of the received tone, transfer times the stimulus' amplitude:
  * dB re a full-scale sine in the capture, or re 20 uPa where `fullScaleDb` is given. The phase holds the whole delay.
  * @throws BassloomError `bad-option`, `no-such-channel`, `stimulus-too-long`, `stimulus-silent`, `capture-too-long`,
- * `capture-too-short`, `no-sweep-found`, `wrong-sweep`, and those of `decodeWav`, `planSweep` and `correctMicrophone`.
+ * `capture-too-short`, `no-sweep-found`, `wrong-sweep`, `several-sweeps`, and those of `decodeWav`, `planSweep` and `correctMicrophone`.
  *
  * Notes: everything happens at the lowest sample rate that holds the band. The response is the capture's spectrum over
  * that of the stimulus as it was played, faded below its start and above its end, and windowed as long as it rings
@@ -73,7 +73,7 @@ export function deconvolveCapture(
     : planRate(heard.sampleRateHz, bands.bandHz, seconds);
   const { rateHz, factors } = plan;
   const samples = reduceRate(heard.samples, heard.sampleRateHz, bands.bandHz, factors);
-  const reduced: ReducedCapture = { channel: factsOf(heard), samples, rateHz };
+  const reduced: ReducedCapture = { channel: factsOf(heard), samples, rateHz, bandHz: bands.bandHz };
   onProgress(0.4);
   const grid = gridOf(rateHz, plan.length);
   const reference = referenceFor(played, heard.sampleRateHz, bands.bandHz, grid, factors);
@@ -218,12 +218,14 @@ function writeDown(
 }
 
 /** What the capture cannot tell, beside what is wrong with it. */
-function limitsOf(stimulus: Stimulus, { noise, fasterPercent }: Response): Caveat[] {
+function limitsOf(stimulus: Stimulus, { noise, several, gainChange, fasterPercent }: Response): Caveat[] {
   return [
     ...(stimulus.plan ? [] : [makeCaveat('not-a-sweep', 'remark', { stimulus: stimulus.label })]),
     ...(fasterPercent === undefined
       ? []
       : [makeCaveat('capture-rate-mislabelled', 'warning', { percent: fasterPercent })]),
+    ...(several ? [makeCaveat('capture-several-sweeps', 'doubt', several)] : []),
+    ...(gainChange ? [makeCaveat('capture-gain-follows', 'doubt', { ...gainChange })] : []),
     ...(noise ? [] : [makeCaveat('capture-noise-unknown', 'doubt', {})]),
   ];
 }

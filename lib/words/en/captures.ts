@@ -89,6 +89,9 @@ export const captures = {
   'capture-several-sweeps': ({ usedS, otherS }: { usedS: number; otherS: number }, _where, say) =>
     `It holds the sweep more than once: the one that begins at ${say.number(usedS, 1)} s was used, another begins at ` +
     `${say.number(otherS, 1)} s. Cut the recording so that it holds one.`,
+  'capture-gain-follows': ({ dropDb, riseDb }: { dropDb: number; riseDb: number }, _where, say) =>
+    `Background noise is ${say.db(dropDb)} lower after the sweep than before it, then rises by ${say.db(riseDb)}: the ` +
+    "recorder's gain seems to follow the level. Switch off automatic gain and noise suppression, and record again.",
   'capture-rate-mislabelled': ({ percent }: { percent: number }, _where, say) =>
     `The sweep in it runs ${say.percent(Math.abs(percent))} ${percent > 0 ? 'faster' : 'slower'} than the one given: ` +
     'the file states a wrong sample rate, or another sweep was played. All frequencies are wrong; mend the header or give the right sweep.',

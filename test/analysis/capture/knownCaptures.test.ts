@@ -55,9 +55,29 @@ describe('hum 20 dB under the sweep', () => {
     expect(Math.min(...quality.snrDb.db)).toBeGreaterThan(40);
   });
 
+  it('is said to stay where it cannot be followed: a device that is switched on during the sweep', () => {
+    const { stimulus, samples } = capture(8, 3);
+    const late = samples.map((x, n) => {
+      return n < 5 * RATE ? x : x + 10 ** (-26 / 20) * Math.sin((2 * Math.PI * 50 * n) / RATE);
+    });
+    const { quality } = deconvolveCapture(recorded(late, 'late'), stimulus, { harmonics: 1 });
+    expect(quality.verdict).toBe('doubtful');
+    const stays = quality.warnings.find(({ code }) => code === 'capture-hum-stays');
+    expect(stays).toMatchObject({ severity: 'doubt', values: { lines: 1 } });
+    const [low, high] = stays?.where?.rangesHz?.[0] ?? [];
+    expect(low).toBeLessThan(50);
+    expect(high).toBeGreaterThan(50);
+  });
+
   it('is not found in captures without', () => {
-    for (const seconds of [3, 8, 20]) {
-      const { stimulus, samples } = capture(seconds, 1);
+    for (const [seconds, tailS] of [
+      [3, 1],
+      [8, 1],
+      [20, 1],
+      [20, 2],
+      [20, 3],
+    ]) {
+      const { stimulus, samples } = capture(seconds, tailS);
       expect(deconvolveCapture(recorded(samples, 'clean'), stimulus, { harmonics: 1 }).quality).toMatchObject({
         verdict: 'good',
         warnings: [],

@@ -1,4 +1,6 @@
+import { BassloomError } from '../../../model/errors';
 import { realFft } from '../../../signal/fourier';
+import { findGainChange, type GainChange } from '../../capture/findGainChange';
 import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
 import { type Clock, type Delay, findDelay } from '../delay/delay';
@@ -11,6 +13,7 @@ import type { ChannelFacts } from '../place/capture';
 import { turnClock } from '../place/clock';
 import { type Extent, extentOf, fadeTorn } from '../place/extent';
 import { locate } from '../place/locate';
+import { otherHeader } from '../place/otherHeader';
 import { otherSpeed } from '../place/otherSpeed';
 import { type Reference, sweepHz, sweepTime } from '../place/reference';
 import { type Divisor, divisorFor } from './division';
@@ -21,6 +24,8 @@ export interface ReducedCapture {
   channel: ChannelFacts;
   samples: Float64Array;
   rateHz: number;
+  /** Up to where it holds what was recorded, Hz. */
+  bandHz: number;
 }
 
 /** What was found of the linear response, before it is written down. */
@@ -37,6 +42,10 @@ export interface Response {
   delayS: number;
   delayFrom: Delay['from'];
   clock: Clock | undefined;
+  /** When the sweep that was used arrived, and the next one after it, where there is more than one, s. */
+  several?: { usedS: number; otherS: number };
+  /** Where the recorder's gain followed the level. */
+  gainChange: GainChange | undefined;
   /** How much faster the sweep ran than the one that was given, percent, where it did. */
   fasterPercent: number | undefined;
 }
@@ -63,6 +72,10 @@ const GUARD_S = 0.02;
 const HIGHEST_ORDER = 12;
 /** Two sightings of one hum line are that near, Hz. */
 const SAME_LINE_HZ = 1;
+/** What is so many times above the end of a sweep is none of it, whatever its fades spread. */
+const ABOVE_SWEEP = 1.2;
+/** What comes so long before the next sweep is not used, s: it fades in, and its arrival is not exact. */
+const BEFORE_NEXT_S = 0.1;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
 const FEWEST_LOOKS = 1.5;
 
@@ -86,7 +99,8 @@ export function respond(
   const isHeld = (hz: number, late: number) =>
     law === undefined || (late + sweepTime(law, hz) > 0 && late + sweepTime(law, hz) < heldS);
   const sought = law ? heldBand(divisor.band, sweepHz(law, heldS)) : divisor.band;
-  const arrivalS = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law?.rateSeconds);
+  const { arrivalS, othersS } = locate(first, grid.binHz, sought, capture.channel.label, isHeld, law);
+  if (othersS.length > 0) return ofFirst(capture, reference, topHz, noiseRun, [arrivalS, ...othersS]);
   const extent = law && extentOf(law, arrivalS, heldS, capture.channel.seconds);
   const quiet = quietOf(law, arrivalS, stimulus.soundsS, heldS);
   const passedS = (hz: number) => (law ? sweepTime(law, hz) : stimulus.soundsS[1]);
@@ -134,13 +148,53 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
-  const fasterPercent = law && otherSpeed(found.transfer, law);
+  const header = torn && stimulus.plan ? otherHeader(heard, grid, stimulus.plan) : undefined;
+  const fasterPercent = law && (header ?? otherSpeed(found.transfer, law));
+  const aboveHz: [number, number] = [ABOVE_SWEEP * (law?.endHz ?? Number.POSITIVE_INFINITY), capture.bandHz];
+  const [soundsFrom, soundsTo] = stimulus.soundsS.map((s) => s + arrivalS);
+  const gainChange = findGainChange(held, capture.rateHz, aboveHz, soundsFrom, soundsTo);
   const excess = excessPhase(found.transfer, found.fundamental);
   const { delayS, from, clock }: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
     : { delayS: arrivalS, from: 'energy', clock: undefined };
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
-  return { spectrum, extent, hum, removedHz, noise, ...found, clock, fasterPercent, delayS, delayFrom: from };
+  return {
+    spectrum,
+    extent,
+    hum,
+    removedHz,
+    noise,
+    ...found,
+    clock,
+    gainChange,
+    fasterPercent,
+    delayS,
+    delayFrom: from,
+  };
+}
+
+/** The response of the first of several sweeps: the recording up to where the second begins. */
+function ofFirst(
+  capture: ReducedCapture,
+  reference: Reference,
+  topHz: number,
+  noiseRun: NoiseRun | undefined,
+  arrivalsS: number[],
+): Response {
+  const { channel, samples, rateHz } = capture;
+  const law = reference.law!;
+  const [usedS, otherS] = arrivalsS.map((s) => s + law.startS).sort((a, b) => a - b);
+  if (usedS < 0) {
+    throw new BassloomError(
+      'several-sweeps',
+      `${channel.label}: it holds the sweep more than once, and the first one is not whole. Cut it so that it holds one.`,
+      { field: 'capture' },
+    );
+  }
+  const untilS = otherS - BEFORE_NEXT_S;
+  const held = { ...channel, seconds: untilS, heldS: Math.min(channel.heldS, untilS) };
+  const only = { ...capture, channel: held, samples: samples.subarray(0, Math.floor(untilS * rateHz)) };
+  return { ...respond(only, reference, topHz, noiseRun), several: { usedS, otherS } };
 }
 
 /** A capture that is too short for the sweep holds only harmonics and the click of its end above what the sweep reached. */

@@ -1,16 +1,20 @@
 import { BassloomError } from '../../../model/errors';
 import type { Band } from '../grid';
 import { type BandEnergy, bandEnergy } from './bandEnergy';
+import { gather, greatest, mean } from './gather';
 import { type BandArrival, otherRate } from './otherRate';
+import type { Law } from './reference';
 
 /** Energy at the best place over the mean of all places that shows a stimulus; noise alone stays below 5. */
 const LEAST_CONTRAST = 8;
 /** Parts of a response that belong together arrive within that time, s. */
 const TOGETHER_S = 0.35;
-/** Time over which energy is gathered, s. */
-const GATHER_S = 0.02;
 /** Harmonics up to that order are told from the sweep itself. */
 const HIGHEST_ORDER = 9;
+/** Two sweeps of one recording begin at least that many of their durations apart. */
+const APART = 0.98;
+/** A second arrival holds at least that share of the energy of the first: 13 dB less. */
+const LEAST_OF_STRONGEST = 0.05;
 /** Room for the difference between the delays of a unit's fundamental and its harmonics, s. */
 const NEAR_S = 0.1;
 
@@ -20,9 +24,10 @@ const NEAR_S = 0.1;
  * @param bins transfer from stimulus to capture, up to the band's end. @param binHz spacing, Hz.
  * @param band what the stimulus fills. @param label of the capture.
  * @param isHeld whether the capture holds the stimulus at a frequency, were it to arrive at a time (Hz, s).
- * @param rateSeconds of an exponential sweep: its harmonics gather too, earlier by that times the logarithm of their order.
- * @returns arrival in seconds after the stimulus would have arrived had both begun at once; negative where the recorder
- * began later. Good to some hundredths of a second.
+ * @param law of an exponential sweep: its harmonics gather too, earlier by L times the logarithm of their order.
+ * @returns arrivals in seconds after the stimulus would have arrived had both begun at once; negative where the recorder
+ * began later. Good to some hundredths of a second. The strongest, and the others where a sweep was recorded more than
+ * once, in the order of time.
  * @throws BassloomError `no-sweep-found`, `wrong-sweep`.
  *
  * Notes: every bin is weighed by what lies around it, so that neither hum nor a strong band decides alone. The stimulus
@@ -35,12 +40,10 @@ export function locate(
   band: Band,
   label: string,
   isHeld: (hz: number, arrivalS: number) => boolean,
-  rateSeconds?: number,
-): number {
-  const flat = levelled(bins, Math.max(3, Math.round(2 / binHz)));
-  const whole = bandEnergy(flat, binHz, band.from, band.to, Math.max(GATHER_S, 3 / (band.to - band.from)));
-  const strongest = greatest(whole);
-  const contrast = whole.energy[strongest] / mean(whole.energy);
+  law?: Law,
+): { arrivalS: number; othersS: number[] } {
+  const rateSeconds = law?.rateSeconds;
+  const { flat, whole, strongest, contrast } = gather(bins, binHz, band);
   // silence has no contrast at all
   if (!(contrast >= LEAST_CONTRAST)) {
     throw new BassloomError(
@@ -51,12 +54,17 @@ export function locate(
   }
   const period = 1 / binHz;
   const own = rateSeconds ? ownSweep(whole, strongest, period, rateSeconds) : strongest;
-  const place = own * whole.stepS;
-  const seconds = place > 0.6 * period ? place - period : place;
+  const secondsAt = (n: number) => {
+    const place = n * whole.stepS;
+    const isWhole = isHeld(band.full, place) && isHeld(band.fullTo, place);
+    return place > 0.6 * period && !isWhole ? place - period : place;
+  };
+  const seconds = secondsAt(own);
+  const othersS = law ? othersIn(whole, own, period, law).map(secondsAt) : [];
   // harmonics that gather where they belong are of this sweep
   const places = [0, ...(rateSeconds ? orders(rateSeconds) : [])].map((lead) => seconds - lead);
-  refuseOther(flat, binHz, band, places, label, (hz) => isHeld(hz, seconds), rateSeconds);
-  return seconds;
+  refuseOther(flat, binHz, band, [...places, ...othersS], label, (hz) => isHeld(hz, seconds), rateSeconds, othersS);
+  return { arrivalS: seconds, othersS: othersS.sort((a, b) => a - b) };
 }
 
 /** What is strongest may be a harmonic: then the sweep itself gathers at the time that one of the orders leaves for it. */
@@ -79,6 +87,28 @@ function ownSweep({ energy, stepS }: BandEnergy, strongest: number, period: numb
   return best;
 }
 
+/** Where else the same sweep gathers, further away than it lasts: its harmonics and its ringing stay nearer. */
+function othersIn({ energy, stepS }: BandEnergy, own: number, period: number, law: Law): number[] {
+  const nearS = APART * law.rateSeconds * Math.log(law.endHz / law.startHz);
+  const least = Math.max(LEAST_CONTRAST * mean(energy), LEAST_OF_STRONGEST * energy[own]);
+  const taken = [own];
+  const others: number[] = [];
+  const isFree = (n: number) =>
+    taken.every((one) => {
+      const apartS = Math.abs(n - one) * stepS;
+      return Math.min(apartS, period - apartS) > nearS;
+    });
+  for (;;) {
+    let top = -1;
+    for (let n = 0; n < energy.length; n++) {
+      if (energy[n] > least && (top < 0 || energy[n] > energy[top]) && isFree(n)) top = n;
+    }
+    if (top < 0) return others;
+    taken.push(top);
+    others.push(top);
+  }
+}
+
 function at(energy: Float64Array, n: number): number {
   return energy[((n % energy.length) + energy.length) % energy.length];
 }
@@ -98,6 +128,7 @@ function refuseOther(
   label: string,
   isHeld: (hz: number) => boolean,
   rateSeconds: number | undefined,
+  othersS: number[],
 ): void {
   let [clear, apart] = [0, 0];
   const arrivals: BandArrival[] = [];
@@ -110,8 +141,11 @@ function refuseOther(
     if (part.energy[at] < LEAST_CONTRAST * mean(part.energy)) continue;
     clear++;
     const period = 1 / binHz;
-    const lateS = at * part.stepS - places[0];
-    arrivals.push({ hz: low * 2 ** 0.25, lateS: lateS - period * Math.round(lateS / period), widthHz: width });
+    const [lateS] = [places[0], ...othersS]
+      .map((place) => at * part.stepS - place)
+      .map((late) => late - period * Math.round(late / period))
+      .sort((a, b) => Math.abs(a) - Math.abs(b));
+    arrivals.push({ hz: low * 2 ** 0.25, lateS, widthHz: width });
     const off = places.map((place) => {
       const apartS = Math.abs(at * part.stepS - place) % (1 / binHz);
       return Math.min(apartS, 1 / binHz - apartS);
@@ -130,33 +164,4 @@ function refuseOther(
 /** By how much the first few harmonics come earlier, s. */
 function orders(rateSeconds: number): number[] {
   return [2, 3].map((order) => rateSeconds * Math.log(order));
-}
-
-/** Every bin over the root mean square of those around it. */
-function levelled(bins: Float64Array, half: number): Float64Array {
-  const count = bins.length / 2;
-  const sums = new Float64Array(count + 1);
-  for (let k = 0; k < count; k++) sums[k + 1] = sums[k] + bins[2 * k] ** 2 + bins[2 * k + 1] ** 2;
-  const out = new Float64Array(bins.length);
-  for (let k = 0; k < count; k++) {
-    const [a, b] = [Math.max(0, k - half), Math.min(count, k + half + 1)];
-    const power = (sums[b] - sums[a]) / (b - a);
-    if (!(power > 0)) continue;
-    const scale = 1 / Math.sqrt(power);
-    out[2 * k] = scale * bins[2 * k];
-    out[2 * k + 1] = scale * bins[2 * k + 1];
-  }
-  return out;
-}
-
-function greatest({ energy }: BandEnergy): number {
-  let best = 0;
-  for (let n = 1; n < energy.length; n++) if (energy[n] > energy[best]) best = n;
-  return best;
-}
-
-function mean(values: Float64Array): number {
-  let sum = 0;
-  for (let n = 0; n < values.length; n++) sum += values[n];
-  return sum / values.length;
 }
