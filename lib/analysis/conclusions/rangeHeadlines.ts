@@ -40,12 +40,14 @@ function hiddenOf(hidden: Quoted[]): Candidate {
   return { rank: 1.5, topic: 'range', headline: makeStatement('range-in-noise', values, 'fig-response') };
 }
 
-/** A dip reaches a little beyond its half depth, octaves. */
+/** A dip reaches a little beyond its half depth, octaves. A choice, no source. */
+const BESIDE_DIP_OCTAVES = 1 / 24;
+/** What a number at one frequency rests on, to either side, octaves: the usual smoothing of band fits. */
 const BESIDE_OCTAVES = 1 / 12;
 
 /** Dips that nobody has explained, and that are why the range of a setting ends where it does. */
 function endingDips(quoted: Quoted[], { roomFeatures = [] }: Findings): Candidate[] {
-  const beside = 2 ** BESIDE_OCTAVES;
+  const beside = 2 ** BESIDE_DIP_OCTAVES;
   const ending = roomFeatures.filter(
     ({ kind, belongsTo, cause, frequencyHz, maskHz: [low, high] }) =>
       kind === 'dip' &&

@@ -69,17 +69,17 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const { masksHz = [], atHz = [10, 16, 20, 31.5], ladders = [] } = options;
   check(a, b, atHz);
   const untrusted = [a, b].map(untrustedIn);
-  const poor = untrusted.flatMap((stretchesIn) => stretchesIn([EVERYWHERE]));
+  // a stretch ends on points that are poor themselves, and borders do not count as inside
+  const poor = untrusted.flatMap((stretchesIn) =>
+    stretchesIn([EVERYWHERE]).map(([low, high]): Interval => [low * (1 - 1e-9), high * (1 + 1e-9)]),
+  );
   const limited = [a, b].map((curve) => limitedBands(curve, ladders));
   const limitedHz = limited.flatMap((bands) =>
     [...(bands?.limited ?? []), ...(bands?.untrusted ?? [])].map((hz) => bandAround(hz, 3)),
   );
   const subtracted = subtract(a, b);
-  const leftOutHz = mergeIntervals([...mergeIntervals(masksHz), ...poor.filter(isWide), ...limitedHz]);
-  const { samples, used } = differenceSamples(subtracted.difference, subtracted.noiseScatterDb, [
-    ...leftOutHz,
-    ...poor,
-  ]);
+  const leftOutHz = mergeIntervals([...mergeIntervals(masksHz), ...poor, ...limitedHz]);
+  const { samples, used } = differenceSamples(subtracted.difference, subtracted.noiseScatterDb, leftOutHz);
   const f = subtracted.difference.frequencyHz;
   const lowHz = f[Math.max(0, used.indexOf(true))];
   const device = a.about.device ?? b.about.device;
@@ -140,7 +140,6 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
 }
 
 const EVERYWHERE: Interval = [1e-6, 1e9];
-const isWide = ([low, high]: Interval): boolean => high > low;
 
 function check(a: Curve, b: Curve, atHz: number[]): void {
   if (a.scale !== b.scale) {
