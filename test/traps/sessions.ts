@@ -31,7 +31,7 @@ export interface Judged {
 }
 
 export function summary(curves: Curve[], options: Parameters<typeof judgeSession>[1] = {}): Judged {
-  const { findings, report } = judgeSession(curves, options);
+  const { findings } = judgeSession(curves, options);
   const { ladder = [], bandFit = [], rollOff = [], settingDifference = [], roomFeatures = [] } = findings;
   const caveats = [...ladder, ...bandFit, ...rollOff, ...settingDifference, ...roomFeatures].flatMap(
     (finding) => finding.caveats,
@@ -44,7 +44,9 @@ export function summary(curves: Curve[], options: Parameters<typeof judgeSession
     ladder: ladder[0],
     headlines: findings.conclusions?.headlines.map(({ code }) => code) ?? [],
     details: findings.conclusions?.details.map(({ code }) => code) ?? [],
-    verdict: report.verdict,
+    verdict: [...(findings.conclusions?.headlines ?? []), ...(findings.conclusions?.details ?? [])].map(
+      ({ text }) => text,
+    ),
     doubts: [...doubts.values()],
   };
 }
