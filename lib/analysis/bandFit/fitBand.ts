@@ -3,7 +3,7 @@ import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { BandFit } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
-import { caveatsFor, TRUSTED_SNR_DB, untrustedIn } from '../../response/caveatsFor';
+import { caveatsFor, nearNoise, TRUSTED_SNR_DB, untrustedIn } from '../../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
 import { refuseWeighted } from '../../response/refuseWeighted';
 import { smoothLevels } from '../../response/smoothLevels';
@@ -177,17 +177,25 @@ function rangeCaveats(curve: Curve, { x }: UnmaskedLine, asked: Interval): Cavea
   return [makeCaveat('needed-height-of-part', 'doubt', {}, { curve: curve.id, rangesHz: [asked, shown] })];
 }
 
-/** A twelfth of an octave to either side of every frequency that is reported. */
+/** Points further down than this are beside what a response is judged by, dB. */
+const JUDGED_DOWN_DB = 6;
+
+/**
+ * A twelfth of an octave to either side of every frequency that is reported. Noise at the lowest points alone, which every
+ * quiet run has, is a remark.
+ */
 function noiseCaveats(
   curve: Curve,
   ends: number[],
   { points }: DownPoints,
   untrusted: ReturnType<typeof untrustedIn>,
 ): Caveat[] {
-  const places = [...ends, ...points.flatMap(({ lowHz, highHz }) => [lowHz, highHz])].filter((f) => f !== null);
-  return caveatsFor(
-    curve,
-    places.map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]),
-    untrusted,
-  );
+  const around = (places: (number | null)[]) =>
+    places.filter((f) => f !== null).map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]);
+  const placesOf = (isJudged: boolean) =>
+    points
+      .filter(({ downDb }) => downDb <= JUDGED_DOWN_DB === isJudged)
+      .flatMap(({ lowHz, highHz }) => [lowHz, highHz]);
+  const lowest = untrusted(around(placesOf(false)));
+  return [...caveatsFor(curve, around([...ends, ...placesOf(true)]), untrusted), ...nearNoise(curve, lowest, 'remark')];
 }

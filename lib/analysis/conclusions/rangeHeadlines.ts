@@ -110,7 +110,14 @@ function depthOf(quoted: Quoted[]): Candidate[] {
   if (most === 0) return [];
   const downDb = QUOTED_DOWN_DB.find((db) => reaching(db).length === most) as number;
   const alike = reaching(downDb);
-  const furtherHz = alike.length === 1 && downDb === 6 ? at(alike[0], 10) : null;
+  const tenHz = alike.length === 1 && downDb === 6 ? at(alike[0], 10) : null;
+  const isInNoise = (hz: number): boolean =>
+    alike[0].fit.caveats.some(
+      ({ code, where }) =>
+        code === 'near-noise' &&
+        where?.rangesHz?.some(([low, high]) => hz > low * 2 ** -BESIDE_OCTAVES && hz < high * 2 ** BESIDE_OCTAVES),
+    );
+  const furtherHz = tenHz !== null && !isInNoise(tenHz) ? tenHz : null;
   const doubt = doubtIn(alike, ({ points }) => [points.find((point) => point.downDb === downDb)?.lowHz ?? null]);
   const statements = shortening(alike, (told, more) =>
     makeStatement(
