@@ -36,8 +36,18 @@ export interface BandFit extends BandRange, OfCurve, Qualified {
   rangeHz?: Interval;
   /** Level that the points are counted down from. */
   referenceDb: number;
-  /** Where the response has fallen by so much below `referenceDb`; null where it does not inside the curve. */
-  points: { downDb: number; lowHz: number | null; highHz: number | null }[];
+  /**
+   * Where the response has fallen by so much below `referenceDb` for good; null where it does not inside the curve.
+   * `lowDipsHz`, `highDipsHz`: dips passed on the way there, less than half an octave wide, that fall as low but come
+   * back; left out where there are none.
+   */
+  points: {
+    downDb: number;
+    lowHz: number | null;
+    highHz: number | null;
+    lowDipsHz?: number[];
+    highDipsHz?: number[];
+  }[];
 }
 
 export interface RollOff extends OfCurve, Qualified {

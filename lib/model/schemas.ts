@@ -67,7 +67,15 @@ const bandFit = z.strictObject({
   neededHeightDb: db.optional(),
   rangeHz: interval.optional(),
   referenceDb: db,
-  points: z.array(z.strictObject({ downDb: db, lowHz: maybe(hz), highHz: maybe(hz) })),
+  points: z.array(
+    z.strictObject({
+      downDb: db,
+      lowHz: maybe(hz),
+      highHz: maybe(hz),
+      lowDipsHz: z.array(hz).optional(),
+      highDipsHz: z.array(hz).optional(),
+    }),
+  ),
 });
 
 const rollOff = z.strictObject({

@@ -1,4 +1,4 @@
-import type { Caveat } from '../model/caveat';
+import type { Caveat, Severity } from '../model/caveat';
 import type { Curve, Interval } from '../model/curve';
 import { powerOf } from '../model/decibel';
 import { makeCaveat } from '../words/makeCaveat';
@@ -20,8 +20,8 @@ const AT_END_OCTAVES = 1 / 24;
  *
  * @param curve any curve. @param intervalsHz the ranges that a finding rests on, Hz. @param untrusted what
  * `untrustedIn` gave for the curve, where it is at hand.
- * @returns a caveat for each such capture, whatever the ranges, and a doubt for each untrusted stretch inside the
- * ranges; none of those where the noise is not known.
+ * @returns a caveat for each such capture, whatever the ranges, and one doubt about all untrusted stretches inside the
+ * ranges; none where the noise is not known.
  *
  * Judged after 1/6-octave smoothing of level and noise, since single points scatter. A stretch narrower than that at
  * the very end of a range of an octave or more is passed over: what was read from the whole range does not rest on it.
@@ -33,16 +33,14 @@ const AT_END_OCTAVES = 1 / 24;
 export function caveatsFor(curve: Curve, intervalsHz: Interval[], untrusted = untrustedIn(curve)): Caveat[] {
   const ranges = mergeIntervals(intervalsHz, 'intervalsHz');
   const notable = untrusted(intervalsHz).filter((stretch) => !ranges.some((range) => isTrifle(stretch, range)));
-  const noisy = notable.map(([low, high]) => {
-    const where = { curve: curve.id, rangesHz: [[low, high] as Interval] };
-    return makeCaveat(
-      'near-noise',
-      'doubt',
-      { label: curve.label, snrDb: TRUSTED_SNR_DB, lowHz: low, highHz: high },
-      where,
-    );
-  });
-  return [...captureCaveats([curve]), ...noisy];
+  return [...captureCaveats([curve]), ...nearNoise(curve, notable, 'doubt')];
+}
+
+/** One caveat for all stretches of a curve that are too close to its noise; none where there is no such stretch. */
+export function nearNoise(curve: Curve, rangesHz: Interval[], severity: Severity): Caveat[] {
+  if (rangesHz.length === 0) return [];
+  const values = { label: curve.label, snrDb: TRUSTED_SNR_DB };
+  return [makeCaveat('near-noise', severity, values, { curve: curve.id, rangesHz })];
 }
 
 /** Whether a stretch is a sliver at an end of a wide range. */

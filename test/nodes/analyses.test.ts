@@ -47,7 +47,7 @@ test('the noise runs of the payload speak for the responses in it', async () => 
   const noise: Curve = { ...response(() => 80), role: 'noise' };
   const { sent } = await give({ payload: [quiet, noise] });
   expect(sent[0].findings.bandFit[0].curve).toBe(quiet.id);
-  expect(sent[0].findings.bandFit[0].caveats.map(({ code }: { code: string }) => code)).toContain('near-noise');
+  expect(sent[0].findings.bandFit[0].caveats.map(({ code }: { code: string }) => code)).toContain('fit-in-noise');
   expect(sent[0].payload).toEqual([quiet, noise]);
 });
 

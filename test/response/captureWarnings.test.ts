@@ -16,7 +16,7 @@ import { makeCaveat } from '../../lib/words/makeCaveat';
 import { deconvolved } from '../deconvolved';
 
 /** Warnings travel with the marks as they are: what they say does not matter here. */
-const warning = (text: string) => makeCaveat('near-noise', 'doubt', { label: text, snrDb: 10, lowHz: 1, highHz: 2 });
+const warning = (text: string) => makeCaveat('near-noise', 'doubt', { label: text, snrDb: 10 }, { rangesHz: [[1, 2]] });
 const clipped = warning('12 samples are clipped.');
 const frequencyHz = Array.from({ length: 200 }, (_, i) => 8 * 2 ** (i / 36));
 /** A second-order high-pass at 25 Hz with a dip at 50 Hz, as it comes out of a capture. */

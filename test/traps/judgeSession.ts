@@ -1,4 +1,5 @@
 import * as lib from '../../lib';
+import { withConclusions } from '../../lib/analysis/conclusions/conclude';
 import type { Curve, Measurement } from '../../lib/model/curve';
 import type { Findings } from '../../lib/model/findings';
 import { roomMasks } from '../../nodes/judged';
@@ -22,8 +23,14 @@ export function judgeSession(
   const [a, b] = groups(responses, true);
   const pair = a && b && lib.referencePair(a, b, curves, findings.ladder);
   if (pair) findings.settingDifference = [lib.compareSettings(...pair, { masksHz, ladders: findings.ladder } as never)];
-  const report = lib.buildReport({ topic: options.topic ?? 'unit', measurements, findings });
-  return { findings: JSON.parse(report.findingsJson) as Findings, report };
+  const concluded = JSON.parse(JSON.stringify(withConclusions(measurements, findings))) as Findings;
+  return {
+    findings: concluded,
+    // the page takes far longer than all the numbers: only where it is asked for
+    get report() {
+      return lib.buildReport({ topic: options.topic ?? 'unit', measurements, findings });
+    },
+  };
 }
 
 function groups(responses: Curve[], bySetting: boolean): Curve[][] {

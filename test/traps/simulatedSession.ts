@@ -30,6 +30,8 @@ export interface Session {
   points?: number;
   fromHz?: number;
   toHz?: number;
+  /** Even steps in Hz instead of even steps in octaves. */
+  linear?: boolean;
   drivesDb?: number[];
   /** Level of the pass band at drive 0, dB. */
   sensitivityDb?: number;
@@ -63,11 +65,18 @@ function highPassDb(hz: number, cornerHz: number): number {
 
 const quietRoomDb = (hz: number) => 38 - 12 * Math.log2(hz / 20);
 
+function gridOf({ points = 400, fromHz = 8, toHz = 300, linear = false }: Session): number[] {
+  return Array.from({ length: points }, (_, i) => {
+    const part = i / (points - 1);
+    return linear ? fromHz + (toHz - fromHz) * part : fromHz * (toHz / fromHz) ** part;
+  });
+}
+
 /** All runs of one unit in one setting, lowest drive first. */
 export function simulateSession(session: Session = {}): Curve[] {
-  const { points = 400, fromHz = 8, toHz = 300, drivesDb = DRIVES, scatterDb = 0.05 } = session;
+  const { drivesDb = DRIVES, scatterDb = 0.05 } = session;
   const random = randomOf(session.seed ?? 1);
-  const frequencyHz = Array.from({ length: points }, (_, i) => fromHz * (toHz / fromHz) ** (i / (points - 1)));
+  const frequencyHz = gridOf(session);
   return drivesDb.map((driveDb, run) => {
     const gain = scatterDb * normal(random);
     const levelDb = frequencyHz.map((hz) => {
@@ -87,9 +96,8 @@ export function simulateSession(session: Session = {}): Curve[] {
 
 /** The noise run of a session: the same measurement with the unit muted. */
 export function simulateNoise(session: Session = {}): Curve {
-  const { points = 400, fromHz = 8, toHz = 300 } = session;
   const random = randomOf((session.seed ?? 1) + 7919);
-  const frequencyHz = Array.from({ length: points }, (_, i) => fromHz * (toHz / fromHz) ** (i / (points - 1)));
+  const frequencyHz = gridOf(session);
   const levelDb = frequencyHz.map((hz) => withNoise(-200, (session.noiseDb ?? quietRoomDb)(hz), random));
   return makeCurve({ label: 'noise', role: 'noise', frequencyHz, levelDb, scale: session.scale ?? 'spl' });
 }

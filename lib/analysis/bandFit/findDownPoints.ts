@@ -21,6 +21,7 @@ const STEPS_DB = [3, 6, 10];
  *
  * @param curve the response, unsmoothed. @param line the same, smoothed and unmasked. @param masksHz what was masked.
  * @param reference 'band': mean power over the band; 'maximum': highest level of the line. @param bandHz the band.
+ * @param trustedHz where the curve stands clear of its noise.
  * @returns reference and points; where nothing of the band is in the curve, the maximum serves and a caveat says so.
  */
 export function findDownPoints(
@@ -29,6 +30,7 @@ export function findDownPoints(
   masksHz: readonly Interval[],
   reference: 'band' | 'maximum',
   bandHz: Interval,
+  trustedHz: Interval,
 ): DownPoints {
   const { x, y } = line;
   const [low, high] = [Math.max(Math.log2(bandHz[0]), x[0]), Math.min(Math.log2(bandHz[1]), x[x.length - 1])];
@@ -44,11 +46,19 @@ export function findDownPoints(
     }
   }
   const hz = (at: number | null) => (at === null ? null : 2 ** at);
-  const points = STEPS_DB.map((downDb) => ({
-    downDb,
-    lowHz: hz(downPoint(line, from, referenceDb - downDb, -1)),
-    highHz: hz(downPoint(line, to, referenceDb - downDb, 1)),
-  }));
+  const trusted: Interval = [Math.log2(trustedHz[0]), Math.log2(trustedHz[1])];
+  const points = STEPS_DB.map((downDb) => {
+    const below = downPoint(line, from, referenceDb - downDb, -1, trusted);
+    const above = downPoint(line, to, referenceDb - downDb, 1, trusted);
+    const [lowDipsHz, highDipsHz] = [below, above].map(({ dips }) => dips.map((at) => 2 ** at));
+    return {
+      downDb,
+      lowHz: hz(below.at),
+      highHz: hz(above.at),
+      ...(lowDipsHz.length > 0 && { lowDipsHz }),
+      ...(highDipsHz.length > 0 && { highDipsHz }),
+    };
+  });
   return { referenceDb, points, caveats };
 }
 

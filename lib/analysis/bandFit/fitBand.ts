@@ -2,7 +2,8 @@ import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { BandFit } from '../../model/findings';
-import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
+import { captureCaveats } from '../../response/captureCaveats';
+import { caveatsFor, nearNoise, TRUSTED_SNR_DB, untrustedIn } from '../../response/caveatsFor';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
 import { refuseWeighted } from '../../response/refuseWeighted';
 import { smoothLevels } from '../../response/smoothLevels';
@@ -40,8 +41,10 @@ export interface BandFitOptions {
  *
  * @param curve a response. @param options see BandFitOptions.
  * @returns the range with its window, the same without masks, a runner-up nearly as wide elsewhere, the needed height
- * for `rangeHz`, and the -3, -6 and -10 dB points: going outward from the reference band (or from the maximum), the
- * first place below; null where the curve ends before.
+ * for `rangeHz`, and the -3, -6 and -10 dB points: going outward from the reference band (or from the maximum), where it
+ * falls below for good; null where the curve ends before. Dips on the way that are narrower than half an octave and beyond
+ * which it comes back, for as long and at least 1/6 octave, end nothing; they are named in `lowDipsHz` and `highDipsHz`. Where the curve stands
+ * clear of its noise over no third of an octave, there are no points, and a warning says not to use the rest.
  * @throws BassloomError `bad-height`, `bad-fraction`, `bad-reference`, `bad-interval`, `all-masked`,
  * `weighted-curve` of an A- or C-weighted curve unless `allowWeighted`.
  *
@@ -68,13 +71,15 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
     });
   }
   const untrusted = untrustedIn(curve);
-  const trusted = trustedRange(curve, untrusted);
+  const clear = trustedRange(curve, untrusted);
+  const isHidden = curve.noiseDb !== undefined && !(clear && Math.log2(clear[1] / clear[0]) >= LEAST_CLEAR_OCTAVES);
+  const trusted: Interval = clear && !isHidden ? clear : [frequencyHz[0], frequencyHz[frequencyHz.length - 1]];
   const [from, to] = [frequencyHz.indexOf(trusted[0]), frequencyHz.indexOf(trusted[1]) + 1];
   const lineOfKept = (masks: Interval[]) =>
     unmaskedLine(frequencyHz.subarray(from, to), levelDb.subarray(from, to), masks, octaves.subarray(from, to));
   const looked = lineOfKept(masksHz);
   const { best, runnerUp } = widestRange(looked.x.length > 0 ? looked : line, heightDb);
-  const down = findDownPoints(curve, line, masksHz, reference, referenceBandHz);
+  const down = findDownPoints(curve, line, masksHz, reference, referenceBandHz, trusted);
   const neededHeightDb = rangeHz && neededHeight(line, Math.log2(rangeHz[0]), Math.log2(rangeHz[1]));
   return {
     curve: curve.id,
@@ -88,14 +93,24 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
     ...(neededHeightDb !== undefined && { neededHeightDb }),
     ...(rangeHz && { rangeHz }),
     referenceDb: down.referenceDb,
-    points: down.points,
-    caveats: [
-      ...endCaveats(curve, line, best, trusted),
-      ...(rangeHz ? rangeCaveats(curve, line, rangeHz) : []),
-      ...down.caveats,
-      ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
-    ],
+    points: isHidden ? down.points.map(({ downDb }) => ({ downDb, lowHz: null, highHz: null })) : down.points,
+    caveats: isHidden
+      ? hiddenCaveats(curve)
+      : [
+          ...endCaveats(curve, line, best, trusted),
+          ...(rangeHz ? rangeCaveats(curve, line, rangeHz) : []),
+          ...down.caveats,
+          ...noiseCaveats(curve, [best.lowHz, best.highHz], down, untrusted),
+        ],
   };
+}
+
+/** A range narrower than this may stand out of noise by chance, and is none of use. A choice, no source. */
+const LEAST_CLEAR_OCTAVES = 1 / 3;
+
+function hiddenCaveats(curve: Curve): Caveat[] {
+  const values = { label: curve.label, snrDb: TRUSTED_SNR_DB };
+  return [...captureCaveats([curve]), makeCaveat('fit-in-noise', 'warning', values, { curve: curve.id })];
 }
 
 function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number | null } & Record<string, unknown>) {
@@ -138,8 +153,11 @@ function endCaveats(
   trusted: Interval,
 ): Caveat[] {
   const same = (a: number, at: number) => Math.abs(Math.log2(a) - at) < 1e-9;
-  const atLeast = (code: 'range-to-curve-end' | 'range-to-noise', hz: number, end: 'low' | 'high') =>
-    makeCaveat(code, code === 'range-to-noise' ? 'doubt' : 'remark', { hz, end }, { curve: curve.id });
+  const atLeast = (code: 'range-to-curve-end' | 'range-to-noise', hz: number, end: 'low' | 'high') => {
+    if (code === 'range-to-curve-end') return makeCaveat(code, 'remark', { hz, end }, { curve: curve.id });
+    const hidden: Interval = end === 'low' ? [2 ** x[0], hz] : [hz, 2 ** x[x.length - 1]];
+    return makeCaveat(code, 'doubt', { hz, end }, { curve: curve.id, rangesHz: [hidden] });
+  };
   const caveats: Caveat[] = [];
   if (same(lowHz, x[0])) caveats.push(atLeast('range-to-curve-end', lowHz, 'low'));
   else if (lowHz <= trusted[0]) caveats.push(atLeast('range-to-noise', lowHz, 'low'));
@@ -159,17 +177,25 @@ function rangeCaveats(curve: Curve, { x }: UnmaskedLine, asked: Interval): Cavea
   return [makeCaveat('needed-height-of-part', 'doubt', {}, { curve: curve.id, rangesHz: [asked, shown] })];
 }
 
-/** A twelfth of an octave to either side of every frequency that is reported. */
+/** Points further down than this are beside what a response is judged by, dB. */
+const JUDGED_DOWN_DB = 6;
+
+/**
+ * A twelfth of an octave to either side of every frequency that is reported. Noise at the lowest points alone, which every
+ * quiet run has, is a remark.
+ */
 function noiseCaveats(
   curve: Curve,
   ends: number[],
   { points }: DownPoints,
   untrusted: ReturnType<typeof untrustedIn>,
 ): Caveat[] {
-  const places = [...ends, ...points.flatMap(({ lowHz, highHz }) => [lowHz, highHz])].filter((f) => f !== null);
-  return caveatsFor(
-    curve,
-    places.map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]),
-    untrusted,
-  );
+  const around = (places: (number | null)[]) =>
+    places.filter((f) => f !== null).map((f): Interval => [f * 2 ** (-1 / 12), f * 2 ** (1 / 12)]);
+  const placesOf = (isJudged: boolean) =>
+    points
+      .filter(({ downDb }) => downDb <= JUDGED_DOWN_DB === isJudged)
+      .flatMap(({ lowHz, highHz }) => [lowHz, highHz]);
+  const lowest = untrusted(around(placesOf(false)));
+  return [...caveatsFor(curve, around([...ends, ...placesOf(true)]), untrusted), ...nearNoise(curve, lowest, 'remark')];
 }

@@ -3,6 +3,7 @@ import type { Detail, RollOff, Statement } from '../../model/findings';
 import { makeStatement } from '../../words/makeStatement';
 import { asNumbered, numbered } from '../../words/numbered';
 import { plainName } from '../../words/plainName';
+import { passedDips } from './passedDips';
 import { quotedFit, quotedRollOff } from './quotedFit';
 import { toHundredth, toHz, toTenth } from './rounded';
 import type { Subject } from './topic';
@@ -49,6 +50,7 @@ function fitDetails(subject: Subject, told: readonly Statement[]): Statement[] {
     const lists = {
       downDb: reached.map(({ downDb }) => downDb),
       lowHz: reached.map(({ lowHz }) => toHz(lowHz as number)),
+      dipHz: passedDips(reached),
     };
     const values = { name, referenceDb: toTenth(fit.referenceDb), ...asNumbered(lists) };
     found.push(makeStatement('depth-further', values, figure));

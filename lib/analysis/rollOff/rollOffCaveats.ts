@@ -35,7 +35,8 @@ export function rollOffCaveats(
   const layout = layoutOf(shape);
   const misfits = rmsErrorDb > LARGE_MISFIT_DB;
   const fallDb = -highPassDb(sections, low);
-  if (misfits) caveats.push(makeCaveat('roll-off-misfit', 'doubt', { rmsErrorDb }, where));
+  // nothing of the fit is stated then: the slope that is comes from the curve itself
+  if (misfits) caveats.push(makeCaveat('roll-off-misfit', 'remark', { rmsErrorDb }, where));
   if (fallDb < ENOUGH_FALL_DB) {
     caveats.push(makeCaveat('roll-off-little-fall', 'doubt', { fallDb, fromHz: low }, where));
   }
@@ -45,7 +46,7 @@ export function rollOffCaveats(
     if (highPassDb(sections, high) < -IN_PASS_BAND_DB) {
       caveats.push(makeCaveat('roll-off-no-pass-band', 'doubt', { toHz: high }, where));
     }
-    if (lead < SURE_LEAD) caveats.push(makeCaveat('roll-off-other-order', 'doubt', {}, where));
+    if (lead < SURE_LEAD) caveats.push(makeCaveat('roll-off-other-order', 'remark', {}, where));
     const cornerHz = shape.lowPass ? Math.exp(fit.parameters[layout.low]) : Number.POSITIVE_INFINITY;
     if (cornerHz < NEAR * f0Hz) caveats.push(makeCaveat('roll-off-upper', 'remark', { cornerHz }, where));
     const tiltDb = shape.tilt ? fit.parameters[layout.slope] : 0;

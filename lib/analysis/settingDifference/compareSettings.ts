@@ -4,13 +4,14 @@ import { BassloomError } from '../../model/errors';
 import type { Ladder, SettingDifference } from '../../model/findings';
 import { makeCurve } from '../../model/makeCurve';
 import { bandAround } from '../../model/octaves';
-import { caveatsFor, untrustedIn } from '../../response/caveatsFor';
+import { captureCaveats } from '../../response/captureCaveats';
+import { nearNoise, untrustedIn } from '../../response/caveatsFor';
 import { mergeIntervals } from '../../response/intervals';
 import { weightingOf } from '../../response/weightingOf';
 import { makeCaveat } from '../../words/makeCaveat';
 import { chooseLine } from './chooseLine';
 import { differenceSamples } from './differenceSamples';
-import { limitedBands } from './limitedBands';
+import { type LimitedBands, limitedBands } from './limitedBands';
 import { localLine } from './localLine';
 import { type Hinge, isForetold } from './readHinge';
 import { REPEATABILITY_DB, readKind } from './readKind';
@@ -68,15 +69,17 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
   const { masksHz = [], atHz = [10, 16, 20, 31.5], ladders = [] } = options;
   check(a, b, atHz);
   const untrusted = [a, b].map(untrustedIn);
-  const poor = untrusted.flatMap((stretchesIn) => stretchesIn([EVERYWHERE]));
+  // a stretch ends on points that are poor themselves, and borders do not count as inside
+  const poor = untrusted.flatMap((stretchesIn) =>
+    stretchesIn([EVERYWHERE]).map(([low, high]): Interval => [low * (1 - 1e-9), high * (1 + 1e-9)]),
+  );
   const limited = [a, b].map((curve) => limitedBands(curve, ladders));
-  const limitedHz = limited.flatMap((bands) => (bands ?? []).map((hz) => bandAround(hz, 3)));
+  const limitedHz = limited.flatMap((bands) =>
+    [...(bands?.limited ?? []), ...(bands?.untrusted ?? [])].map((hz) => bandAround(hz, 3)),
+  );
   const subtracted = subtract(a, b);
-  const leftOutHz = mergeIntervals([...mergeIntervals(masksHz), ...poor.filter(isWide), ...limitedHz]);
-  const { samples, used } = differenceSamples(subtracted.difference, subtracted.noiseScatterDb, [
-    ...leftOutHz,
-    ...poor,
-  ]);
+  const leftOutHz = mergeIntervals([...mergeIntervals(masksHz), ...poor, ...limitedHz]);
+  const { samples, used } = differenceSamples(subtracted.difference, subtracted.noiseScatterDb, leftOutHz);
   const f = subtracted.difference.frequencyHz;
   const lowHz = f[Math.max(0, used.indexOf(true))];
   const device = a.about.device ?? b.about.device;
@@ -88,7 +91,7 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
     matchedBy: subtracted.matchedBy,
   };
   const no = { levelDb: null, hingeHz: null, asymptoteDb: null, slopeDbPerOctave: null };
-  const caveats = [...matchCaveats(subtracted, a), ...limitCaveats([a, b], limited, ladders)];
+  const caveats = [...matchCaveats(subtracted, a), ...limitCaveats([a, b], limited, ladders, lowHz)];
   if (samples.hz.length < FEWEST_SAMPLES) {
     const tooLittle = makeCaveat('setting-too-little', 'warning', {});
     return { ...of, curve: subtracted.difference, kind: 'unknown', ...no, at: [], caveats: [...caveats, tooLittle] };
@@ -131,13 +134,12 @@ export function compareSettings(a: Curve, b: Curve, options: CompareOptions = {}
         ? [makeCaveat('setting-top-differs', 'remark', { topHz })]
         : []),
       ...(kind === 'unknown' ? [makeCaveat('setting-not-shown', 'doubt', { lowestHz: lowHz })] : []),
-      ...[a, b].flatMap((curve, i) => caveatsFor(curve, [[f[0], topHz]], untrusted[i])),
+      ...[a, b].flatMap((curve, i) => noiseCaveats(curve, untrusted[i]([[f[0], topHz]]), lowHz)),
     ],
   };
 }
 
 const EVERYWHERE: Interval = [1e-6, 1e9];
-const isWide = ([low, high]: Interval): boolean => high > low;
 
 function check(a: Curve, b: Curve, atHz: number[]): void {
   if (a.scale !== b.scale) {
@@ -185,7 +187,12 @@ function matchCaveats({ matchedBy, takenOffDb }: Subtracted, a: Curve): Caveat[]
   return takenOffDb === 0 ? [] : [makeCaveat('setting-drives-differ', 'remark', { db: Math.abs(takenOffDb) })];
 }
 
-function limitCaveats(runs: Curve[], limited: (number[] | undefined)[], ladders: Ladder[]): Caveat[] {
+function limitCaveats(
+  runs: Curve[],
+  limited: (LimitedBands | undefined)[],
+  ladders: Ladder[],
+  lowHz: number,
+): Caveat[] {
   const nameOf = ({ about, label }: Curve) => about.setting ?? label;
   const unknown = runs.filter((_, i) => ladders.length > 0 && limited[i] === undefined).map(nameOf);
   return [
@@ -193,9 +200,17 @@ function limitCaveats(runs: Curve[], limited: (number[] | undefined)[], ladders:
       ? [makeCaveat('setting-limiting-unknown', 'remark', { names: unknown.map((name) => `‘${name}’`).join(', ') })]
       : []),
     ...runs.flatMap((run, i) => {
-      const bandsHz = limited[i] ?? [];
-      const where = { curve: run.id, bandsHz };
-      return bandsHz.length > 0 ? [makeCaveat('setting-limited', 'doubt', { setting: nameOf(run) }, where)] : [];
+      const say = (code: 'setting-limited' | 'setting-band-untrusted', bandsHz: number[]) => {
+        // below all that was used, values are marked and nothing else was read
+        const severity = code === 'setting-limited' || bandsHz.some((hz) => hz > lowHz) ? 'doubt' : 'remark';
+        return bandsHz.length > 0
+          ? [makeCaveat(code, severity, { setting: nameOf(run) }, { curve: run.id, bandsHz })]
+          : [];
+      };
+      return [
+        ...say('setting-limited', limited[i]?.limited ?? []),
+        ...say('setting-band-untrusted', limited[i]?.untrusted ?? []),
+      ];
     }),
   ];
 }
@@ -204,6 +219,15 @@ function hingeCaveats(hinge: Hinge, lowestHz: number): Caveat[] {
   const values = { lowestDb: hinge.lowestDb, lowestHz };
   if (hinge.asymptoteDb === null) return [makeCaveat('setting-asymptote-not-seen', 'remark', values)];
   return isForetold(hinge) ? [makeCaveat('setting-asymptote-foretold', 'remark', values)] : [];
+}
+
+/** A stretch this narrow decides nothing of a difference that is read from octaves. */
+const NARROW_OCTAVES = 1 / 6;
+
+/** A doubt where noise takes a part out of what was used; a remark where it only ends it: values there are marked. */
+function noiseCaveats(curve: Curve, stretches: Interval[], lowHz: number): Caveat[] {
+  const isFelt = stretches.some(([low, high]) => Math.log2(high / Math.max(low, lowHz)) > NARROW_OCTAVES);
+  return [...captureCaveats([curve]), ...nearNoise(curve, stretches, isFelt ? 'doubt' : 'remark')];
 }
 
 function nearest(f: number[], hz: number): number {

@@ -8,14 +8,22 @@ const MOST_BESIDE_DB = 0.2;
 /** Drives closer than this are the same drive, dB. */
 const SAME_DRIVE_DB = 0.01;
 
+/** Bands that do not show what a setting does, as exact third-octave centres, Hz. */
+export interface LimitedBands {
+  /** The run is limited already. */
+  limited: number[];
+  /** Noise, or a first step that does not arrive: the ladder cannot tell. */
+  untrusted: number[];
+}
+
 /**
  * Bands in which a run is limited already, or in which its ladder cannot tell it from limiting or noise.
  *
- * @returns exact third-octave centres, Hz; undefined where no ladder holds the run.
+ * @returns undefined where no ladder holds the run.
  *
  * Notes: where the ladder knows nothing of the noise none of its cells is trusted; what they lost still tells.
  */
-export function limitedBands({ id, about }: Curve, ladders: readonly Ladder[]): number[] | undefined {
+export function limitedBands({ id, about }: Curve, ladders: readonly Ladder[]): LimitedBands | undefined {
   for (const ladder of ladders) {
     if (ladder.device !== about.device || ladder.setting !== about.setting) continue;
     const rung = ladder.rungs.findIndex(
@@ -23,11 +31,15 @@ export function limitedBands({ id, about }: Curve, ladders: readonly Ladder[]): 
     );
     if (rung < 0) continue;
     const lossDb = ladder.compressionDb[rung].map((loss) => loss ?? 0);
-    return ladder.bandsHz.filter((_, band) => {
-      const isNoisy = ladder.snrDb[rung][band] !== null && !ladder.trusted[rung][band];
+    const isUntrusted = (band: number) => ladder.snrDb[rung][band] !== null && !ladder.trusted[rung][band];
+    const isLimited = (band: number) => {
       const besideDb = Math.max(lossDb[band - 1] ?? 0, lossDb[band + 1] ?? 0);
-      return isNoisy || lossDb[band] > (besideDb > MOST_LOSS_DB ? MOST_BESIDE_DB : MOST_LOSS_DB);
-    });
+      return lossDb[band] > (besideDb > MOST_LOSS_DB ? MOST_BESIDE_DB : MOST_LOSS_DB);
+    };
+    return {
+      limited: ladder.bandsHz.filter((_, band) => !isUntrusted(band) && isLimited(band)),
+      untrusted: ladder.bandsHz.filter((_, band) => isUntrusted(band)),
+    };
   }
   return undefined;
 }

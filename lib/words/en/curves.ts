@@ -1,4 +1,6 @@
 import type { CaveatValues } from '../../model/caveat';
+import type { Interval } from '../../model/curve';
+import type { Format } from '../format';
 import type { Phrases } from '../phrase';
 
 /** An end of a range, and where it is. */
@@ -8,14 +10,10 @@ type RangeEnd = { hz: number; end: 'low' | 'high' };
 export const curves = {
   /** A sentence that has no code yet. */
   said: ({ text }: { text: string }) => text,
-  'near-noise': (
-    { label, snrDb, lowHz, highHz }: { label: string; snrDb: number; lowHz: number; highHz: number },
-    _where,
-    say,
-  ) =>
-    `${label}: the signal is less than ${say.db(snrDb, 0)} above the noise ${
-      highHz > lowHz ? `from ${say.hz(lowHz)} to ${say.hz(highHz)}` : `at ${say.hz(lowHz)}`
-    }; do not trust numbers read there.`,
+  'near-noise': ({ label, snrDb }: { label: string; snrDb: number }, { rangesHz = [] }, say) =>
+    `${label}: the signal is less than ${say.db(snrDb, 0)} above the noise at ${placesIn(rangesHz, say)}; do not trust numbers read there.`,
+  'fit-in-noise': ({ label, snrDb }: { label: string; snrDb: number }, _where, say) =>
+    `${label}: the signal is nowhere clear of the noise (${say.db(snrDb, 0)} above it over a third of an octave), so neither range nor depth can be read. Measure louder or in less noise.`,
   'reference-band-missing': (_values: CaveatValues, { rangesHz = [] }, say) =>
     `The curve has nothing in the reference band (${say.hzRange(...rangesHz[0])}), so its maximum is the reference.`,
   'range-to-curve-end': ({ hz, end }: RangeEnd, _where, say) =>
@@ -40,3 +38,8 @@ export const curves = {
   'roll-off-tilt': ({ tiltDb }: { tiltDb: number }, _where, say) =>
     `The fit includes a tilt of ${say.dbChange(tiltDb)} per octave.`,
 } satisfies Phrases;
+
+/** A stretch between two points of a grid may have no width. */
+function placesIn(rangesHz: readonly Interval[], say: Format): string {
+  return say.hzList(rangesHz.map(([low, high]) => (high > low ? ([low, high] as const) : low)));
+}

@@ -1,7 +1,7 @@
 import type { Format } from '../format';
 import { type Listed, numbered } from '../numbered';
 import type { Phrases } from '../phrase';
-import { levelUnit, louder, onsetRange, regionsIn, who, withName } from './verdictParts';
+import { levelUnit, louder, onsetRange, pastDips, regionsIn, who, withName } from './verdictParts';
 
 interface Named {
   name: string;
@@ -26,13 +26,20 @@ export const headlines = {
     const down = (db: number): string => `${say.short(db)}\u00a0dB down`;
     if (edges.length > 1) {
       const each = edges.map((hz, k) => `at ${say.hz(hz)}${withName(names[k])}`);
-      return `${say.short(values.downDb)}\u00a0dB down ${each.join(', ')}${moreIn(values)}.`;
+      return `${say.short(values.downDb)}\u00a0dB down ${each.join(', ')}${moreIn(values)}${pastDips(values, say)}.`;
     }
     const further =
       typeof values.furtherHz === 'number'
         ? ` and ${down(values.furtherDb as number)} at ${say.hz(values.furtherHz)}`
         : '';
-    return `${names[0] ? `‘${names[0]}’` : 'It'} is ${down(values.downDb)} at ${say.hz(edges[0])}${further}.`;
+    return `${names[0] ? `‘${names[0]}’` : 'It'} is ${down(values.downDb)} at ${say.hz(edges[0])}${further}${pastDips(values, say)}.`;
+  },
+
+  'range-in-noise': (values: Listed, _where, say) =>
+    `How wide and how deep it plays cannot be told${withNames(values, say)}: the noise is too close.`,
+  'range-ends-at-dips': (values: Listed, _where, say) => {
+    const dips = numbered<number>(values, 'hz').map((hz) => say.hertz(hz));
+    return `The range ends at ${dips.length === 1 ? 'a dip' : 'dips'} of unknown cause (${say.list(dips)}\u00a0Hz).`;
   },
 
   'limits-none': (values: Listed & { driveDb: number }, _where, say) =>

@@ -10,7 +10,9 @@ export const settings = {
   'setting-limiting-unknown': ({ names }: { names: string }) =>
     `There is no compression ladder of ${names}: if that run was limited already, the limiting is part of the difference.`,
   'setting-limited': ({ setting }: { setting: string }, { bandsHz = [] }, say) =>
-    `‘${setting}’ is limited already, or cannot be told from it, at ${say.bands(bandsHz)}: the difference there is not to be trusted and was not used. Compare at a lower drive.`,
+    `‘${setting}’ is limited already at ${say.bands(bandsHz)}: the difference there was not used. Compare at a lower drive.`,
+  'setting-band-untrusted': ({ setting }: { setting: string }, { bandsHz = [] }, say) =>
+    `The level of ‘${setting}’ at ${say.bands(bandsHz)} cannot be trusted (noise, or limiting that it hides): the difference there was not used.`,
   'setting-too-little': () => 'Too little of the difference stands out of the noise to be judged. Measure louder.',
   'setting-offset-removed': ({ db }: { db: number }, _where, say) =>
     `The runs differ by ${say.dbChange(db, 2)} as a whole, no more than repeats do; this was removed.`,

@@ -1,7 +1,7 @@
 import type { Format } from '../format';
 import { type Listed, numbered } from '../numbered';
 import type { Phrases } from '../phrase';
-import { levelUnit, onsetRange, regionsIn, who, withName } from './verdictParts';
+import { levelUnit, onsetRange, pastDips, regionsIn, who, withName } from './verdictParts';
 
 interface Named {
   name: string;
@@ -21,7 +21,7 @@ export const verdict = {
     const each = numbered<number>(values, 'downDb').map(
       (db, k) => `${say.short(db)}\u00a0dB down at ${say.hz(edges[k])}`,
     );
-    return `${who(values.name)} is ${say.list(each)}, counted from ${say.db(values.referenceDb)}.`;
+    return `${who(values.name)} is ${say.list(each)}, counted from ${say.db(values.referenceDb)}${pastDips(values, say)}.`;
   },
   'depth-not-reached': ({ name, downDb }: Named & { downDb: number }, _where, say) =>
     `How deep it reaches${withName(name)} was not measured: the curve ends before it falls by ${say.short(downDb)}\u00a0dB.`,

@@ -46,3 +46,10 @@ export function onsetRange({ fromDriveDb, toDriveDb }: Region, say: Format): str
   const sign = fromDriveDb > 0 ? '+' : '';
   return `${sign}${say.short(fromDriveDb)} to ${say.drive(toDriveDb)}`;
 }
+
+/** ', past a dip at 36 Hz': dips that fall as low but end nothing. */
+export function pastDips(values: Listed, say: Format): string {
+  const dips = numbered<number>(values, 'dipHz').map((hz) => say.hertz(hz));
+  if (dips.length === 0) return '';
+  return `, past ${dips.length === 1 ? 'a dip' : 'dips'} at ${say.list(dips)}\u00a0Hz`;
+}

@@ -215,10 +215,52 @@ describe('the band fit', () => {
   it('says where its ends are too close to the noise', () => {
     const frequencyHz = Array.from({ length: 120 }, (_, i) => 5 * 2 ** (i / 20));
     const levelDb = frequencyHz.map((f) => 80 - 10 * Math.log10(1 + (30 / f) ** 4));
-    const noisy = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 72), label: 'run' });
+    const noisy = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 63), label: 'run' });
     expect(codes(fitBand(noisy))).toContain('near-noise');
     const quiet = makeCurve({ frequencyHz, levelDb, noiseDb: frequencyHz.map(() => 30) });
     expect(fitBand(quiet).caveats.filter(({ severity }) => severity !== 'remark')).toEqual([]);
+  });
+
+  it('reads nothing from a curve that is noise', () => {
+    const frequencyHz = Array.from({ length: 120 }, (_, i) => 5 * 2 ** (i / 20));
+    const noiseDb = frequencyHz.map((_, i) => 60 + 2 * Math.sin(i));
+    const fit = fitBand(makeCurve({ frequencyHz, levelDb: noiseDb.map((db) => db + 3), noiseDb }));
+    expect(fit.caveats.map(({ code, severity }) => [code, severity])).toEqual([['fit-in-noise', 'warning']]);
+    expect(fit.points.every(({ lowHz, highHz }) => lowHz === null && highHz === null)).toBe(true);
+  });
+
+  describe('down points', () => {
+    const frequencyHz = Array.from({ length: 200 }, (_, i) => 8 * 2 ** (i / 36));
+    /** 24 dB per octave below 25 Hz, and a dip or peak. */
+    const levels = (hz: number, db: number, octaves: number) =>
+      frequencyHz.map(
+        (f) => 80 - 10 * Math.log10(1 + (25 / f) ** 8) + db * Math.exp(-((Math.log2(f / hz) / octaves) ** 2)),
+      );
+
+    it('pass a dip from which the curve comes back, and name it', () => {
+      const bare = fitBand(makeCurve({ frequencyHz, levelDb: levels(36, 0, 0.1) }));
+      for (const hz of [36, 38, 41, 48]) {
+        const fit = fitBand(makeCurve({ frequencyHz, levelDb: levels(hz, -14, 0.1) }), {
+          reference: 'maximum',
+        });
+        const [, six] = fit.points;
+        expect(Math.abs(Math.log2(six.lowHz! / bare.points[1].lowHz!))).toBeLessThan(0.05);
+        expect(six.lowDipsHz).toEqual([expect.closeTo(hz, 0)]);
+        expect(six.highHz).toBeNull();
+      }
+      expect(bare.points.some((point) => 'lowDipsHz' in point || 'highDipsHz' in point)).toBe(false);
+    });
+
+    it('end where the curve stays low, though a narrow peak or noise lifts it once more further down', () => {
+      const peak = fitBand(makeCurve({ frequencyHz, levelDb: levels(15, 16, 0.05) }));
+      const bare = fitBand(makeCurve({ frequencyHz, levelDb: levels(15, 0, 0.05) }));
+      expect(peak.points[1].lowHz).toBeCloseTo(bare.points[1].lowHz!, 3);
+      const noiseDb = frequencyHz.map((f) => (f < 19 ? 79 : 30));
+      const levelDb = levels(15, 0, 0.05).map((db, i) => Math.max(db, noiseDb[i]));
+      const noisy = fitBand(makeCurve({ frequencyHz, levelDb, noiseDb }));
+      expect(noisy.points[1].lowHz).toBeGreaterThan(19);
+      expect(noisy.points[1].lowDipsHz).toBeUndefined();
+    });
   });
 
   it('refuses a curve that was A- or C-weighted, unless told to take it', () => {

@@ -277,7 +277,7 @@ export function capture(
 }
 
 export function nearNoise(severity: Caveat['severity'], rangesHz: Interval[]): Caveat {
-  const values = { label: 'a run', snrDb: 10, lowHz: rangesHz[0][0], highHz: rangesHz[0][1] };
+  const values = { label: 'a run', snrDb: 10 };
   return makeCaveat('near-noise', severity, values, { rangesHz });
 }
 
