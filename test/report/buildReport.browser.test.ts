@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Findings } from '../../lib/model/findings';
 import { makeCurve } from '../../lib/model/makeCurve';
 import { buildReport, type ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { uncoded } from '../uncoded';
 import { openPage, startBrowser } from './browser';
 import { sampleInput } from './sampleSession';
 
@@ -193,8 +193,8 @@ describe('text that came from files', () => {
   const evil = `<script>window.pwned=1</script><img src=x onerror="window.pwned=2">"'&amp;</title></style></svg>]]>\u202e\u0000\ud800 =1+1`;
   const formula = '=HYPERLINK("http://example.invalid","x")';
   const input = sampleInput({ device: evil, settings: [evil, formula] });
-  input.findings.notes = [said(evil)];
-  input.findings.bandFit![0].caveats = [said(evil)];
+  input.findings.notes = [uncoded(evil)];
+  input.findings.bandFit![0].caveats = [uncoded(evil)];
   input.findings.rollOff![0].alignment = evil;
   input.findings.roomFeatures![0].cause.detail = evil;
   input.findings.conclusions!.headlines[0].text = evil;

@@ -3,7 +3,7 @@ import type { BandFit, Conclusions, Findings, Ladder, RoomFeature } from '../../
 import { makeCurve } from '../../lib/model/makeCurve';
 import { bandAround, thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { uncoded } from '../uncoded';
 
 export interface SampleOptions {
   device?: string;
@@ -63,7 +63,7 @@ export function sampleInput(options: SampleOptions = {}): ReportInput {
     })),
     notes: [
       {
-        ...said('2 duplicated frequencies were power-averaged.', 'remark'),
+        ...uncoded('2 duplicated frequencies were power-averaged.', 'remark'),
         where: { file: 'run_03.txt', lines: [14, 15] },
       },
     ],
@@ -135,7 +135,7 @@ function sampleFit(curve: Curve, k: number, masksHz: Interval[]): BandFit {
     curve: curve.id,
     label: curve.label,
     about: curve.about,
-    caveats: k === 0 ? [said('Below 16 Hz the level lies less than 10 dB above the noise.')] : [],
+    caveats: k === 0 ? [uncoded('Below 16 Hz the level lies less than 10 dB above the noise.')] : [],
     heightDb: 5,
     masksHz,
     lowHz,

@@ -3,7 +3,7 @@ import type { CaptureQuality, Distortion, Exposure, MaximumOutput } from '../../
 import { makeCurve } from '../../lib/model/makeCurve';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
 import type { ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { uncoded } from '../uncoded';
 import { type SampleOptions, sampleInput } from './sampleSession';
 
 /** A session out of sweeps and bursts: that of {@link sampleInput} with what recordings add, made by rule. */
@@ -45,7 +45,7 @@ function captureId(curve: Curve): string {
 }
 
 function outOfCapture(curve: Curve, bad: boolean): Curve {
-  const warnings = bad ? [said(CLIPPED, 'warning')] : [];
+  const warnings = bad ? [uncoded(CLIPPED, 'warning')] : [];
   const step = {
     did: 'deconvolve',
     with: { capture: captureId(curve), stimulus: 'sweep.wav', warnings, verdict: bad ? 'bad' : 'good' },
@@ -203,10 +203,10 @@ export function sampleQuality(curve: Curve, k: number): CaptureQuality {
     ...(k === 0 && { repeatability: { take: 'another', worstDb: 0.42, atHz: bands[2], medianDb: 0.05 } }),
     warnings:
       k === BAD
-        ? [said(CLIPPED, 'warning')]
+        ? [uncoded(CLIPPED, 'warning')]
         : k === DOUBTFUL
           ? [
-              said(
+              uncoded(
                 'The recording ends before the sweep does, at 316 Hz: let it run on for two seconds after the sweep.',
               ),
             ]

@@ -2,7 +2,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { thirdOctaveCentres } from '../../lib/model/octaves';
 import { buildReport, type ReportInput } from '../../lib/report/buildReport';
-import { said } from '../../lib/words/makeCaveat';
+import { uncoded } from '../uncoded';
 import { openPage, startBrowser } from './browser';
 import { lettersAmiss } from './lettersAmiss';
 import { sampleExposure, sampleSound } from './sampleSound';
@@ -50,7 +50,7 @@ function tenByTwenty(): ReportInput {
 function muchAmiss(): ReportInput {
   const input = sampleSound({ device: LONG, settings: [LONG], points: 60 });
   const { distortion, maximumOutput, captureQuality, exposure } = input.findings;
-  const many = Array.from({ length: 40 }, (_, k) => said(`${LONG}${k}`));
+  const many = Array.from({ length: 40 }, (_, k) => uncoded(`${LONG}${k}`));
   for (const one of [...distortion!, ...maximumOutput!, exposure!]) one.caveats = many;
   for (const one of captureQuality!)
     Object.assign(one, { verdict: 'bad', warnings: many, label: `${LONG}${one.label}` });

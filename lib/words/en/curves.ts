@@ -6,8 +6,6 @@ type RangeEnd = { hz: number; end: 'low' | 'high' };
 
 /** What speaks against numbers read from a curve: noise, roll-off, a session as a whole. */
 export const curves = {
-  /** A sentence that has no code yet. */
-  said: ({ text }: { text: string }) => text,
   'near-noise': (
     { label, snrDb, lowHz, highHz }: { label: string; snrDb: number; lowHz: number; highHz: number },
     _where,
