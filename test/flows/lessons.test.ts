@@ -69,7 +69,7 @@ describe.each(['node-red', 'node-red-4'])('the lessons on %s', (version) => {
     expect(response.status).toBe(200);
     const said = () => red.log().slice(before);
     // the next line ends the last answer
-    await until(() => said().split('[debug:').length > answers && said().endsWith('\n'), 110);
+    await until(() => said().split('[debug:').length > answers && said().endsWith('\n'), 500);
     expect(said()).not.toMatch(/\[(error|debug:problem)\]/);
     return said();
   }

@@ -3,7 +3,10 @@ import { readHeadingCell } from '../../lib/import/headingWords';
 import { importText } from '../../lib/import/importText';
 import { note } from '../note';
 
-const columnsOf = (text: string, options = {}) => importText(text, options).curve.steps[0].with.columns;
+const columnsOf = (text: string, options = {}) => {
+  const [step] = importText(text, options).curve.steps;
+  return step.did === 'import' && 'columns' in step.with ? step.with.columns : undefined;
+};
 
 describe('headings', () => {
   it.each(['SPL 94.0 dB, cal 1000 Hz', '* 20 dB offset', 'Level: -3 dB, from 2000 Hz', 'cal 114dB,1kHz'])(

@@ -94,8 +94,8 @@ test('headlines and what was concluded go out, and are concluded anew where more
   expect(report.verdict.slice(0, report.headlines.length)).toEqual(
     report.headlines.map(({ text }: { text: string }) => text),
   );
-  const { give: fit } = await deploy(files, { type: 'bassloom-band-fit', heightDb: '12' });
-  const [again] = (await fit({ payload: [curve], findings })).sent;
+  const { give: refit } = await deploy(files, { type: 'bassloom-band-fit', heightDb: '12' });
+  const [again] = (await refit({ payload: [curve], findings })).sent;
   expect(again.findings.bandFit).toHaveLength(2);
   expect(again.findings.conclusions).toBeUndefined();
 });
@@ -125,7 +125,7 @@ test('a folder that cannot be made is refused, what is no measurement too', asyn
 test('a level read at the ear becomes a permitted time', async () => {
   const { give } = await deploy(files, { type, write: false, levelDba: '94' });
   const [{ report, findings }] = (await give({ payload: [curve], topic: 'Unit A' })).sent;
-  // 94 dBA: one hour (NIOSH 98-126, table 1-1)
+  // 94 dB(A): one hour (NIOSH 98-126, table 1-1)
   expect(report.verdict.join(' ')).toMatch(/94\.0\sdB\(A\).*1\sh a day/);
   expect(findings?.exposure).toBeUndefined();
 });
