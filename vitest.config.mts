@@ -9,7 +9,8 @@ if (isLeftOut) console.warn(`No Chromium found, so ${needsBrowser} are left out;
 const exclude = [...configDefaults.exclude, ...(isLeftOut ? [needsBrowser] : [])];
 // Tests of the numeric core keep nothing from file to file, so that they may share a worker and what it has loaded.
 const core = 'test/{analysis,import,model,response,rig,room,signal,truth,wav}/**/*.test.ts';
-const shared = { testTimeout: 120_000, hookTimeout: 120_000 };
+// only to end what hangs: a busy machine must not decide
+const shared = { testTimeout: 600_000, hookTimeout: 600_000 };
 
 export default defineConfig({
   test: {

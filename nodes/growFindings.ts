@@ -21,9 +21,13 @@ const subject: { [K in keyof Findings]?: (finding: never) => unknown[] } = {
   notes: ({ code, values, where }: Note) => [code, values, where],
 };
 
-/** Findings of before and now, as a new object: lists grow, everything else is replaced. */
+/**
+ * Findings of before and now, as a new object: lists grow, everything else is replaced. What was concluded before is
+ * dropped, as it knows nothing of what came since.
+ */
 export function growFindings(before: Findings, now: Findings): Findings {
-  const grown: Record<string, unknown> = { ...before };
+  const { conclusions, ...kept } = before;
+  const grown: Record<string, unknown> = { ...(Object.keys(now).length === 0 ? before : kept) };
   for (const key of Object.keys(now) as (keyof Findings)[]) {
     const about = subject[key] as ((finding: unknown) => unknown[]) | undefined;
     grown[key] = about ? merge((before[key] as unknown[]) ?? [], now[key] as unknown[], about) : now[key];

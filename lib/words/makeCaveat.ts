@@ -23,13 +23,3 @@ export function makeCaveat<C extends CaveatCode>(
   const bare = { code, severity, ...(where && Object.keys(where).length > 0 && { where }), values };
   return { ...bare, message: describe(bare) };
 }
-
-/** A sentence that has no code yet. */
-export function said(text: string, severity: Severity = 'doubt'): Caveat {
-  return makeCaveat('said', severity, { text });
-}
-
-/** Sentences that have no code yet, among caveats. */
-export function asCaveats(list: readonly (string | Caveat)[]): Caveat[] {
-  return list.map((one) => (typeof one === 'string' ? said(one) : one));
-}

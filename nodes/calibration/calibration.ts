@@ -28,10 +28,9 @@ export = define({
     }
     const { fullScaleDb, caveats } = calibration;
     const status = RED._('status.calibrated', { level: fullScaleDb.toFixed(1) });
-    const doubtful = isDoubted(calibration);
     if (others.length === 0) {
       // the recording of the calibrator came alone: what comes later is calibrated with it
-      node.status({ fill: doubtful ? 'yellow' : 'green', shape: 'dot', text: status });
+      node.status({ fill: isDoubted(calibration) ? 'yellow' : 'green', shape: 'dot', text: status });
       return undefined;
     }
     const { payload, notes: ofCurves } = calibrateAll(lib, others, fullScaleDb);
@@ -40,7 +39,6 @@ export = define({
       findings: { notes: [howCalibrated(calibration), ...caveats, ...notes, ...ofCurves] },
       set: { ...pass, fullScaleDb },
       status,
-      doubtful,
     };
   },
 });

@@ -21,6 +21,7 @@ export = define({
     return {
       findings: { distortion, notes },
       status: lib.summariseDistortion(distortion),
+      doubtful: distortion.length === 0,
     };
   },
 });

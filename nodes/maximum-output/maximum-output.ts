@@ -45,6 +45,7 @@ export = define({
     return {
       findings: { maximumOutput, notes: [...notes, ...ofShort, ...none] },
       status: lib.summariseMaximumOutput(maximumOutput),
+      doubtful: maximumOutput.length === 0,
     };
   },
 });

@@ -13,6 +13,7 @@ export = define({
     procedure,
     room,
     title: text(),
+    dated: flag(true),
     date: text(),
     levelDba: number({ min: 0, max: 200 }),
     write: flag(true),
@@ -24,16 +25,18 @@ export = define({
       throw new BassloomError('bad-setting', 'Setting "folder" is empty, and so is msg.folder.', { field: 'folder' });
     }
     const topic = typeof message.topic === 'string' && message.topic !== '' ? message.topic : unitOf(payload);
+    const exposed = withExposure(lib, payload, findings, settings.levelDba);
+    const concluded = lib.withConclusions(payload, exposed);
     const input = {
       topic,
       measurements: payload,
-      findings: withExposure(lib, payload, findings, settings.levelDba),
+      findings: concluded,
       procedure: settings.procedure,
       room: settings.room,
       title: settings.title,
-      generatedAt: settings.date,
+      generatedAt: settings.dated ? (settings.date ?? today()) : undefined,
     };
-    const { html, verdict, findingsJson, tables } = await lib.renderReport(input, { signal });
+    const { html, headlines, verdict, findingsJson, tables } = await lib.renderReport(input, { signal });
     const folder = settings.write ? join(fullPath(RED, settings.folder as string), safeName(topic)) : null;
     const files = folder
       ? await writeFiles(folder, [
@@ -43,11 +46,18 @@ export = define({
         ])
       : [];
     return {
-      set: { topic, report: { html, verdict, folder, files } },
+      findings: { conclusions: concluded.conclusions },
+      set: { topic, report: { html, headlines, verdict, folder, files } },
       status: RED._(folder ? 'status.written' : 'status.made', { count: files.length }),
     };
   },
 });
+
+/** Of this machine's clock, as ISO 8601 writes a date. */
+function today(now = new Date()): string {
+  const twoDigits = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
+}
 
 function unitOf(measurements: { about: { device?: string } }[]): string {
   return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';

@@ -8,5 +8,6 @@ export function withExposure(lib: Library, payload: Measurement[], findings: Fin
     one.kind === 'curve' && one.scale === 'spl' && one.steps.some(({ did }) => did === 'deconvolve');
   const curves = payload.filter(isSwept);
   if (findings.exposure || (curves.length === 0 && levelDba === undefined)) return findings;
-  return { ...findings, exposure: lib.estimateExposure({ curves, levelDba }) };
+  const { conclusions, ...others } = findings; // they know nothing of it
+  return { ...others, exposure: lib.estimateExposure({ curves, levelDba }) };
 }

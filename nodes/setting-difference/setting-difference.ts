@@ -3,7 +3,7 @@ import { makeCaveat } from '../../lib/words/makeCaveat';
 import { define } from '../define';
 import { numbers, text } from '../fields';
 import { groupBy } from '../groupBy';
-import { maskFields, roomMasks } from '../judged';
+import { maskFields, maskNotes, roomMasks } from '../judged';
 import { chooseSettings } from './chooseSettings';
 
 export = define({
@@ -13,7 +13,7 @@ export = define({
     const options = { masksHz: roomMasks(findings, settings), atHz: settings.atHz };
     const all = curves();
     const settingDifference = [];
-    const notes: Caveat[] = [];
+    const notes: Caveat[] = maskNotes(findings, settings);
     for (const unit of groupBy(responses(), ['device'])) {
       const device = unit[0].about.device ?? null;
       const where = device === null ? undefined : { device };

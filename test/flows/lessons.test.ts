@@ -69,7 +69,7 @@ describe.each(['node-red', 'node-red-4'])('the lessons on %s', (version) => {
     expect(response.status).toBe(200);
     const said = () => red.log().slice(before);
     // the next line ends the last answer
-    await until(() => said().split('[debug:').length > answers && said().endsWith('\n'), 110);
+    await until(() => said().split('[debug:').length > answers && said().endsWith('\n'), 500);
     expect(said()).not.toMatch(/\[(error|debug:problem)\]/);
     return said();
   }
@@ -114,8 +114,8 @@ describe.each(['node-red', 'node-red-4'])('the lessons on %s', (version) => {
   });
 
   it('finds hum, another sample rate and too low a level', async () => {
-    expect(await press(spoilt, 'mains hum')).toMatch(/hum at 50/);
-    expect(await press(spoilt, 'recorded at 44.1 kHz')).toMatch(/44100/);
+    expect(await press(spoilt, 'mains hum')).toMatch(/Mains hum: [^']* at 50\.0/);
+    expect(await press(spoilt, 'recorded at 44.1 kHz')).toMatch(/44,?100/);
     expect(await press(spoilt, 'played too softly')).toMatch(/too low/);
   });
 

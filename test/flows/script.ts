@@ -32,7 +32,7 @@ export async function runScript(
       log += text;
     });
   }
-  const said = async (text: string, times = 1, seconds = 110): Promise<void> => {
+  const said = async (text: string, times = 1, seconds = 500): Promise<void> => {
     await until(() => log.split(text).length > times || child.exitCode !== null, seconds);
     if (log.split(text).length <= times) throw new Error(`Never said "${text}" ${times} times:\n${log}`);
   };

@@ -146,7 +146,7 @@ describe('the stimulus', () => {
     expect((await give({ payload: [one] })).caught[0].error.code).toBe('no-stimulus');
     await give({ payload: [sweep] });
     const { sent } = await give({ payload: [two] });
-    expect(sent[0].findings.notes).toEqual([expect.stringContaining(sweep.label)]);
+    expect(sent[0].findings.notes).toMatchObject([{ code: 'earlier-stimulus', values: { stimulus: sweep.label } }]);
     expect((await give({ payload: [two, sweep] })).sent[0].findings.notes).toEqual([]);
   });
 

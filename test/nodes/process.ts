@@ -41,7 +41,7 @@ export async function startNodeRed(version: string, flow: unknown[], settings: o
     child.stderr?.on('data', (text) => {
       log += text;
     });
-    await until(() => log.includes('Started flows') || child.exitCode !== null, 110);
+    await until(() => log.includes('Started flows') || child.exitCode !== null, 500);
     if (child.exitCode !== null) throw new Error(`Node-RED ended:\n${log}`);
   };
   const kill = async () => {

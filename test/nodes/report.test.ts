@@ -50,7 +50,7 @@ test('page, findings and tables are written into a folder of the unit', async ()
 
 test('the same message gives the same files, byte by byte', async () => {
   const message = await analysed();
-  const { give } = await deploy(files, { type, folder });
+  const { give } = await deploy(files, { type, folder, dated: false });
   const [first] = (await give(message)).sent;
   const before = first.report.files.map((path: string) => readFileSync(path, 'utf8'));
   const [second] = (await give(message)).sent;
@@ -63,6 +63,41 @@ test('folder, title and date can come from the message', async () => {
   expect(sent[0].report.html).toContain('A title of our own');
   expect(sent[0].report.html).toContain('on a fine day');
   expect(sent[0].report.folder).toBe(join(folder, 'Unit A'));
+});
+
+test("today's date is printed unless it is left out", async () => {
+  const now = new Date();
+  const isToday = (html: string) => {
+    // a test that runs over midnight sees the day after
+    const days = [now, new Date()].map((day) => [day.getFullYear(), day.getMonth() + 1, day.getDate()]);
+    return days.some((day) => html.includes(day.map((part) => String(part).padStart(2, '0')).join('-')));
+  };
+  const page = async (config: object, message = {}) => {
+    const { give } = await deploy(files, { type, write: false, ...config });
+    return (await give({ payload: [curve], ...message })).sent[0].report.html;
+  };
+  expect(isToday(await page({ date: '' }))).toBe(true);
+  expect(isToday(await page({ date: '', dated: true }))).toBe(true);
+  expect(isToday(await page({ date: '', dated: false }))).toBe(false);
+  expect(isToday(await page({ date: '17 May' }))).toBe(false);
+});
+
+test('headlines and what was concluded go out, and are concluded anew where more was found since', async () => {
+  const message = await analysed();
+  const { give } = await deploy(files, { type, write: false });
+  const [{ report, findings }] = (await give(message)).sent;
+  expect(report.headlines.length).toBeGreaterThan(0);
+  for (const headline of report.headlines) {
+    expect(headline).toMatchObject({ code: expect.any(String), values: expect.any(Object), text: expect.any(String) });
+  }
+  expect(findings.conclusions.headlines).toEqual(report.headlines);
+  expect(report.verdict.slice(0, report.headlines.length)).toEqual(
+    report.headlines.map(({ text }: { text: string }) => text),
+  );
+  const { give: refit } = await deploy(files, { type: 'bassloom-band-fit', heightDb: '12' });
+  const [again] = (await refit({ payload: [curve], findings })).sent;
+  expect(again.findings.bandFit).toHaveLength(2);
+  expect(again.findings.conclusions).toBeUndefined();
 });
 
 test('nothing is written where that is not wanted', async () => {
@@ -90,8 +125,8 @@ test('a folder that cannot be made is refused, what is no measurement too', asyn
 test('a level read at the ear becomes a permitted time', async () => {
   const { give } = await deploy(files, { type, write: false, levelDba: '94' });
   const [{ report, findings }] = (await give({ payload: [curve], topic: 'Unit A' })).sent;
-  // 94 dBA: one hour (NIOSH 98-126, table 1-1)
-  expect(report.verdict.join(' ')).toMatch(/94\.0\sdBA.*; 1\sh a day/);
+  // 94 dB(A): one hour (NIOSH 98-126, table 1-1)
+  expect(report.verdict.join(' ')).toMatch(/94\.0\sdB\(A\).*1\sh a day/);
   expect(findings?.exposure).toBeUndefined();
 });
 

@@ -83,7 +83,7 @@ describe('files of sweeps', () => {
     const { give, lastStatus } = await deploy(files, { type, ...short, file: join(folder, 'new', 'sounds') });
     const [{ payload, sweep }] = (await give({})).sent;
     const names = [
-      'stimulus-sweep_20-200Hz_1s_-12dBFS_48000Hz_pcm24.wav',
+      'stimulus-sweep_20-200Hz_1s_-15dBFS_48000Hz_pcm24.wav',
       'stimulus-muted_20-200Hz_1s_48000Hz_pcm24.wav',
     ];
     expect(sweep.files).toEqual(names.map((name) => join(folder, 'new/sounds', name)));

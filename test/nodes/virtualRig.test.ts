@@ -77,13 +77,13 @@ describe('faults', () => {
       startMs: 0,
       sweep: { missedBelowHz: null, truncatedAtHz: null },
     });
-    expect(truth.toneDbfs).toBeCloseTo(-12, 4);
+    expect(truth.toneDbfs).toBeCloseTo(-15, 4);
     expect(truth.tone.thdPercent).toHaveLength(truth.tone.frequencyHz.length);
   });
 
   test('clipping, hum, clock, start, end and sample rate are as asked, and in the truth', async () => {
     const { truth, capture } = await truthOf({
-      inputGainDb: '45',
+      inputGainDb: '48',
       humDb: '-70',
       humHz: '60',
       clockPpm: '80',
@@ -93,14 +93,14 @@ describe('faults', () => {
     });
     expect(capture).toMatchObject({ sampleRateHz: 44100, id: truth.capture });
     expect(capture.seconds).toBeCloseTo(2, 3);
-    expect(truth).toMatchObject({ clockPpm: 80, startMs: 250, fullScaleDb: 80 });
+    expect(truth).toMatchObject({ clockPpm: 80, startMs: 250, fullScaleDb: 77 });
     const samples = decodeWav(capture).channels[0];
     const atRail = samples.filter((x) => x === -1 || x >= 1 - 2 ** -23).length;
     expect(atRail).toBeGreaterThan(10);
     expect(truth.clippedSamples).toBe(atRail);
     // stated at the input as it was, so turned up with everything else
     expect(truth.hum.find(({ frequencyHz }: AnyMessage) => frequencyHz === 120).levelDb).toBeCloseTo(
-      -70 - 6.02 + 45,
+      -70 - 6.02 + 48,
       2,
     );
     expect(truth.sweep.truncatedAtHz).toBeGreaterThan(30);

@@ -91,7 +91,7 @@ describe('a finding', () => {
   ];
 
   it.each(findings)('names the bad and doubtful captures of %s once, and no good one', (_, find) => {
-    for (const verdict of ['bad', 'doubtful', 'good']) {
+    for (const verdict of ['bad', 'doubtful', 'good'] as const) {
       const found = find(verdict);
       expect(found.length).toBeGreaterThan(0);
       for (const { caveats } of found) {

@@ -55,31 +55,36 @@ describe('10,000 damaged WAV files', () => {
   it('are each read or refused with a code, and take no memory by what their headers say', () => {
     const random = randomFrom(['damaged WAV']);
     const outcomes = new Map<string, number>();
-    let slowestMs = 0;
     for (let i = 0; i < 10_000; i++) {
       const wav = mutate(seeds[i % seeds.length], random);
       const before = process.memoryUsage().arrayBuffers;
-      const start = performance.now();
       const outcome = readOrRefuse(wav);
-      slowestMs = Math.max(slowestMs, performance.now() - start);
       // the slack is for the pool that small Buffers come from
       const taken = process.memoryUsage().arrayBuffers - before;
       expect(taken, `file ${i} of ${wav.length} bytes`).toBeLessThan(4 * wav.length + 16_384);
       if (outcome === 'read' && i % 10 === 0) expectParts(wav);
       outcomes.set(outcome, (outcomes.get(outcome) ?? 0) + 1);
     }
-    expect(slowestMs).toBeLessThan(2000);
     // the damage must reach all the ways out, or it tests little
     for (const way of ['read', ...CODES]) expect(outcomes.get(way) ?? 0, way).toBeGreaterThan(20);
   });
 
-  it('a megabyte of empty chunks, and one of zeros, are passed over in no time', () => {
-    const empty = Buffer.alloc(1 << 20);
-    for (let at = 0; at < empty.length; at += 8) empty.write('junk', at);
-    const start = performance.now();
-    expect(() => readWav(riff([empty, format()]))).toThrow(BassloomError);
-    expect(() => readWav(riff([Buffer.alloc(1 << 20), format()]))).toThrow(BassloomError);
-    expect(performance.now() - start).toBeLessThan(1000);
+  it('empty chunks, and zeros, are passed over in time that grows in step with their size', () => {
+    // processor time, the least of several: other programs must not decide; below 2 ms the clock does
+    const timeOf = (bytes: number): number => {
+      const empty = Buffer.alloc(bytes);
+      for (let at = 0; at < empty.length; at += 8) empty.write('junk', at);
+      const wavs = [riff([empty, format()]), riff([Buffer.alloc(bytes), format()])];
+      const times = Array.from({ length: 3 }, () => {
+        const start = process.cpuUsage();
+        for (const wav of wavs) expect(() => readWav(wav)).toThrow(BassloomError);
+        const { user, system } = process.cpuUsage(start);
+        return (user + system) / 1000;
+      });
+      return Math.max(Math.min(...times), 2);
+    };
+    // eight times the size; quadratic time would take 64 times
+    expect(timeOf(1 << 21) / timeOf(1 << 18)).toBeLessThan(32);
   });
 });
 

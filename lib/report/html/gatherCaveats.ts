@@ -22,9 +22,6 @@ export interface NamedCaveat {
 
 const WEIGHT: Record<Caveat['severity'], number> = { warning: 2, doubt: 1, remark: 0 };
 
-/** Sentences without a code of their own, which are the same only where their words are. */
-const UNCODED = 'said';
-
 /**
  * Say what holds for several runs once: caveats are the same by code and severity, whatever their values.
  *
@@ -36,7 +33,7 @@ const UNCODED = 'said';
 export function gatherCaveats(caveats: NamedCaveat[]): Gathered[] {
   const gathered = new Map<string, Gathered>();
   for (const { caveat, name } of caveats) {
-    const key = [caveat.code, caveat.severity, caveat.code === UNCODED ? caveat.message : ''].join('\n');
+    const key = `${caveat.code}\n${caveat.severity}`;
     const group = gathered.get(key) ?? { caveat, names: [], count: 0, isSame: true, messages: new Set() };
     group.count++;
     group.messages.add(caveat.message);

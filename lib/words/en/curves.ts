@@ -8,8 +8,6 @@ type RangeEnd = { hz: number; end: 'low' | 'high' };
 
 /** What speaks against numbers read from a curve: noise, roll-off, a session as a whole. */
 export const curves = {
-  /** A sentence that has no code yet. */
-  said: ({ text }: { text: string }) => text,
   'near-noise': ({ label, snrDb }: { label: string; snrDb: number }, { rangesHz = [] }, say) =>
     `${label}: the signal is less than ${say.db(snrDb, 0)} above the noise at ${placesIn(rangesHz, say)}; do not trust numbers read there.`,
   'fit-in-noise': ({ label, snrDb }: { label: string; snrDb: number }, _where, say) =>

@@ -134,17 +134,6 @@ describe('the roll-off', () => {
     expect([vented.order, vented.q, vented.alignment]).toEqual([4, null, 'vented, peaked']);
   });
 
-  it('takes less than 10 ms of processor time for 1,000 points', () => {
-    const { curve } = drawRollOff(3, 'sealed', 0, 1000);
-    const times = Array.from({ length: 60 }, () => {
-      const start = process.cpuUsage();
-      fitRollOff(curve);
-      const { user, system } = process.cpuUsage(start);
-      return (user + system) / 1000;
-    });
-    expect(Math.min(...times)).toBeLessThan(10); // 5 ms on a machine with nothing else to do
-  });
-
   it.each([
     ['no-roll-off', logGrid(5, 300, 100), () => 90, {}],
     ['too-few-points', [10, 20, 40, 80], (hz: number) => 90 + highPass(hz, 30, 0.7), {}],
