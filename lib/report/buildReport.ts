@@ -69,7 +69,12 @@ export interface Report {
  */
 export function buildReport(input: ReportInput): Report {
   const words = reportWords(input.locale);
-  const session = sortSession(input.topic, attachNoiseRuns(input.measurements), withConclusions(input.measurements, input.findings), words);
+  const session = sortSession(
+    input.topic,
+    attachNoiseRuns(input.measurements),
+    withConclusions(input.measurements, input.findings),
+    words,
+  );
   const { first, main, more } = figuresOf(session);
   const size = layouts(words);
   const order = [...(first ? [first] : []), ...main, ...more];

@@ -1,7 +1,7 @@
-import { stepsOf } from '../../model/step';
 import type { Curve, Interval } from '../../model/curve';
 import { interpolate } from '../../model/interpolate';
 import { bandAround } from '../../model/octaves';
+import { stepsOf } from '../../model/step';
 import { powerIntegral } from '../../response/powerIntegral';
 import type { DrawnLine } from './drawnLine';
 
