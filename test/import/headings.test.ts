@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readHeadingCell } from '../../lib/import/headingWords';
 import { importText } from '../../lib/import/importText';
+import type { TextImport } from '../../lib/model/step';
 import { note } from '../note';
 
-const columnsOf = (text: string, options = {}) => importText(text, options).curve.steps[0].with.columns;
+const columnsOf = (text: string, options = {}) => (importText(text, options).curve.steps[0].with as TextImport).columns;
 
 describe('headings', () => {
   it.each(['SPL 94.0 dB, cal 1000 Hz', '* 20 dB offset', 'Level: -3 dB, from 2000 Hz', 'cal 114dB,1kHz'])(

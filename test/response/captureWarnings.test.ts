@@ -7,6 +7,7 @@ import { compareSettings } from '../../lib/analysis/settingDifference/compareSet
 import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve } from '../../lib/model/curve';
 import { makeCurve } from '../../lib/model/makeCurve';
+import type { Step } from '../../lib/model/step';
 import { attachNoise } from '../../lib/response/attachNoise';
 import { averageCurves } from '../../lib/response/averageCurves';
 import { captureCaveats } from '../../lib/response/captureCaveats';
@@ -25,7 +26,8 @@ const levels = (driveDb: number) =>
   );
 
 function captured(name: string, verdict: string, warnings: Caveat[], about: About = {}): Curve {
-  const steps = [{ did: 'deconvolve', with: { capture: `id of ${name}`, stimulus: 'sweep', warnings, verdict } }];
+  const step = { did: 'deconvolve', with: { capture: `id of ${name}`, stimulus: 'sweep', warnings, verdict } };
+  const steps = [step as Step];
   const levelDb = levels(about.driveDb ?? 0);
   return makeCurve({ frequencyHz, levelDb, noiseDb: levelDb.map(() => 0), label: name, about, steps });
 }
