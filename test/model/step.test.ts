@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { averageCurves, type Curve, makeCurve, type Step, smooth, stepsOf, weightCurve } from '../../lib';
 import { stepTable } from '../../lib/report/html/stepTable';
 import { captureOf, captureWarnings } from '../../lib/response/captureWarnings';
+import { reportWords } from '../../lib/words/reportWords';
 
 const frequencyHz = Array.from({ length: 50 }, (_, i) => 10 * 2 ** (i / 12));
 const curve = makeCurve({ frequencyHz, levelDb: frequencyHz.map(() => 80) });
@@ -23,5 +24,5 @@ it('passes over what Function nodes write, whatever it looks like', () => {
     'average',
     'frequency weighting',
   ]);
-  expect(stepTable([foreign])).toMatch(/mine/i);
+  expect(stepTable([foreign], reportWords())).toMatch(/mine/i);
 });
