@@ -1,3 +1,4 @@
+import { type BadRuns, badRuns, type CaptureView, captureViews } from '../analysis/conclusions/captureViews';
 import { referenceCurves } from '../analysis/reference/referenceCurves';
 import { type Caveat, isDoubted } from '../model/caveat';
 import type { About, Curve, Measurement, Recording } from '../model/curve';
@@ -11,7 +12,6 @@ import type {
   SettingConclusion,
 } from '../model/findings';
 import { type ReportWords, reportWords } from '../words/reportWords';
-import { type BadRuns, badRuns, type CaptureView, captureViews } from './captures';
 import { plainName } from './text';
 
 /** All runs of one unit in one switch position, with what was found in them. */

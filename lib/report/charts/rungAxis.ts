@@ -1,6 +1,8 @@
 import type { ReportWords } from '../../words/reportWords';
-import { BAD_MARK } from '../captures';
 import type { Frame } from './frame';
+
+/** Behind the name of what rests on a bad capture. */
+export const BAD_MARK = '×';
 
 /**
  * Vertical axis with a row for each rung, the quietest at the bottom; rows that are too low for lettering share a label.

@@ -1,6 +1,6 @@
+import { isBadRung } from '../../analysis/conclusions/captureViews';
 import type { Distortion } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-import { isBadRung } from '../captures';
 import { distortionMap } from '../charts/distortionMap';
 import { rungLabels } from '../charts/rungAxis';
 import type { TableCell } from '../html/dataTable';

@@ -1,12 +1,12 @@
 import { isDoubted } from '../../model/caveat';
 import type { Interval } from '../../model/curve';
-import { BAD_MARK } from '../captures';
 import type { Dip } from '../charts/dipMarks';
 import { drawCurve } from '../charts/drawCurve';
 import type { DrawnLine } from '../charts/drawnLine';
 import { frequencyRange } from '../charts/frequencyRange';
 import type { DrivenRegion } from '../charts/ladderChart';
 import { type LevelRange, levelRange } from '../charts/levelRange';
+import { BAD_MARK } from '../charts/rungAxis';
 import { isOfRoom } from '../isOfRoom';
 import { nameOfRun, type Session, type SettingView } from '../session';
 import { trustOf } from '../trust';

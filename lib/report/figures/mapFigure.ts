@@ -1,5 +1,5 @@
+import { isBadRung } from '../../analysis/conclusions/captureViews';
 import { nominalHz } from '../../model/octaves';
-import { isBadRung } from '../captures';
 import { compressionMap } from '../charts/compressionMap';
 import { rungLabels } from '../charts/rungAxis';
 import { onsetsOf } from '../onsetsOf';

@@ -1,7 +1,7 @@
+import type { CaptureView } from '../../analysis/conclusions/captureViews';
 import type { CaptureQuality } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import type { ReportWords } from '../../words/reportWords';
-import type { CaptureView } from '../captures';
 import type { Session } from '../session';
 import { plainName, proseHtml } from '../text';
 import { dataTable, type TableCell } from './dataTable';
