@@ -38,6 +38,14 @@ describe.each(VARIANTS)('two settings with $points points', (grid) => {
     }
     const shown = findings.conclusions!.settings.map((one) => one.shown?.driveDb);
     expect(shown[0]).toBe(shown[1]);
+    // the limiter reaches up to 45 Hz, into the reference band, and holds 20 Hz the most
+    expect(findings.conclusions!.settings[1].shape?.kind).toBe('loses bottom');
+    const limits = findings.conclusions!.headlines.find(({ code }) => code === 'limits-bottom')!;
+    const ends = ladder.regions.flatMap(({ lowHz, highHz }) => [lowHz, highHz]);
+    if (ladder.regions.length > 2) {
+      expect(limits.values.spanLowHz).toBeCloseTo(Math.min(...ends), 0);
+      expect(limits.values.spanHighHz).toBeCloseTo(Math.max(...ends), 0);
+    }
   });
 
   it('that differ in level differ in nothing else', () => {

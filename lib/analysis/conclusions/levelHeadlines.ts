@@ -72,14 +72,18 @@ function limitsOf({ subject, ladder }: Known): Candidate {
     const headline = makeStatement('limits-unknown', { name, why: unknownBecause(ladder) }, figure);
     return { rank: 3, topic: 'limits', headline };
   }
-  const earliest = [...ladder.regions].sort((a, b) => a.onsetDriveDb - b.onsetDriveDb).slice(0, 2);
-  const regions = earliest.sort((a, b) => a.lowHz - b.lowHz);
+  const all = ladder.regions;
+  const first = all.reduce((a, b) => (b.onsetDriveDb < a.onsetDriveDb ? b : a));
+  // more than two do not fit into a headline: then where they lie together, and the one that begins first
+  const regions = all.length > 2 ? [first] : all;
   const lowestDb = ladder.rungs[0].driveDb;
   const one = regions.length === 1 ? regions[0] : null;
   const values = {
     name,
-    sharp: one && one.kind === 'limiter',
-    nearDb: one && ladder.scale === 'spl' ? toTenth(one.ceilingDb) : null,
+    sharp: one && all.length === 1 && one.kind === 'limiter',
+    nearDb: one && all.length === 1 && ladder.scale === 'spl' ? toTenth(one.ceilingDb) : null,
+    spanLowHz: all.length > 2 ? toHz(all[0].lowHz) : null,
+    spanHighHz: all.length > 2 ? toHz(all[all.length - 1].highHz) : null,
     ...asNumbered({
       lowHz: regions.map(({ lowHz }) => toHz(lowHz)),
       highHz: regions.map(({ highHz }) => toHz(highHz)),

@@ -10,8 +10,9 @@ const REFERENCE_HZ = [40, 50, 63, 80];
 /** Where a shape is judged, nominal centres, Hz: from the first that demanding programme holds to where rooms take over. */
 const LOWEST_HZ = 16;
 const HIGHEST_HZ = 160;
-/** Bands up to here are the bottom. */
+/** Bands up to here are the bottom; between the two, what holds the bottom may reach up. */
 const BOTTOM_TO_HZ = 31.5;
+const REST_FROM_HZ = 63;
 /** A change within this is none, dB: about what runs scatter by. */
 const KEPT_DB = 1;
 /** Of a bottom that is lost, other bands may change by this share and it is still the bottom that is lost. A choice. */
@@ -119,7 +120,11 @@ function kindOf(at: Shape['at']): Shape['kind'] {
   const isBottom =
     Math.abs(worst) > KEPT_DB &&
     bottom.every(({ changeDb }) => sign * changeDb >= -besidesDb) &&
-    known.every(({ hz, changeDb }) => hz <= BOTTOM_TO_HZ || Math.abs(changeDb) <= besidesDb);
+    known.every(({ hz, changeDb }) => {
+      if (hz <= BOTTOM_TO_HZ) return true;
+      const isBetween = hz < REST_FROM_HZ && sign * changeDb > 0;
+      return Math.abs(changeDb) <= (isBetween ? Math.abs(worst) : besidesDb);
+    });
   if (!isBottom) return 'bends';
   return worst < 0 ? 'loses bottom' : 'gains bottom';
 }

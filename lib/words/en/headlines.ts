@@ -182,15 +182,21 @@ function moreIn({ more }: Listed): string {
   return typeof more === 'number' && more > 0 ? `, and ${more} more` : '';
 }
 
-type Limits = Listed & Named & { sharp: boolean | null; nearDb: number | null };
+type Limits = Listed &
+  Named & { sharp: boolean | null; nearDb: number | null; spanLowHz: number | null; spanHighHz: number | null };
 
 function limits({ name, sharp }: Limits): string {
   return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
 }
 
-/** '11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit. */
+/** '11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more where the first does. */
 function earliest(values: Limits, say: Format): string {
   const regions = regionsIn(values);
+  const { spanLowHz, spanHighHz } = values;
+  if (spanLowHz !== null && spanHighHz !== null) {
+    const [{ lowHz, highHz, fromDriveDb }] = regions;
+    return `${say.hzRange(spanLowHz, spanHighHz)}, first ${say.hzRange(lowHz, highHz)}, from ${say.drive(fromDriveDb)} of drive`;
+  }
   if (regions.length > 1) {
     const each = regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`);
     return `${each.join(', ')} of drive`;
