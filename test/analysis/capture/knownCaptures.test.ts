@@ -16,7 +16,7 @@ function recorded(samples: Float64Array, label: string, sampleRateHz = RATE) {
 
 /** A capture that ends so long after the sweep; the stimulus has 3 s of silence there. */
 function capture(seconds: number, tailS: number, humDb?: number) {
-  const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds, sampleRateHz: RATE });
+  const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds, sampleRateHz: RATE, levelDbfs: -12 });
   const played = decodeWav(stimulus).channels[0];
   const random = randomFrom([seconds, tailS, 'hum in captures']);
   const amplitude = humDb === undefined ? 0 : 10 ** (humDb / 20);

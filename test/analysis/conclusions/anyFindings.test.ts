@@ -153,7 +153,7 @@ describe('conclusions from any findings', () => {
         const parsed = findingsSchema.safeParse({ conclusions: found });
         expect(parsed.error?.issues ?? []).toEqual([]);
       }),
-      { numRuns: 400, seed: 7 },
+      { numRuns: 150, seed: 7 },
     );
   });
 
@@ -167,7 +167,7 @@ describe('conclusions from any findings', () => {
         expect(settings.filter(({ extent }) => extent === 'none').length).toBeLessThanOrEqual(shown.length);
         if (shown.length === 0) expect(headlines.map(({ code }) => code)).not.toContain('limits-none');
       }),
-      { numRuns: 200, seed: 8 },
+      { numRuns: 100, seed: 8 },
     );
   });
 });
