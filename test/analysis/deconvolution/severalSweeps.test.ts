@@ -7,7 +7,7 @@ import { makeRecording } from '../../../lib/wav/makeRecording';
 import { writeWav } from '../../../lib/wav/writeWav';
 
 const RATE = 8000;
-const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: 5, sampleRateHz: RATE });
+const stimulus = makeSweep({ startHz: 5, endHz: 400, seconds: 5, sampleRateHz: RATE, levelDbfs: -12 });
 const played = decodeWav(stimulus).channels[0];
 
 /** Takes of the sweep with their gains, each beginning so many seconds into the recording, and how long it lasts. */
