@@ -177,7 +177,11 @@ export const verdict = {
 
   // ---- ears
   ears: ({ levelDba, permittedSeconds, source }: Ears, _where, say) =>
-    `${say.number(levelDba, 1)}\u00a0dB(A) at the ear: ${permittedSeconds > 0 ? say.duration(permittedSeconds) : 'no time'} a day is permitted by ${source}.`,
+    `${say.number(levelDba, 1)}\u00a0dB(A) at the ear: ${
+      permittedSeconds > 86_400
+        ? 'the whole day'
+        : `${permittedSeconds > 0 ? say.duration(permittedSeconds) : 'no time'} a day`
+    } is permitted by ${source}.`,
   'ears-over': ({ measuredSeconds }: { measuredSeconds: number }, _where, say) =>
     `Measuring took longer than is permitted: ${say.duration(measuredSeconds)}.`,
 } satisfies Phrases;
