@@ -4,6 +4,7 @@ import { procedure, room } from '../configs';
 import { define } from '../define';
 import { flag, number, text } from '../fields';
 import { fullPath } from '../paths';
+import { today } from './today';
 import { withExposure } from './withExposure';
 import { safeName, writeFiles } from './writeFiles';
 
@@ -52,12 +53,6 @@ export = define({
     };
   },
 });
-
-/** Of this machine's clock, as ISO 8601 writes a date. */
-function today(now = new Date()): string {
-  const twoDigits = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${twoDigits(now.getMonth() + 1)}-${twoDigits(now.getDate())}`;
-}
 
 function unitOf(measurements: { about: { device?: string } }[]): string {
   return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';

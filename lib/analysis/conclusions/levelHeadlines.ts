@@ -24,7 +24,8 @@ export function levelHeadlines({ subjects }: Session): Candidate[] {
   );
   const are = (...extents: (Ladder['extent'] | null)[]): Known[] =>
     known.filter(({ subject }) => extents.includes(subject.conclusion.extent));
-  const free = are('none');
+  // what all bands lose together is told instead
+  const free = are('none').filter(({ ladder }) => !commonLossOf(ladder));
   const limits = [
     ...are('bottom', 'parts', 'everywhere').map(limitsOf),
     ...(free.length > 0 ? [notDriven(free)] : []),
