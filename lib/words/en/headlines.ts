@@ -48,10 +48,9 @@ export const headlines = {
     `All bands together lose ${say.db(byDb)}${withName(name)} at ${say.drive(driveDb)} of drive, as a hot voice coil would.`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
-  'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom: ${earliest(values, say)}.`,
-  'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts: ${earliest(values, say)}.`,
-  'limits-everywhere': (values: Limits, _where, say) =>
-    `${limits(values)} nearly everywhere: ${earliest(values, say)}.`,
+  'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom${earliest(values, say)}.`,
+  'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts${earliest(values, say)}.`,
+  'limits-everywhere': (values: Limits, _where, say) => `${limits(values)} nearly everywhere${earliest(values, say)}.`,
 
   loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
     const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
@@ -189,18 +188,18 @@ function limits({ name, sharp }: Limits): string {
   return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
 }
 
-/** '11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more where the first does. */
+/** ': 11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more where the first does. */
 function earliest(values: Limits, say: Format): string {
   const regions = regionsIn(values);
   const { spanLowHz, spanHighHz } = values;
   if (spanLowHz !== null && spanHighHz !== null) {
     const [{ lowHz, highHz, fromDriveDb }] = regions;
-    return `${say.hzRange(spanLowHz, spanHighHz)}, first ${say.hzRange(lowHz, highHz)}, from ${say.drive(fromDriveDb)} of drive`;
+    return ` (${say.hzRange(spanLowHz, spanHighHz)}), first at ${say.hzRange(lowHz, highHz)} from ${say.drive(fromDriveDb)} of drive`;
   }
   if (regions.length > 1) {
     const each = regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`);
-    return `${each.join(', ')} of drive`;
+    return `: ${each.join(', ')} of drive`;
   }
   const near = values.nearDb === null ? '' : `, near ${say.db(values.nearDb)}`;
-  return `${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)} of drive${near}`;
+  return `: ${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)} of drive${near}`;
 }
