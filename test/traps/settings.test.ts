@@ -43,6 +43,7 @@ describe.each(VARIANTS)('two settings with $points points', (grid) => {
     const limits = findings.conclusions!.headlines.find(({ code }) => code === 'limits-bottom')!;
     const ends = ladder.regions.flatMap(({ lowHz, highHz }) => [lowHz, highHz]);
     if (ladder.regions.length > 2) {
+      expect(findings.conclusions!.details.map(({ code }) => code)).toContain('limit-regions');
       expect(limits.values.spanLowHz).toBeCloseTo(Math.min(...ends), 0);
       expect(limits.values.spanHighHz).toBeCloseTo(Math.max(...ends), 0);
     }

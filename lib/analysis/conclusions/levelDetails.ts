@@ -17,7 +17,11 @@ export function limitDetails(subject: Subject, told: readonly Statement[]): Deta
   const found: Statement[] = [];
   const isLimited = extent !== null && extent !== 'none' && extent !== 'unknown';
   const isWhole = told.some(
-    ({ code, values }) => code === `limits-${extent}` && values.name === subject.short && values.lowHz2 === undefined,
+    ({ code, values }) =>
+      code === `limits-${extent}` &&
+      values.name === subject.short &&
+      values.lowHz2 === undefined &&
+      values.spanLowHz === null,
   );
   if (isLimited && !(isWhole && ladder.regions.length === 1)) {
     const lists = {

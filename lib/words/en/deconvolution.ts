@@ -6,8 +6,6 @@ export const deconvolution = {
     `${stimulus} is not an exponential sweep, so only the response can be read. Play an exponential sweep to measure distortion.`,
   'capture-noise-unknown': () =>
     'The noise is unknown, because the capture has no silent part. Record about a second before and three seconds after the stimulus, or give a capture of silence.',
-  'delay-uncertain': ({ uncertaintyMs }: { delayMs: number; uncertaintyMs: number }, _where, say) =>
-    `The delay is that of the first strong arrival, good to about ${say.short(uncertaintyMs)}\u00a0ms: reflections or noise hide the exact one.`,
   'earlier-stimulus': ({ stimulus }: { stimulus: string }) =>
     `The message brings no stimulus; the one of an earlier message was used: ${stimulus}.`,
 } satisfies Phrases;
