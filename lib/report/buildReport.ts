@@ -110,11 +110,8 @@ export function buildReport(input: ReportInput): Report {
 
 /** Headlines and what they leave out; where nothing was concluded, what the report holds. */
 function verdictOf({ findings, responses, recordings, words }: Session): string[] {
-  const { headlines, details } = { details: [], ...findings.conclusions } as {
-    headlines?: Headline[];
-    details: { text: string }[];
-  };
-  const sentences = [...(headlines ?? []), ...details].map(({ text }) => plainName(text));
+  const { headlines, details } = findings.conclusions ?? { headlines: [], details: [] };
+  const sentences = [...headlines, ...details].map(({ text }) => plainName(text));
   return sentences.length > 0 ? sentences : [words.page.noAnalysis(responses.length, recordings.length)];
 }
 

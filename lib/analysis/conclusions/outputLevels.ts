@@ -2,7 +2,7 @@ import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import { toHundredth } from './rounded';
 
-type Centre = MaximumOutput['centres'][number] & { levelAtMicrophoneDb?: number | null };
+type Centre = MaximumOutput['centres'][number];
 
 /** Peak levels of bursts as they may be told. */
 export interface OutputLevels {
@@ -14,7 +14,7 @@ export interface OutputLevels {
 
 /** Levels at 1 m where the finding has them of all centres that passed, else those at the microphone. */
 export function outputLevels({ centres, measuredAtM }: MaximumOutput): OutputLevels {
-  const passed = (centres as Centre[]).filter((one) => levelOf(one, false) !== null);
+  const passed = centres.filter((one) => levelOf(one, false) !== null);
   const isConverted = measuredAtM !== null && passed.every(({ peakAt1mDb }) => peakAt1mDb !== null);
   const levels = passed.map((centre) => ({
     hz: nominalHz(centre.centreHz),
@@ -31,5 +31,5 @@ export function outputLevels({ centres, measuredAtM }: MaximumOutput): OutputLev
 }
 
 function levelOf({ peakAt1mDb, levelAtMicrophoneDb }: Centre, isConverted: boolean): number | null {
-  return isConverted ? peakAt1mDb : (levelAtMicrophoneDb ?? peakAt1mDb);
+  return isConverted ? peakAt1mDb : levelAtMicrophoneDb;
 }

@@ -1,5 +1,5 @@
 import { isDoubted } from '../../model/caveat';
-import type { Findings, SettingConclusion, SettingDifference } from '../../model/findings';
+import type { Findings, SettingConclusion } from '../../model/findings';
 import { rungAt } from '../reference/ladderOf';
 import { soundBands } from '../reference/soundBands';
 import type { SettingGroup } from './settingGroups';
@@ -104,13 +104,11 @@ function isAt(run: Run, driveDb: number | null): boolean {
   return Math.abs(run.driveDb - driveDb) < 0.01;
 }
 
-type Compared = SettingDifference & { runs?: { a: { driveDb: number | null }; b: { driveDb: number | null } } };
-
 /** The one drive at which settings of a unit were compared; null where that is not known, or differs. */
 function comparedAt({ settingDifference = [] }: Findings, device: string | undefined): number | null {
   const drives = settingDifference
     .filter((one) => one.device === device)
-    .map(({ runs }: Compared) => (runs && runs.a.driveDb === runs.b.driveDb ? runs.a.driveDb : null));
+    .map(({ runs }) => (runs && runs.a.driveDb === runs.b.driveDb ? runs.a.driveDb : null));
   return drives.length > 0 && drives.every((one) => one === drives[0]) ? (drives[0] ?? null) : null;
 }
 

@@ -52,16 +52,10 @@ export function distortionFigure(drawn: DrawnSession, { view }: DrawnSetting, in
   };
 }
 
-interface Pass {
-  percent: number;
-  bandHz: number;
-  driveDb: number;
-}
-
 /** Where each percentage is passed first, with drives as the runs name them. */
 function passesOf({ conclusion, distortion }: SettingView): { percent: number; hz: number; driveDb: number }[] {
   const lowestDb = distortion?.rungs[0]?.driveDb ?? 0;
-  const passes = (conclusion as { passes?: Pass[] } | undefined)?.passes ?? [];
+  const passes = conclusion?.passes ?? [];
   return passes.map(({ percent, bandHz, driveDb }) => ({
     percent,
     hz: nominalHz(bandHz),

@@ -68,7 +68,7 @@ export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, ind
 
 /** The run that THD is told of; where none is named, the loudest good one of which some can be trusted. */
 function shownRung(view: SettingView, distortion: Distortion): number {
-  const told = (view.conclusion as { highestThd?: { curve: string } | null } | undefined)?.highestThd?.curve;
+  const told = view.conclusion?.highestThd?.curve;
   const at = distortion.rungs.findIndex(({ curve }) => curve === told);
   if (at >= 0) return at;
   const bad = badRungs(view, distortion);

@@ -1,21 +1,14 @@
+import type { Detail } from '../../model/findings';
 import type { Session } from '../session';
 import { escapeHtml, plainName, proseHtml } from '../text';
 import type { DrawnFigure } from './figureHtml';
-
-/** One sentence of the conclusions that is no headline. */
-interface Detail {
-  topic: string;
-  text: string;
-  figure?: string;
-  warning?: boolean;
-}
 
 /** What headlines leave out, under what it is about, each with a link to the figure it rests on; empty where there is nothing. */
 export function detailsHtml(
   { findings, words }: Session,
   figures: { first?: DrawnFigure; main: DrawnFigure[]; more: DrawnFigure[] },
 ): string {
-  const details = (findings.conclusions as { details?: Detail[] } | undefined)?.details ?? [];
+  const details = findings.conclusions?.details ?? [];
   if (details.length === 0) return '';
   const drawn = [figures.first, ...figures.main, ...figures.more].filter((one) => one !== undefined);
   const sentence = ({ text, figure, warning }: Detail): string => {

@@ -43,7 +43,7 @@ export function responseRows(views: SettingView[], words: ReportWords): GlanceRo
           ? flagged(
               told.fall(
                 told.slope(one.slopeDbPerOctave),
-                one.f0Hz as number | null,
+                one.f0Hz,
                 one.q,
                 plainName((one.alignment as string | null) ?? ''),
               ),
