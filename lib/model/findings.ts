@@ -223,9 +223,11 @@ export interface Deconvolution {
   thd: { frequencyHz: number[]; percent: number[] };
   /**
    * Arrival of the direct sound after the stimulus began in the capture's own time, less the lead-in. Good to 0.1 ms
-   * where `delayFrom` in the curves' step is 'phase' and the clocks agree; in rooms and noise to some milliseconds.
+   * where `delayFrom` in the curves' step is 'phase'; in rooms and noise to some milliseconds.
    */
   delayMs: number;
+  /** Of the delay, 95 %. */
+  delayUncertaintyMs: number;
   quality: CaptureQuality;
 }
 

@@ -75,7 +75,10 @@ export interface Deconvolved {
   amplitudeDbfs: number;
   fullScaleDb?: number;
   delayMs: number;
+  /** 'phase' where it is sure within 0.1 ms. */
   delayFrom: 'phase' | 'first arrival' | 'energy';
+  /** 95 %; measurements kept from before have none. */
+  delayUncertaintyMs?: number;
   /** How much faster the recorder's clock ran, where that was evened out. */
   clockPpm?: number;
   noiseFrom: string;

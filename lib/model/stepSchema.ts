@@ -46,6 +46,7 @@ const deconvolved = z.strictObject({
   fullScaleDb: db.optional(),
   delayMs: z.number(),
   delayFrom: z.enum(['phase', 'first arrival', 'energy']),
+  delayUncertaintyMs: z.number().optional(),
   clockPpm: z.number().optional(),
   noiseFrom: text,
   stimulusAtSample: z.number().optional(),

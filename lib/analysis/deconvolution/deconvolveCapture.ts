@@ -146,7 +146,8 @@ function pointsFor({ transfer, extent }: Response, { law }: Reference, topHz: nu
 }
 
 function harmonicsOf(response: Response, reference: Reference, bands: Bands, frequencyHz: number[]): Harmonic[] {
-  const { transfer, fundamental, noise, spectrum, clock } = response;
+  const { transfer, fundamental, noise, spectrum } = response;
+  const { clock } = response.delay;
   const { law, grid } = reference;
   const input = {
     capture: spectrum,
@@ -175,7 +176,8 @@ function writeDown(
   settings: Settings,
 ): Deconvolution {
   const { fullScaleDb, correction } = settings;
-  const { noise, clock, extent, hum, removedHz, delayS, delayFrom } = response;
+  const { noise, extent, hum, removedHz } = response;
+  const { delayS, uncertaintyS, from, clock } = response.delay;
   const columns = responseColumns(response, frequencyHz, 20 * Math.log10(stimulus.amplitude) + (fullScaleDb ?? 0));
   const quality = judge({
     recording: { recording: capture.id, label: capture.label, about: capture.about },
@@ -199,7 +201,8 @@ function writeDown(
       amplitudeDbfs: 20 * Math.log10(stimulus.amplitude),
       ...(fullScaleDb !== undefined && { fullScaleDb }),
       delayMs: delayS * 1000,
-      delayFrom,
+      delayFrom: from,
+      delayUncertaintyMs: uncertaintyS * 1000,
       ...(clock?.isUsed && { clockPpm: clock.ppm }),
       noiseFrom: settings.noise ? settings.noise.label : noise ? 'the quiet parts of the capture' : 'unknown',
       warnings: quality.warnings,
@@ -213,6 +216,7 @@ function writeDown(
     harmonics: curves,
     thd: thdOf(curves),
     delayMs: delayS * 1000,
+    delayUncertaintyMs: uncertaintyS * 1000,
     quality,
   };
 }

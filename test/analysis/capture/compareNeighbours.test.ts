@@ -46,6 +46,7 @@ function ladder(odd: number, change: { level?: Column; noise?: Column; thd?: Col
       harmonics: [makeCurve({ ...harmonic, levelDb, noiseDb: frequencyHz.map(() => -80) })],
       thd: { frequencyHz: [], percent: [] },
       delayMs: 0,
+      delayUncertaintyMs: 0.05,
       quality,
     };
   });

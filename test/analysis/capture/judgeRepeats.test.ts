@@ -39,6 +39,7 @@ function found(label: string, levelDb: number, about: About, more: { clippedSamp
     harmonics: [makeCurve({ ...curve, role: 'harmonic', order: 2 })],
     thd: { frequencyHz: [], percent: [] },
     delayMs: 0,
+    delayUncertaintyMs: 0.05,
     quality,
   };
   return one;

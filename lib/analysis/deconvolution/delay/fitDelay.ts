@@ -5,14 +5,15 @@ import { phasesFromAbove } from './logPhase';
 /** Delay, and the clocks' difference, that explain an excess phase. */
 export interface DelayFit {
   /** With the clocks taken to be equal: delay, s, and what is left of the phase, root mean square, radians. */
-  equal: LineFit;
+  equal: Settled;
   /** With their difference fitted as well. */
-  differing: LineFit;
-  /** How the level goes on above its range by level and phase, and by the level alone, nepers at a frequency. */
+  differing: Settled;
+  /** How the level goes on above its range, judged by the level alone, nepers at a frequency. */
   levelRoll: Roll;
-  /** How far the level is from that roll-off, root mean square, nepers. */
-  bend: number;
 }
+
+/** A fit, and how far others that explain the response about as well are from it: delays, s, and clocks, as ratios. */
+export type Settled = LineFit & { delaySpreadS: number; clockSpread: number };
 
 /** Roll-off at a frequency, nepers. */
 export type Roll = (hz: number) => number;
@@ -36,6 +37,8 @@ const ABOVE = 6;
 const WIDE = 10;
 /** Rounds of weighing points down. */
 const ROUNDS = 3;
+/** Fits whose cost is no more above the least may be the true one as well; tuned on the rooms of `findDelay`. */
+const AS_GOOD = 4;
 /** Misfits below these are as good as none: radians, nepers. */
 const GOOD_RAD = 0.003;
 const GOOD_NEPERS = 0.01;
@@ -61,6 +64,7 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
   const tops = Float64Array.from({ length: wides + 1 }, (_, k) => top * Math.exp(k * WIDE * STEP));
   const weights = phasesFromAbove(STEP, points, EVERY, WIDE, wides);
   const found: Partial<Record<Kind, Tried & { straight: Float64Array; cost: number }>> = {};
+  const fits: (LineFit & { kind: Kind; cost: number })[] = [];
   const judge = (tried: Tried, kinds: readonly Kind[]) => {
     const above = tops.map(rollOf(tried));
     const straight = phase.map((p, m) => {
@@ -69,8 +73,9 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
       return p - more;
     });
     for (const kind of kinds) {
-      const { leftRad } = fitLine(hz, straight, kind === 'differing' ? time : undefined, 0);
-      const cost = Math.log(leftRad ** 2 + GOOD_RAD ** 2) + Math.log(tried.bend ** 2 + GOOD_NEPERS ** 2);
+      const line = fitLine(hz, straight, kind === 'differing' ? time : undefined, 0);
+      const cost = Math.log(line.leftRad ** 2 + GOOD_RAD ** 2) + Math.log(tried.bend ** 2 + GOOD_NEPERS ** 2);
+      fits.push({ ...line, kind, cost });
       if (cost < (found[kind]?.cost ?? Number.POSITIVE_INFINITY)) found[kind] = { ...tried, straight, cost };
     }
   };
@@ -91,14 +96,21 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
     }
   }
   const settled = (kind: Kind) => {
-    const line = fitLine(hz, found[kind]!.straight, kind === 'differing' ? time : undefined, ROUNDS);
-    return { ...line, delayS: excess.aroundS + line.delayS };
+    const { straight, cost } = found[kind]!;
+    const line = fitLine(hz, straight, kind === 'differing' ? time : undefined, ROUNDS);
+    const near = fits.filter((fit) => fit.kind === kind && fit.cost < cost + AS_GOOD);
+    const spread = (of: (fit: LineFit) => number) => Math.max(...near.map((fit) => Math.abs(of(fit) - of(line))));
+    return {
+      ...line,
+      delayS: excess.aroundS + line.delayS,
+      delaySpreadS: spread((fit) => fit.delayS),
+      clockSpread: spread((fit) => fit.clock),
+    };
   };
   return {
     equal: settled('equal'),
     differing: settled('differing'),
     levelRoll: rollOf(plainest),
-    bend: straightest.bend,
   };
 }
 

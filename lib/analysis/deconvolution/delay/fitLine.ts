@@ -3,8 +3,10 @@ export interface LineFit {
   delayS: number;
   /** What is left, root mean square, radians. */
   leftRad: number;
-  /** As a ratio, with its standard deviation; 0 where it was not fitted. */
+  /** As a ratio; 0 where it was not fitted. */
   clock: number;
+  /** Standard deviations of both. */
+  delayDeviation: number;
   clockDeviation: number;
 }
 
@@ -43,8 +45,16 @@ export function fitLine(
   let turns = 1;
   for (let i = 1; i < left.length; i++) if (left[i] * left[i - 1] < 0) turns++;
   const clock = timeS ? found[2] : 0;
-  const clockDeviation = timeS ? Math.sqrt(inverse[2][2] * total) * (leftRad / Math.sqrt(Math.max(1, turns - n))) : 0;
-  return { delayS: found[1] - clock * end, leftRad, clock, clockDeviation };
+  const scale = (leftRad * Math.sqrt(total)) / Math.sqrt(Math.max(1, turns - n));
+  // the delay is that at the beginning: its variance holds what the clock adds until then
+  const variance = timeS ? inverse[1][1] - 2 * end * inverse[1][2] + end * end * inverse[2][2] : inverse[1][1];
+  return {
+    delayS: found[1] - clock * end,
+    leftRad,
+    clock,
+    delayDeviation: scale * Math.sqrt(Math.max(0, variance)),
+    clockDeviation: timeS ? scale * Math.sqrt(inverse[2][2]) : 0,
+  };
 }
 
 function solve(columns: Float64Array[], phase: Float64Array, weights: Float64Array) {

@@ -3,7 +3,7 @@ import { realFft } from '../../../signal/fourier';
 import { findGainChange, type GainChange } from '../../capture/findGainChange';
 import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
-import { type Clock, type Delay, findDelay } from '../delay/delay';
+import { type Delay, findDelay } from '../delay/delay';
 import { excessPhase } from '../delay/excessPhase';
 import { type Band, bandGain } from '../grid';
 import { type NoiseSpectrum, noiseSpectrum } from '../noise/noiseSpectrum';
@@ -39,9 +39,7 @@ export interface Response {
   noise: NoiseSpectrum | undefined;
   transfer: Transfer;
   fundamental: Fundamental;
-  delayS: number;
-  delayFrom: Delay['from'];
-  clock: Clock | undefined;
+  delay: Delay;
   /** When the sweep that was used arrived, and the next one after it, where there is more than one, s. */
   several?: { usedS: number; otherS: number };
   /** Where the recorder's gain followed the level. */
@@ -76,6 +74,8 @@ const SAME_LINE_HZ = 1;
 const ABOVE_SWEEP = 1.2;
 /** What comes so long before the next sweep is not used, s: it fades in, and its arrival is not exact. */
 const BEFORE_NEXT_S = 0.1;
+/** Where too little is above the noise for a phase, the energy tells the arrival to that many periods of the lowest frequency. */
+const ENERGY_PERIODS = 0.5;
 /** Fewer looks at the noise than that, and what is nearly quiet counts as well. */
 const FEWEST_LOOKS = 1.5;
 
@@ -154,9 +154,10 @@ export function respond(
   const [soundsFrom, soundsTo] = stimulus.soundsS.map((s) => s + arrivalS);
   const gainChange = findGainChange(held, capture.rateHz, aboveHz, soundsFrom, soundsTo);
   const excess = excessPhase(found.transfer, found.fundamental);
-  const { delayS, from, clock }: Delay = excess
+  const delay: Delay = excess
     ? findDelay(excess, law && ((hz) => sweepTime(law, hz)))
-    : { delayS: arrivalS, from: 'energy', clock: undefined };
+    : { delayS: arrivalS, uncertaintyS: ENERGY_PERIODS / used.band.full, from: 'energy', clock: undefined };
+  const { clock } = delay;
   if (clock?.isUsed) found = window(turnClock(raw, grid.binHz, law!, clock.ppm));
   return {
     spectrum,
@@ -165,11 +166,9 @@ export function respond(
     removedHz,
     noise,
     ...found,
-    clock,
+    delay,
     gainChange,
     fasterPercent,
-    delayS,
-    delayFrom: from,
   };
 }
 
