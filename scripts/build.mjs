@@ -7,8 +7,15 @@ import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 process.chdir(root);
-rmSync('dist', { recursive: true, force: true });
-execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.json'], { stdio: 'inherit' });
+// What has no source any more goes; what has not changed since the last build need not be compiled again.
+for (const file of globSync('dist/{lib,nodes}/**/*.*')) {
+  const source = file.slice('dist/'.length);
+  if (![source, source.replace(/(\.d)?\.[jt]s$/, '.ts')].some(existsSync)) rmSync(file);
+}
+const known = ['--incremental', '--tsBuildInfoFile', 'dist/.tsbuildinfo'];
+execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.json', ...known], {
+  stdio: 'inherit',
+});
 for (const file of globSync('nodes/**/*.{html,json,js,svg}')) {
   const to = join('dist', file);
   mkdirSync(dirname(to), { recursive: true });

@@ -27,7 +27,7 @@ export function renderSvg(
   words: { title: string; text: string },
 ): string {
   // Loading ECharts costs up to 0.3 s, which nobody should pay who does not draw.
-  const echarts: typeof import('echarts') = require('echarts');
+  const echarts: typeof import('echarts') = require('echarts/dist/echarts.min.js');
   const { option, height } = build(layout, LIGHT);
   const chart = echarts.init(null, null, { renderer: 'svg', ssr: true, width: layout.width, height });
   try {
