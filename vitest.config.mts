@@ -1,4 +1,5 @@
 import { configDefaults, defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 import { chromiumPath } from './test/chromium';
 
 // Tests that look at pages are left out, and that is said, where there is no Chromium; never on a build machine.
@@ -6,19 +7,49 @@ const needsBrowser = 'test/**/*.browser.test.ts';
 const isLeftOut = !chromiumPath && !process.env.CI;
 if (isLeftOut) console.warn(`No Chromium found, so ${needsBrowser} are left out; install it or set BASSLOOM_CHROMIUM.`);
 
-const exclude = [...configDefaults.exclude, ...(isLeftOut ? [needsBrowser] : [])];
-// Tests of the numeric core keep nothing from file to file, so that they may share a worker and what it has loaded.
-const core = 'test/{analysis,import,model,response,rig,room,signal,truth,wav}/**/*.test.ts';
+const { exclude } = configDefaults;
+const nodes = 'test/nodes/**/*.test.ts';
+// Tests of flows and threads change what Node.js keeps for a whole process: each file has one of its own.
+const house = 'test/{flows,work}/**/*.test.ts';
 // only to end what hangs: a busy machine must not decide
 const shared = { testTimeout: 600_000, hookTimeout: 600_000 };
+
+/** What takes longest, longest first; the rest follows by its size, in this order of the projects. */
+const LONGEST = ['flows/', 'editor.browser', 'buildReport.browser', 'truth/deconvolution', 'nodes/deconvolve'];
+const PROJECTS = ['house', 'pages', 'nodes', 'core'];
+
+/** Begin with what takes long, much of it waiting, and end with many short files, so that all cores are busy to the end. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = ({ moduleId, project }: TestSpecification) => {
+      const at = LONGEST.findIndex((part) => moduleId.includes(part));
+      return at < 0 ? LONGEST.length + PROJECTS.indexOf(project.name) : at;
+    };
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+  }
+}
 
 export default defineConfig({
   test: {
     // otherwise one core is left idle, of two
     maxWorkers: '100%',
+    sequence: { sequencer: LongestFirst },
     projects: [
-      { test: { ...shared, name: 'core', include: [core], exclude, isolate: false } },
-      { test: { ...shared, name: 'house', include: ['test/**/*.test.ts'], exclude: [...exclude, core] } },
+      { test: { ...shared, name: 'house', include: [house], exclude: [...exclude, needsBrowser] } },
+      {
+        test: {
+          ...{ ...shared, name: 'pages', include: isLeftOut ? [] : [needsBrowser], exclude },
+          ...{ isolate: false, globalSetup: './test/chromiumServer.ts' },
+        },
+      },
+      { test: { ...shared, name: 'nodes', include: [nodes], exclude: [...exclude, needsBrowser], isolate: false } },
+      // The others keep nothing from file to file, so that they may share a worker and what it has loaded.
+      {
+        test: {
+          ...{ ...shared, name: 'core', include: ['test/**/*.test.ts'] },
+          ...{ exclude: [...exclude, needsBrowser, house, nodes], isolate: false },
+        },
+      },
     ],
   },
 });

@@ -93,7 +93,7 @@ export function pause(ms: number): Promise<void> {
 }
 
 /** Wait until something is so; give up after `seconds`, which only what never happens should take. */
-export async function until(isSo: () => boolean, seconds = 50): Promise<void> {
+export async function until(isSo: () => boolean, seconds = 500): Promise<void> {
   const end = Date.now() + seconds * 1000;
   while (!isSo()) {
     if (Date.now() > end) throw new Error('waited in vain');

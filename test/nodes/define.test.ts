@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { expect, test } from 'vitest';
-import { type AnyMessage, pause, response, useNodeRed } from './bench';
+import { type AnyMessage, pause, response, until, useNodeRed } from './bench';
 
 const require = createRequire(import.meta.url);
 const { define } = require('../../dist/nodes/define.js');
@@ -210,7 +210,7 @@ test('messages are worked on one after another, in the order they came', async (
   const { node, seen } = await deploy([slow], { type: 'slow' });
   node.receive({ payload: 1, ms: 40 });
   node.receive({ payload: 2, ms: 1 });
-  await pause(120);
+  await until(() => seen.sent.length === 2);
   expect(order).toEqual([40, 1]);
   expect(seen.sent.map((message) => message.payload)).toEqual([1, 2]);
 });
@@ -230,10 +230,10 @@ test('a node that works on messages at once passes them on in the order they cam
   });
   const { node, seen, lastStatus } = await deploy([slow], { type: 'slow' });
   for (const [i, ms] of [60, 30, 1].entries()) node.receive({ payload: i, ms });
-  await pause(20);
+  await until(() => begun.length === 3);
   expect(begun).toEqual([60, 30, 1]);
   expect(seen.sent).toEqual([]);
-  await pause(100);
+  await until(() => seen.sent.length === 2 && seen.caught.length === 1);
   expect(seen.sent.map((message) => message.payload)).toEqual([0, 2]);
   expect(seen.caught.map((message) => message.error.code)).toEqual(['thirty']);
   expect(lastStatus()).toMatchObject({ fill: 'green' });
@@ -241,17 +241,20 @@ test('a node that works on messages at once passes them on in the order they cam
 
 test('closing a node ends long work, and each message is done once', async () => {
   const told: unknown[] = [];
+  let begun = 0;
   const long = define({
     type: 'long',
     settings: {},
     atOnce: true,
-    run: ({ signal }: AnyMessage) =>
-      new Promise((_resolve, reject) => signal.addEventListener('abort', () => reject(signal.reason))),
+    run: ({ signal }: AnyMessage) => {
+      begun++;
+      return new Promise((_resolve, reject) => signal.addEventListener('abort', () => reject(signal.reason)));
+    },
   });
   const { node, statuses, seen } = await deploy([long], { type: 'long' });
   node._complete = (_message: unknown, problem: unknown) => told.push(problem);
   for (let i = 0; i < 3; i++) node.receive({ payload: i });
-  await pause(10);
+  await until(() => begun === 3);
   expect(told).toEqual([]);
   await node.close(false);
   expect(told).toHaveLength(3);

@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { chromiumPath } from '../chromium';
+import { newPage, startBrowser } from '../report/browser';
 import { type RunningNodeRed, startNodeRed } from './process';
 
 const require = createRequire(import.meta.url);
@@ -16,7 +16,8 @@ const flow = [
   { id: 'bassloom-procedure', type: 'bassloom-procedure', name: 'corner', windowHeightDb: '4', referenceLowHz: '50' },
 ];
 const settings = {
-  editorTheme: { tours: false },
+  // the lighter editor of descriptions, which no test looks at
+  editorTheme: { tours: false, codeEditor: { lib: 'ace' } },
   externalModules: { palette: { allowInstall: false } },
   telemetry: { enabled: false, updateNotification: false },
 };
@@ -44,26 +45,17 @@ describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
 
   beforeAll(async () => {
     red = await startNodeRed(version, flow, settings);
-    browser = await chromium.launch({
-      executablePath: chromiumPath,
-      args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-sync'],
-    });
-    page = await browser.newPage({ viewport: { width: 1200, height: 900 } });
-    page.on('pageerror', (problem) => problems.push(problem.message));
-    // dialogs slide and fade for most of the time that this takes: let them not
-    await page.addInitScript(() => {
+    browser = await startBrowser();
+    page = await newPage(browser, { viewport: { width: 1200, height: 900 } });
+    page.on('pageerror', (problem) => problems.push(problem.stack ?? problem.message));
+    await page.goto(red.url);
+    await page.waitForFunction(() => (globalThis as unknown as EditorWindow).RED?.nodes?.node('bassloom-report'));
+    // dialogs slide and fade for most of the time that this takes: let them not, once all is loaded
+    await page.addStyleTag({ content: '* { transition: none !important; animation: none !important; }' });
+    await page.evaluate(() => {
       const { setTimeout: later } = globalThis;
       const soon = (does: TimerHandler, ms = 0, ...rest: unknown[]) => later(does, ms <= 1000 ? ms / 20 : ms, ...rest);
       Object.assign(globalThis, { setTimeout: soon });
-      document.addEventListener('DOMContentLoaded', () => {
-        const style = document.createElement('style');
-        style.textContent = '* { transition: none !important; animation: none !important; }';
-        document.head.append(style);
-      });
-    });
-    await page.goto(red.url);
-    await page.waitForFunction(() => (globalThis as unknown as EditorWindow).RED?.nodes?.node('bassloom-report'));
-    await page.evaluate(() => {
       (globalThis as unknown as { $: { fx: { off: boolean } } }).$.fx.off = true;
     });
   });

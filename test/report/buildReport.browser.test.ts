@@ -11,17 +11,14 @@ import { openPage, startBrowser } from './browser';
 import { sampleInput } from './sampleSession';
 
 let browser: Browser;
-let opened: Awaited<ReturnType<typeof openPage>>;
 beforeAll(async () => {
   browser = await startBrowser();
-  opened = await openPage(browser, '');
 });
 afterAll(() => browser.close());
 
 /** All text a reader may meet, text alternatives included. */
 async function wordsOf(html: string): Promise<string> {
-  const { page, requests, complaints } = opened;
-  await page.setContent(html, { waitUntil: 'load' });
+  const { page, requests, complaints } = await openPage(browser, html);
   const words = await page.evaluate(() => document.body.textContent ?? '');
   expect(requests.filter((url) => !url.startsWith('data:') && url !== 'about:blank')).toEqual([]);
   expect(complaints).toEqual([]);
@@ -246,7 +243,6 @@ describe('text that came from files', () => {
     expect(found.inFigure).toContain('<script>');
     expect(requests.filter((url) => !url.startsWith('data:') && url !== 'about:blank')).toEqual([]);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('cannot turn round the text beside it', () => {
@@ -293,6 +289,5 @@ describe('text that came from files', () => {
     );
     expect(carried['findings.json']).toBe(report.findingsJson);
     for (const { name, csv } of report.tables) expect(carried[name]).toBe(Buffer.from(csv, 'utf8').toString('utf8'));
-    await page.context().close();
   });
 });

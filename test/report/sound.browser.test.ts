@@ -104,7 +104,7 @@ describe('a report out of recordings', () => {
     const { html, verdict, tables } = buildReport(input);
     expect(input).toEqual(before);
     expect(verdict.length).toBeGreaterThan(0);
-    const { page, requests, complaints } = await openPage(browser, html, { viewport: { width: 390, height: 800 } });
+    const { page, requests, complaints } = await openPage(browser, html, { width: 390, height: 800 });
     const words = await page.evaluate(() => document.body.textContent ?? '');
     for (const text of [words, ...verdict, ...tables.map(({ csv }) => csv)]) {
       expect(text).not.toMatch(/\bNaN\b|\bundefined\b|\bnull\b|\bInfinity\b|\[object/);
@@ -124,7 +124,6 @@ describe('a report out of recordings', () => {
       return [...tags, ...links.filter((id) => !ids.includes(id)), ...ids.filter((id, k) => ids.indexOf(id) !== k)];
     });
     expect(broken).toEqual([]);
-    await page.context().close();
   });
 
   it('gives every figure a text alternative with numbers, and puts compression and distortion together', async () => {
@@ -146,7 +145,6 @@ describe('a report out of recordings', () => {
       for (const text of texts) expect(text, id).toMatch(/\d/);
       expect(rows, id).toBeGreaterThan(1);
     }
-    await page.context().close();
   });
 
   it('draws the columns of both maps at the same places', async () => {
@@ -159,7 +157,6 @@ describe('a report out of recordings', () => {
       }),
     );
     expect(columns[0]).toBe(columns[1]);
-    await page.context().close();
   });
 
   it('takes less than 2 s for 22 curves with what recordings add', () => {
