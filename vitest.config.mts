@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { configDefaults, defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 import { chromiumPath } from './test/chromium';
@@ -31,14 +32,15 @@ class LongestFirst extends BaseSequencer {
 
 export default defineConfig({
   test: {
-    // otherwise one core is left idle, of two
-    maxWorkers: '100%',
+    // half as many again as there are cores: tests of flows and pages wait for much of their time
+    maxWorkers: Math.ceil(1.5 * availableParallelism()),
     sequence: { sequencer: LongestFirst },
     projects: [
       { test: { ...shared, name: 'house', include: [house], exclude: [...exclude, needsBrowser] } },
       {
         test: {
-          ...{ ...shared, name: 'pages', include: isLeftOut ? [] : [needsBrowser], exclude },
+          ...{ ...shared, name: 'pages', include: [needsBrowser] },
+          ...{ exclude: isLeftOut ? [...exclude, needsBrowser] : exclude },
           ...{ isolate: false, globalSetup: './test/chromiumServer.ts' },
         },
       },

@@ -53,10 +53,9 @@ export function findHum(
   const spectrumAt = (hz: number): MeanSpectrum | undefined => {
     const stretch = quietAt ? longest(quietAt(hz)) : ([0, sound.length / sampleRateHz] as Stretch);
     if (!stretch) return undefined;
-    const part = partOf(stretch);
-    if (quietAt && stretch[0] > 0 && isRinging(part, low.sampleRateHz, hz)) return undefined;
+    if (quietAt && stretch[0] > 0 && isRinging(partOf(stretch), low.sampleRateHz, hz)) return undefined;
     const key = stretch.map((s) => s.toFixed(3)).join();
-    const spectrum = known.get(key) ?? meanSpectrum(part, low.sampleRateHz, LONGEST_S);
+    const spectrum = known.get(key) ?? meanSpectrum(partOf(stretch), low.sampleRateHz, LONGEST_S);
     known.set(key, spectrum);
     return spectrum;
   };
