@@ -125,7 +125,7 @@ describe('options are checked', () => {
     expect(not.notes).toContainEqual(note('name-off-pattern', { name: 'other.txt' }));
   });
 
-  it('a million rows are read, one more is refused', { timeout: 60_000 }, () => {
+  it('a million rows are read, one more is refused', () => {
     const text = Array.from({ length: 1_000_000 }, (_, i) => `${i + 1},80`).join('\n');
     expect(refusal(`${text}\n1000001,80`)).toMatchObject({ code: 'too-many-points', line: 1_000_001 });
   });

@@ -71,7 +71,7 @@ test('a folder goes through all nodes into a report, each taking from the proced
     chain(),
   );
   node.receive({});
-  await until(() => seen.sent.length + seen.caught.length > 0, 30);
+  await until(() => seen.sent.length + seen.caught.length > 0);
   expect(seen.caught).toEqual([]);
   expect(facts(seen.sent[0])).toEqual(expected);
   expect(findingsSchema.safeParse(seen.sent[0].findings).error).toBeUndefined();
@@ -83,7 +83,7 @@ test('files that come one by one end in the same findings', async () => {
     ...chain(),
   ]);
   for (const { name } of sessionFiles(demoRig()).reverse()) helper.getNode('n').receive({ files: join(folder, name) });
-  await until(() => one.seen.sent.length + one.seen.caught.length > 0, 30);
+  await until(() => one.seen.sent.length + one.seen.caught.length > 0);
   expect(one.seen.caught).toEqual([]);
   expect(facts(one.seen.sent[0])).toEqual(expected);
 });

@@ -141,7 +141,7 @@ describe('the maximum output node', () => {
       const { node, seen, statuses } = await deploy(files, { type });
       const payload = [stimulus, ...Array.from({ length: 60 }, () => capture)];
       node.receive({ payload });
-      await until(() => statuses().some(({ text }) => text === 'status.working'), 15);
+      await until(() => statuses().some(({ text }) => text === 'status.working'));
       await node.close(false);
       expect(seen.sent).toEqual([]);
     },

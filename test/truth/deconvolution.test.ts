@@ -129,7 +129,7 @@ beforeAll(() => {
     });
   }
   worst.print('Deconvolution against the truth of 24 rigs');
-}, 120_000);
+});
 
 describe('deconvolution against the truth', () => {
   it.each([

@@ -98,7 +98,7 @@ afterAll(() => {
 });
 
 describe.each(Array.from({ length: to - from }, (_, i) => from + i))('maximum output, seed %i', (seed) => {
-  it('is the truth: the same burst, its level within 0.2 dB, what stopped the next', { timeout: 30_000 }, () => {
+  it('is the truth: the same burst, its level within 0.2 dB, what stopped the next', () => {
     const { spec, simulated, a2, a3 } = draw(seed);
     const { centres } = measureMaximumOutput([playBursts(spec, simulated)], spec);
     const { bursts } = planBursts(spec);
