@@ -94,10 +94,12 @@ export function pause(ms: number): Promise<void> {
 
 /** Wait until something is so; give up after `seconds`, which only what never happens should take. */
 export async function until(isSo: () => boolean, seconds = 500): Promise<void> {
-  const end = Date.now() + seconds * 1000;
+  const began = Date.now();
   while (!isSo()) {
-    if (Date.now() > end) throw new Error('waited in vain');
-    await pause(5);
+    const ms = Date.now() - began;
+    if (ms > seconds * 1000) throw new Error('waited in vain');
+    // what takes long need not be looked at so often: to look may cost more than what is waited for
+    await pause(Math.min(100, 5 + ms / 50));
   }
 }
 
