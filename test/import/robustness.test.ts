@@ -176,6 +176,6 @@ describe('time grows in step with size', () => {
     expectLinear((size) => {
       readFileName('a-'.repeat(size), '{device}-b{setting}-c{position}-{step}');
       readFileName('-1'.repeat(size), '{device}-{setting}-{*}-{step}');
-    });
+    }, 5000);
   });
 });
