@@ -8,6 +8,8 @@ export type Stretch = [fromS: number, toS: number];
 
 /** Highest multiple that is looked for is below this, Hz. */
 const HIGHEST_HZ = 520;
+/** Sample rate over band width here: spectra take longer than a long low-pass does. */
+const RATE_TO_BAND = 2.8;
 /** Less does not tell a line at 50 Hz from its surroundings. */
 const SHORTEST_S = 0.4;
 /** Mains drifts: longer stretches would smear the line. */
@@ -46,7 +48,8 @@ export function findHum(
   if (!(sound.length >= SHORTEST_S * sampleRateHz) || sampleRateHz < 150) return [];
   const whole = sound instanceof Float64Array ? sound : Float64Array.from(sound);
   const bandHz = Math.min(HIGHEST_HZ + 40, 0.45 * sampleRateHz);
-  const low = decimate(whole, sampleRateHz, { bandHz });
+  const factor = Math.max(1, Math.floor(sampleRateHz / (RATE_TO_BAND * bandHz)));
+  const low = decimate(whole, sampleRateHz, { bandHz, factor });
   const known = new Map<string, MeanSpectrum>();
   const partOf = ([fromS, toS]: Stretch) =>
     withoutMean(low.samples.subarray(Math.ceil(fromS * low.sampleRateHz), Math.floor(toS * low.sampleRateHz)));
