@@ -9,6 +9,11 @@ const FROM_HZ = 40;
 const AROUND_S = 0.3;
 /** A band has begun where its energy passes that share of its largest. */
 const BEGUN = 0.1;
+/**
+ * And stands so far above the median of all times, as power: noise at its median passes the share above by chance once in
+ * some hundred places, which is as many as are looked at.
+ */
+const STANDS = 100;
 const FEWEST_BANDS = 4;
 /**
  * What slope of the onsets is another sweep, s per e-fold: with four bands and with more, rising and falling. Crossovers
@@ -61,6 +66,7 @@ function onsetsOf({ bins, binHz, band, arrivalS }: Transfer): Onset[] {
     };
     let top = 0;
     for (let s = -AROUND_S; s < AROUND_S; s += stepS) top = Math.max(top, at(s));
+    if (top < STANDS * median(Array.from(energy))) continue;
     let s = -AROUND_S;
     while (s < AROUND_S && at(s) < BEGUN * top) s += stepS;
     // a band's own filter begins the earlier the narrower it is
