@@ -112,7 +112,7 @@ describe('levels of bursts', () => {
 
   it('carry both distances in every head, and what that rests on in the same sentence', () => {
     const html = words(() => {});
-    expect(html).toContain(`peak at 1${NB}m and rms at 2${NB}m, reckoned from 2${NB}m by inverse distance`);
+    expect(html).toContain(`peak at 1${NB}m and rms at 2${NB}m, calculated from 2${NB}m by inverse distance`);
     expect(html).toContain(`Burst peak at 1${NB}m, rms at 2${NB}m, low bass`);
     expect(html).toContain(`<th scope="col">Peak at 1${NB}m in dB</th><th scope="col">Rms at 2${NB}m in dB</th>`);
   });

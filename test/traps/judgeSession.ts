@@ -1,13 +1,15 @@
 import * as lib from '../../lib';
 import { withConclusions } from '../../lib/analysis/conclusions/conclude';
-import type { Curve, Measurement } from '../../lib/model/curve';
+import { measureMaximumOutput } from '../../lib/analysis/maximumOutput/measureMaximumOutput';
+import type { MaximumOutputOptions } from '../../lib/analysis/maximumOutput/options';
+import type { Curve, Measurement, Recording } from '../../lib/model/curve';
 import type { Findings } from '../../lib/model/findings';
 import { roomMasks } from '../../nodes/judged';
 
 /** What the shipped flow does with a session, node by node, in one call. */
 export function judgeSession(
   measurements: Measurement[],
-  options: { room?: lib.Room; topic?: string } = {},
+  options: { room?: lib.Room; topic?: string; bursts?: { stimulus: Recording; options: MaximumOutputOptions } } = {},
 ): { findings: Findings; report: lib.Report } {
   const curves = lib.attachNoiseRuns(measurements).filter((one): one is Curve => one.kind === 'curve');
   const responses = curves.filter(({ role }) => role === 'response');
@@ -23,6 +25,14 @@ export function judgeSession(
   const [a, b] = groups(responses, true);
   const pair = a && b && lib.referencePair(a, b, curves, findings.ladder);
   if (pair) findings.settingDifference = [lib.compareSettings(...pair, { masksHz, ladders: findings.ladder } as never)];
+  const harmonics = curves.filter(({ role }) => role === 'harmonic');
+  if (harmonics.length > 0)
+    findings.distortion = groups([...responses, ...harmonics], true).map((one) => lib.measureDistortion(one));
+  const captures = measurements.filter((one): one is Recording => one.kind === 'recording' && one.role === 'capture');
+  if (options.bursts) {
+    const { stimulus, options: how } = options.bursts;
+    findings.maximumOutput = [measureMaximumOutput(captures, stimulus, how)];
+  }
   const concluded = JSON.parse(JSON.stringify(withConclusions(measurements, findings))) as Findings;
   return {
     findings: concluded,

@@ -20,7 +20,7 @@ export const captures = {
     say,
   ) =>
     `The tops are cut off at ${say.number(plateauDbfs, 1)} dBFS in ${say.count(halfWaves, 'half-wave')}, the first ` +
-    `at ${say.number(atS, 2)} s: something ahead of the converter ran out of level. If it was the microphone or its ` +
+    `at ${say.number(atS, 2)} s: something ahead of the converter was overloaded. If it was the microphone or its ` +
     'preamplifier, move the microphone away or lower the gain and record again.',
   'capture-end-missing': ({ atHz }: { atHz: number }, _where, say) =>
     `The recording ends before the sweep does and is valid up to ${say.hz(atHz)} only. Record until the silence after the sweep is over.`,
@@ -36,11 +36,11 @@ export const captures = {
   'capture-level-close': ({ peakDbfs }: { peakDbfs: number }, _where, say) =>
     `The largest sample is at ${say.number(peakDbfs, 1)} dBFS, close to clipping. Lower the input gain by 6 dB before anything is played louder.`,
   'capture-near-noise': ({ snrDb }: { snrDb: number }, where, say) =>
-    `Signal less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: not to be trusted there. ` +
+    `The signal is less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: do not trust levels there. ` +
     'Play louder if unit and ears allow, use a longer sweep (twice as long gains 3 dB), or make the room quieter.',
   'capture-some-noise': ({ snrDb }: { snrDb: number }, where, say) =>
-    `Signal less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: levels there are uncertain ` +
-    'by up to 3 dB, and distortion cannot be told. A longer sweep or a quieter room helps.',
+    `The signal is less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: levels there are uncertain ` +
+    'by up to 3 dB, and distortion cannot be measured. A longer sweep or a quieter room helps.',
   'take-differs': ({ take, byDb, atHz }: { take: string; byDb: number; atHz: number }, _where, say) =>
     `It differs from ${take} by ${say.db(byDb)} at ${say.hz(nominalHz(atHz))}. Look for noise during a take, a moved ` +
     'microphone, an opened door, a changed gain or a unit that warmed up; then take both again.',
@@ -69,8 +69,8 @@ export const captures = {
     say,
   ) => `${hum(mainsHz, lines, strongestHz, levelDb, unit, say)}. ${HUM_ADVICE}`,
   'capture-hum-stays': ({ lines }: { lines: number }, where, say) =>
-    `${say.count(lines, 'hum line')} could not be taken out, being unsteady or seen too briefly; do not trust levels at ` +
-    `${say.hzList(where.rangesHz ?? [])}. Record two seconds more of silence, and find the hum's cause.`,
+    `${say.count(lines, 'hum line')} could not be removed: unsteady, or too little silence to measure it in. Do not trust levels at ` +
+    `${say.hzList(where.rangesHz ?? [])}. Record two more seconds of silence, and find the cause of the hum.`,
   'capture-rates-differ': ({ captureHz, stimulusHz }: { captureHz: number; stimulusHz: number }) =>
     `The recording has ${captureHz} samples a second, the stimulus ${stimulusHz}. Play and record at one rate, so that no converter in between can change the sound.`,
   'capture-clock-off': ({ ppm, uncertaintyPpm }: { ppm: number; uncertaintyPpm: number | null }, _where, say) =>
@@ -81,7 +81,7 @@ export const captures = {
     `There is nothing at all above ${say.number(fromHz / 1000, 1)} kHz: the sound went through a lossy coder or ` +
     'another sample rate. Record uncompressed: coders change what is quiet, harmonics above all.',
   'capture-gaps': ({ gaps, atS, kind }: { gaps: number; atS: number; kind: 'silent' | 'held' }, _where, say) =>
-    `${say.count(gaps, 'gap')} in the sound, the first at ${say.number(atS, 2)} s: samples ${kind === 'silent' ? 'are zero' : 'stand still'}. ` +
+    `${say.count(gaps, 'gap')} in the sound, the first at ${say.number(atS, 2)} s: samples ${kind === 'silent' ? 'are zero' : 'are stuck at one value'}. ` +
     'Close other programs, raise the buffer size of the audio interface, and record again.',
   'capture-jumps': ({ jumps, atS }: { jumps: number; atS: number }, _where, say) =>
     `The wave jumps in ${say.count(jumps, 'place')}, first at ${say.number(atS, 2)} s: samples were lost or repeated ` +

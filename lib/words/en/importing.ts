@@ -81,8 +81,8 @@ export const importing = {
     `Frequency unit: ${unit}, ${from === 'heading' ? 'as the heading says' : 'assumed'}.`,
   'frequency-unit-against-heading': ({ unit, heading }: { unit: 'Hz' | 'kHz'; heading: 'Hz' | 'kHz' }) =>
     `Frequency unit: ${unit} as set, although the heading says ${heading}; check which is right.`,
-  'frequency-unit-unsure': ({ fromHz, toHz }: { fromHz: number; toHz: number }) =>
-    `Frequencies run from ${fromHz} to ${toHz} Hz; if they are in kHz, set the frequency unit.`,
+  'frequency-unit-unsure': ({ fromHz, toHz }: { fromHz: number; toHz: number }, _where, say) =>
+    `Frequencies run from ${say.hertz(fromHz)} to ${say.hz(toHz)}; if they are in kHz, set the frequency unit.`,
   'level-unit': ({ unit, from }: { unit: 'dB' | 'linear' | 'Pa'; from: From }) =>
     `Level unit: ${unit}, ${from === 'heading' ? 'as the heading says' : 'assumed'}${unit === 'dB' ? '' : '; converted to dB as 20 lg'}.`,
   'level-scale': ({ scale, from }: { scale: 'spl' | 'relative'; from: 'text' | 'assumed' }) =>
@@ -103,13 +103,13 @@ export const importing = {
   'rows-sorted': (_values: Record<string, never>, { lines: [first] = [] }) =>
     `Rows were sorted by frequency; line ${first} is the first out of order.`,
   'frequencies-merged': ({ count, firstHz }: { count: number; firstHz: number }, where, say) =>
-    `${say.count(count, 'frequency appears', 'frequencies appear')} more than once, first ${firstHz} Hz${lines(where, where.lines?.length ?? 0)}; their levels were averaged as power.`,
+    `${say.count(count, 'frequency appears', 'frequencies appear')} more than once, first ${say.hz(firstHz)}${lines(where, where.lines?.length ?? 0)}; their levels were averaged as power.`,
   'frequencies-merged-unlike': (
     { count, firstHz, spreadDb }: { count: number; firstHz: number; spreadDb: number },
     where,
     say,
   ) =>
-    `${say.count(count, 'frequency appears', 'frequencies appear')} more than once, first ${firstHz} Hz${lines(where, where.lines?.length ?? 0)}, with levels up to ${say.db(spreadDb)} apart; they were averaged as power. If the file holds two curves, put each into a file of its own.`,
+    `${say.count(count, 'frequency appears', 'frequencies appear')} more than once, first ${say.hz(firstHz)}${lines(where, where.lines?.length ?? 0)}, with levels up to ${say.db(spreadDb)} apart; they were averaged as power. If the file holds two curves, put each into a file of its own.`,
   'name-off-pattern': ({ name, pattern }: { name: string; pattern: string }) =>
     `The name '${name}' does not follow the pattern '${pattern}'; unit, setting and drive were not read from it.`,
   'name-without-date': ({ name, text }: { name: string; text: string }) =>

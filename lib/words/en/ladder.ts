@@ -4,7 +4,7 @@ import type { Format } from '../format';
 import type { Phrases } from '../phrase';
 
 const bands = ({ bandsHz }: CaveatPlace, say: Format): string => say.hzList(bandRuns(bandsHz));
-const louder = (offDb: number, say: Format): string => `${say.db(Math.abs(offDb))} ${offDb > 0 ? 'louder' : 'softer'}`;
+const louder = (offDb: number, say: Format): string => `${say.db(Math.abs(offDb))} ${offDb > 0 ? 'louder' : 'quieter'}`;
 
 type Pair = { lower: string; upper: string; offDb: number };
 
@@ -23,19 +23,19 @@ export const ladder = {
   'ladder-noise-partial': () =>
     'Some runs came without noise levels; the mean of those of the other runs was taken for them.',
   'ladder-noise-unknown': () =>
-    'How strong the noise is cannot be told (no noise run, too few points), so no value can be trusted. Measure a noise run.',
+    'The noise level is unknown (no noise run, too few points), so no value can be trusted. Measure a noise run.',
   'ladder-noise-estimated': () =>
     'There is no noise run: signal-to-noise ratios are estimated from the scatter between the lowest rungs.',
   'ladder-curves-smoothed': ({ points }: { points: number }) =>
     `Neighbouring points of the curves move together (over about ${points} points): they were smoothed or written on a finer grid. The noise estimate was raised to allow for it.`,
   'ladder-noise-unknown-bands': (_values: Record<string, never>, where, say) =>
-    `How strong the noise is at ${bands(where, say)} is not known; values there are untrusted.`,
+    `The noise level at ${bands(where, say)} is unknown: values there are untrusted.`,
   'ladder-near-noise': (_values: Record<string, never>, where, say) =>
     `Some rungs are less than ${say.db(10, 0)} above the noise at ${bands(where, say)}; those values are untrusted.`,
   'ladder-no-reference': (_values: Record<string, never>, where, say) =>
     `No rung reaches a signal-to-noise ratio of ${say.db(20, 0)} at ${bands(where, say)}: compression there is unknown.`,
   'ladder-few-points': (_values: Record<string, never>, where, say) =>
-    `At ${bands(where, say)} the points are too few for the noise: no rung is certain enough to count from.`,
+    `At ${bands(where, say)} there are too few points to average the noise out: no rung is certain enough to count from.`,
   'ladder-no-step-above': (_values: Record<string, never>, where, say) =>
     `At ${bands(where, say)} no step above the first loud enough rung tells whether that rung is compressed already: compression there is untrusted.`,
   'ladder-reference-short': (_values: Record<string, never>, where, say) =>
@@ -48,7 +48,7 @@ export const ladder = {
   'ladder-step-of-two': (_values: Record<string, never>, _where, say) =>
     `The step was measured on two rungs only; its uncertainty assumes that runs repeat within ${say.db(0.2)}.`,
   'ladder-step-unmeasured': () =>
-    'The step could not be measured: no two neighbouring rungs share bands that arrive about as commanded.',
+    'The step could not be measured: no two neighbouring rungs share bands that rise about as commanded.',
   'ladder-step-uncertain': (
     { measuredDb, uncertaintyDb }: { measuredDb: number; uncertaintyDb: number },
     _where,
@@ -68,14 +68,14 @@ export const ladder = {
     const lost = commandedDb - measuredDb;
     const reading =
       lost > 0 ? `: the drive rises by less than named, or all bands lose ${say.db(lost, 2)} with each step` : '';
-    const found = `Steps arrive as ${say.db(measuredDb, 2)} (within ${say.db(uncertaintyDb, 2)}) where ${say.db(commandedDb, 2)} were commanded${reading}`;
+    const found = `Steps measure ${say.number(measuredDb, 2)} ± ${say.db(uncertaintyDb, 2)} where ${say.db(commandedDb, 2)} was commanded${reading}`;
     if (used === 'measured') return `${found}; compression and drives are counted with the measured step.`;
     return `${found}. Counted with the measured step, compression would be ${say.db(Math.abs(lost), 2)} ${lost > 0 ? 'less' : 'more'} for each step of drive.`;
   },
   'ladder-run-off': ({ label, offDb, evened }: { label: string; offDb: number; evened: boolean }, _where, say) =>
-    `The run ‘${label}’ is ${louder(offDb, say)} than its drive says, in all bands${evened ? '; that is taken out of the compression' : ''}.`,
+    `The run ‘${label}’ is ${louder(offDb, say)} than its drive says, in all bands${evened ? '; this was taken out of the compression' : ''}.`,
   'ladder-common-loss': ({ lossDb, label }: { lossDb: number; label: string }, _where, say) =>
-    `Up to ‘${label}’ all bands lose ${say.db(lossDb)} together, as a voice coil does that heats up; it is counted as compression.`,
+    `Up to ‘${label}’ all bands lose ${say.db(lossDb)} together, as happens when a voice coil heats up; this is counted as compression.`,
   'ladder-expansion': ({ label, mostDb, rungs }: { label: string; mostDb: number; rungs: number }, where, say) =>
     rungs === 1
       ? `‘${label}’ gives up to ${say.db(mostDb)} more than its drive (expansion) at ${bands(where, say)}.`
@@ -83,7 +83,7 @@ export const ladder = {
 
   // rungs that do not fit each other
   'ladder-gain-slipped': ({ lower, upper, offDb }: Pair, _where, say) =>
-    `‘${upper}’ is ${louder(offDb, say)} in all bands than ‘${lower}’ and their drives allow: a gain was changed in between. Nothing is counted across it.`,
+    `In all bands ‘${upper}’ is ${louder(offDb, say)} than ‘${lower}’ and the step in drive predict: a gain was changed in between. Nothing is counted across it.`,
   'ladder-response-changed': ({ lower, upper }: Pair, where, say) =>
     `Between ‘${lower}’ and ‘${upper}’ the response itself changes, at ${bands(where, say)}: the microphone was moved, or a filter, the setting or the smoothing changed. Nothing is counted across it.`,
   'ladder-not-rising': ({ lower, upper, fallDb }: Pair & { fallDb: number }, _where, say) =>
@@ -97,9 +97,9 @@ export const ladder = {
   'ladder-rung-off': ({ label, lower, upper, offDb }: Pair & { label: string }, where, say) =>
     `‘${label}’ does not fit ‘${lower}’ below it and ‘${upper}’ above it, which fit each other: it is ${louder(offDb, say)} than its drive says${where.bandsHz ? ` at ${bands(where, say)}` : ' in all bands'}. It is not counted; take it again.`,
   'ladder-last-run-low': ({ lower, upper, offDb }: Pair, _where, say) =>
-    `‘${upper}’, the last run, is ${louder(offDb, say)} in all bands alike than ‘${lower}’ and the drive allow. One more rung would tell whether a gain was changed or everything reached its limit at once; it is not counted.`,
+    `In all bands alike ‘${upper}’, the last run, is ${louder(offDb, say)} than ‘${lower}’ and the step in drive predict. One more rung would tell whether a gain was changed or everything reached its limit at once; it is not counted.`,
   'ladder-cells-off': ({ label, mostDb }: { label: string; mostDb: number }, where, say) =>
-    `‘${label}’ is up to ${say.db(mostDb)} off its neighbours in frequency and drive at ${bands(where, say)}, as by a noise or a dropout; those values are not counted.`,
+    `‘${label}’ is up to ${say.db(mostDb)} off its neighbours in frequency and drive at ${bands(where, say)}, as a noise or a dropout would cause; those values are not counted.`,
   'ladder-part-judged': ({ from, to, rungs, of }: { from: string; to: string; rungs: number; of: number }) =>
     `Only the rungs from ‘${from}’ to ‘${to}’ fit each other (${rungs} of ${of}); compression, limits and ceilings are those of this part.`,
   'ladder-broken': ({ falls }: { falls: boolean }) =>

@@ -200,7 +200,7 @@ export const reportFigures = (say: Format) => ({
       `Loudest short burst whose harmonics stay under their limits (burst method)${withName(name)}: ${where}.`,
     atMicrophone: 'peak level at the microphone',
     converted: (measuredAtM: string, place: string) =>
-      `peak at 1${NO_BREAK}m and rms at 2${NO_BREAK}m, reckoned from ${measuredAtM} by inverse distance (${place})`,
+      `peak at 1${NO_BREAK}m and rms at 2${NO_BREAK}m, calculated from ${measuredAtM} by inverse distance (${place})`,
     places: { 'free field': 'free field', 'half space': 'half space', room: 'room', unknown: 'place unknown' },
     unknownDistance: 'the microphone',
     level: (levelDb: number, hz: number, atLeast: boolean) =>

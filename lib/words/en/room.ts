@@ -6,9 +6,9 @@ export const room = {
   'dip-in-noise': ({ snrDb }: { snrDb: number }, _where, say) =>
     `The bottom of this dip lies less than ${say.db(snrDb, 0)} above the noise: it is at least this deep.`,
   'feature-hidden': ({ hidden, of }: { hidden: number; of: number }, _where, say) =>
-    `Noise hides this place in ${hidden} of ${say.count(of, 'curve')}.`,
+    `Noise hides this frequency in ${hidden} of ${say.count(of, 'curve')}.`,
   'room-unlike': ({ correlation }: { correlation: number }, _where, say) =>
-    `The curves do not resemble what the given room predicts (correlation ${say.number(correlation, 1)}), so it explains nothing here. Check its sizes and the places of source and microphone.`,
+    `The curves do not resemble what the given room predicts (correlation ${say.number(correlation, 1)}), so it explains nothing here. Check its dimensions, and where source and microphone stand.`,
   'dips-not-masked': (
     { masked, unknown, unit }: { masked: number; unknown: number; unit: number },
     { rangesHz = [] },

@@ -25,7 +25,7 @@ export const settings = {
   'setting-top-differs': ({ topHz }: { topHz: number }, _where, say) =>
     `Above about ${say.hz(topHz)} the settings differ by something else as well, such as a low-pass; that part is not described.`,
   'setting-not-shown': ({ lowestHz }: { lowestHz: number }, _where, say) =>
-    `What is trusted (from ${say.hz(lowestHz)} up) does not show what the switch does. Measure louder, in less noise, or further down.`,
+    `The trusted part (from ${say.hz(lowestHz)} up) does not show what the switch does. Measure louder, in less noise, or further down.`,
   'setting-no-common-position': ({ device }: { device: string | null }) =>
     `No setting difference of ${device ?? 'the unit'}: the settings were not measured at a common position.`,
   'setting-only-one': ({ device }: { device: string | null }) =>

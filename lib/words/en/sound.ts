@@ -14,11 +14,11 @@ export const sound = {
   'thd-noise-unknown': (_values, { bandsHz = [] }, say) =>
     `The noise in the harmonics is not known at ${say.bands(bandsHz)}: THD there is at most what is given, and not to be trusted.`,
   'thd-near-noise': ({ snrDb }: { snrDb: number }, { bandsHz = [], driveDb }, say) =>
-    `THD is less than ${say.db(snrDb, 0)} above the noise at ${say.bands(bandsHz)}${drivesOf(driveDb, say)}, also at the highest drive: it is not known there. Play louder, or measure in less noise.`,
+    `THD is less than ${say.db(snrDb, 0)} above the noise at ${say.bands(bandsHz)}${drivesOf(driveDb, say)}, even at the highest drive: it is unknown there. Play louder, or measure in less noise.`,
   'thd-passed-from-start': ({ percent }: { percent: number }, { bandsHz = [] }, say) =>
     `At ${say.bands(bandsHz)} the quietest run that shows THD is above ${say.short(percent, 3)}${'\u00a0'}% already: drive and level given there are upper bounds. Start lower.`,
   'thd-outlier': ({ percent, expectedPercent }: { percent: number; expectedPercent: number }, place, say) =>
-    `THD at ${say.bands(place.bandsHz ?? [])}${drivesOf(place.driveDb, say)} does not fit the runs around it (up to ${say.percent(percent)}, where about ${say.percent(expectedPercent)} is to be expected): a disturbance, most likely. It is left out; repeat that run.`,
+    `THD at ${say.bands(place.bandsHz ?? [])}${drivesOf(place.driveDb, say)} does not fit the runs around it (up to ${say.percent(percent)}, where about ${say.percent(expectedPercent)} is expected): most likely a disturbance. It was left out; repeat that run.`,
   'thd-run-left-out': ({ label, lacks }: { label: string; lacks: 'harmonics' | 'response' }) =>
     `${label} was left out: ${lacks === 'harmonics' ? 'it has no harmonics' : 'its response is missing'}.`,
   'thd-drives-unknown': () => 'The drive of some runs is not known; they were counted as driven at 0 dB.',
@@ -59,7 +59,7 @@ export const sound = {
   'output-correction-short': (_values, { bandsHz = [] }, say) =>
     `The microphone correction does not reach ${say.bands(bandsHz)}: its end value was used.`,
   'output-louder-passes': ({ failedDb, passedDb }: { failedDb: number; passedDb: number }, { bandsHz = [] }, say) =>
-    `${say.bands(bandsHz)}: a louder burst (${say.short(passedDb)} dBFS) passes although one at ${say.short(failedDb)} dBFS fails; the lower one counts.`,
+    `${say.bands(bandsHz)}: a louder burst (${say.short(passedDb)} dBFS) passes although one at ${say.short(failedDb)} dBFS fails; the loudest burst below the failure counts.`,
   'output-harmonic-in-noise': ({ orders }: { orders: string }, { bandsHz = [] }, say) =>
     `${say.bands(bandsHz)}: noise hides whether harmonic ${ordersIn(orders, say)} stays under its limit, so the level is not to be trusted. Record in less noise.`,
   'output-noise-unknown': (_values, { bandsHz = [] }, say) =>
@@ -109,7 +109,7 @@ export const sound = {
   'exposure-at-microphone': ({ lowHz, highHz }: { lowHz: number; highHz: number }, _where, say) =>
     `Read at the microphone, ${say.hzRange(lowHz, highHz)}: where the ear is nearer to the unit, or in a corner of the room, it is louder.`,
   'exposure-sweeps-only': () =>
-    'From the sweeps alone: bursts and anything else that was played are not counted in, and may be louder.',
+    'From the sweeps alone: bursts and anything else that was played are not included, and may be louder.',
   'exposure-low-bass': () =>
     'Low bass can harm at levels that A-weighting hides: watch the C-weighted level too, and stop at pressure in the ears, ringing or dizziness.',
   'exposure-rules': () =>
@@ -127,7 +127,7 @@ function assumption({ place, distancesM, calibrated }: AssumptionValues, _where:
         : '';
   const levels =
     converted && distances.length > 0
-      ? `Measured ${where} at ${say.list(distances)}; levels were brought to 1\u00a0m and 2\u00a0m by inverse distance (6.02\u00a0dB a doubling). The peak at 1\u00a0m less 9.03\u00a0dB is the rms level at 2\u00a0m: 3.01\u00a0dB from the peak of a sine to its rms, 6.02\u00a0dB for the distance.`
+      ? `Measured ${where} at ${say.list(distances)}; levels were brought to 1\u00a0m and 2\u00a0m by inverse distance (${say.db(6.02, 2)} a doubling). The peak at 1\u00a0m less ${say.db(9.03, 2)} is the rms level at 2\u00a0m: ${say.db(3.01, 2)} from the peak of a sine to its rms, ${say.db(6.02, 2)} for the distance.`
       : `Peak levels at the microphone${distances.length > 0 ? ` (${say.list(distances)} from the unit)` : ''}, ${
           place === 'room'
             ? 'in a room, whose part they include'

@@ -11,7 +11,7 @@ interface Named {
 export const verdict = {
   // ---- range
   'range-dips-counted': ({ name, lowHz, highHz, heightDb }: Named & Range & { heightDb: number }, _where, say) =>
-    `With the room's dips counted, only ${say.hzRange(lowHz, highHz)} holds ${say.db(heightDb, heightDb % 1 === 0 ? 0 : 1)}${withName(name)}.`,
+    `With the room's dips counted, only ${say.hzRange(lowHz, highHz)} stays within ${say.db(heightDb, heightDb % 1 === 0 ? 0 : 1)}${withName(name)}.`,
   'range-runner-up': ({ name, lowHz, highHz, octaves }: Named & Range & { octaves: number }, _where, say) =>
     `Nearly as wide: ${say.hzRange(lowHz, highHz)}, ${say.number(octaves, 2)} octaves${withName(name)}.`,
   'range-needs': ({ name, lowHz, highHz, heightDb }: Named & Range & { heightDb: number }, _where, say) =>
@@ -136,7 +136,7 @@ export const verdict = {
   'burst-stops': (values: Listed & Named & { centres: number }, _where, say) => {
     const counts = numbered<number>(values, 'count');
     const each = numbered<keyof typeof STOPPED>(values, 'stop').map((stop, k) => `${STOPPED[stop]} at ${counts[k]}`);
-    return `Of ${say.count(values.centres, 'centre')}${withName(values.name)}, stopped by ${say.list(each)}.`;
+    return `What stopped bursts${withName(values.name)}: ${say.list(each)} of ${say.count(values.centres, 'centre')}.`;
   },
   'bursts-none': ({ name }: Named) => `No burst${withName(name)} stayed within the limits for maximum output.`,
 
@@ -145,9 +145,9 @@ export const verdict = {
     `Whether the response${withName(name)} keeps its shape as it gets louder cannot be told.`,
 
   // ---- room
-  'room-features': (values: Listed, _where, say) => `Of the room, too: ${features(values, say)}.`,
-  'unit-features': (values: Listed, _where, say) => `Of the unit: ${features(values, say)}.`,
-  'features-unexplained': (values: Listed, _where, say) => `Unexplained, of room or unit: ${features(values, say)}.`,
+  'room-features': (values: Listed, _where, say) => `Also the room's: ${features(values, say)}.`,
+  'unit-features': (values: Listed, _where, say) => `The unit's own: ${features(values, say)}.`,
+  'features-unexplained': (values: Listed, _where, say) => `Of unknown origin, room or unit: ${features(values, say)}.`,
 
   // ---- trust
   'steps-as-commanded': ({ name, measuredDb, uncertaintyDb, commandedDb }: Named & Step, _where, say) =>

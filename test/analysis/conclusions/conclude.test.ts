@@ -339,8 +339,8 @@ describe('the room', () => {
     ];
     const found = conclude([], { roomFeatures });
     expect(texts(found)).toContain('1 dip belongs to the room, not to the unit: 34.1 Hz.');
-    expect(allText(found)).toContain('Of the unit: a dip at 60 Hz.');
-    expect(allText(found)).toContain('Unexplained, of room or unit: a dip at 118 Hz.');
+    expect(allText(found)).toContain("The unit's own: a dip at 60 Hz.");
+    expect(allText(found)).toContain('Of unknown origin, room or unit: a dip at 118 Hz.');
   });
 
   it('is not said to be left out where masks are something else', () => {

@@ -43,6 +43,44 @@ describe('a capture of another sweep', () => {
   });
 });
 
+describe('what is there beside the right sweep', () => {
+  const law = spec.seconds / Math.log(spec.endHz / spec.startHz);
+
+  it.each([3, 5])('does not pass for it, arriving when the sweep would were it its harmonic %i', (order) => {
+    const samples = decodeWav(stimulus).channels[0];
+    const random = randomFrom([order]);
+    const length = samples.length + 5 * 8000;
+    const out = Float64Array.from({ length }, () => 1e-5 * random.normal());
+    for (const [lateS, gain] of [
+      [0.5, 0.5],
+      [0.5 + law * Math.log(order), 0.05],
+    ]) {
+      samples.forEach((sample: number, n: number) => {
+        out[n + Math.round(8000 * lateS)] += gain * sample;
+      });
+    }
+    const wav = writeWav({ sampleRateHz: 8000, channels: [out] }, { format: 'float32' });
+    const { quality } = deconvolveCapture(makeRecording(wav, { label: 'take' }), stimulus, { harmonics: 1 });
+    expect(quality.warnings.map(({ code }) => code)).not.toContain('capture-rate-mislabelled');
+    expect(quality.verdict).not.toBe('bad');
+  });
+
+  it('is not a wrong sample rate where a strong tone fills one band', () => {
+    const played = decodeWav(stimulus).channels[0];
+    const random = randomFrom(['tone']);
+    const out = Float64Array.from(
+      { length: played.length + 16_000 },
+      (_, n) => 1e-5 * random.normal() + 0.3 * Math.sin((2 * Math.PI * 251.3 * n) / 8000 + 0.3 * Math.sin(n / 3000)),
+    );
+    played.forEach((sample: number, n: number) => {
+      out[n + 4000] += 0.05 * sample;
+    });
+    const wav = writeWav({ sampleRateHz: 8000, channels: [out] }, { format: 'float32' });
+    const { warnings } = deconvolveCapture(makeRecording(wav, { label: 'take' }), stimulus, { harmonics: 1 }).quality;
+    expect(warnings.map(({ code }) => code)).not.toContain('capture-rate-mislabelled');
+  });
+});
+
 describe('silence', () => {
   it('holds no sweep, also where it is digital', () => {
     const silent = makeRecording(writeWav({ sampleRateHz: 8000, channels: [new Float64Array(80000)] }));

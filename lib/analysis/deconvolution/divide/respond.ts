@@ -14,7 +14,7 @@ import { turnClock } from '../place/clock';
 import { type Extent, extentOf, fadeTorn } from '../place/extent';
 import { locate } from '../place/locate';
 import { otherHeader } from '../place/otherHeader';
-import { otherSpeed } from '../place/otherSpeed';
+import { onsetLine, otherSpeed } from '../place/otherSpeed';
 import { type Reference, sweepHz, sweepTime } from '../place/reference';
 import { type Divisor, divisorFor } from './division';
 import { type Fundamental, impulseOf, type Transfer, windowFundamental } from './fundamental';
@@ -148,8 +148,11 @@ export function respond(
     return { transfer, fundamental: windowFundamental(transfer, noise) };
   };
   let found = window(raw);
-  const header = torn && stimulus.plan ? otherHeader(heard, grid, stimulus.plan) : undefined;
-  const fasterPercent = law && (header ?? otherSpeed(found.transfer, law));
+  const onsets = law && onsetLine(found.transfer);
+  const header =
+    stimulus.plan &&
+    otherHeader(heard, grid, stimulus.plan, capture.channel.sampleRateHz, torn ? 'torn' : onsets?.slopeS);
+  const fasterPercent = law && (header ?? otherSpeed(onsets, law));
   const aboveHz: [number, number] = [ABOVE_SWEEP * (law?.endHz ?? Number.POSITIVE_INFINITY), capture.bandHz];
   const [soundsFrom, soundsTo] = stimulus.soundsS.map((s) => s + arrivalS);
   const gainChange = findGainChange(held, capture.rateHz, aboveHz, soundsFrom, soundsTo);

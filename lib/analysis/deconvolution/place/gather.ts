@@ -1,8 +1,12 @@
 import type { Band } from '../grid';
 import { type BandEnergy, bandEnergy } from './bandEnergy';
 
-/** Time over which energy is gathered, s. */
-const GATHER_S = 0.02;
+/** Time over which energy is gathered, s, and at least so many periods of the band's width. */
+export interface Span {
+  s: number;
+  periods: number;
+}
+const SPAN: Span = { s: 0.02, periods: 3 };
 /** Every bin is weighed by those so far around it, Hz. */
 const AROUND_HZ = 2;
 
@@ -23,10 +27,16 @@ export interface Gathered {
  * Gather the energy of a transfer function in time: neither hum nor a strong band decides alone.
  *
  * @param bins transfer from stimulus to capture. @param binHz spacing, Hz. @param band what the stimulus fills.
+ * @param span time that energy is gathered over.
  */
-export function gather(bins: Float64Array, binHz: number, { from, to }: Pick<Band, 'from' | 'to'>): Gathered {
+export function gather(
+  bins: Float64Array,
+  binHz: number,
+  { from, to }: Pick<Band, 'from' | 'to'>,
+  span = SPAN,
+): Gathered {
   const flat = levelled(bins, Math.max(3, Math.round(AROUND_HZ / binHz)));
-  const gatherS = Math.max(GATHER_S, 3 / (to - from));
+  const gatherS = Math.max(span.s, span.periods / (to - from));
   const whole = bandEnergy(flat, binHz, from, to, gatherS);
   const strongest = greatest(whole);
   return { flat, whole, strongest, contrast: whole.energy[strongest] / mean(whole.energy), gatherS };

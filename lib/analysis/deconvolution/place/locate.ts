@@ -11,6 +11,8 @@ const LEAST_CONTRAST = 8;
 const TOGETHER_S = 0.35;
 /** Harmonics up to that order are told from the sweep itself. */
 const HIGHEST_ORDER = 9;
+/** So many half octaves gather where the sweep is, however many of its harmonics are stronger. */
+const FEWEST_OWN = 2;
 /** Two sweeps of one recording begin at least that many of their durations apart. */
 const APART = 0.98;
 /** A second arrival holds at least that share of the energy of the first: 13 dB less. */
@@ -53,7 +55,8 @@ export function locate(
     );
   }
   const period = 1 / binHz;
-  const own = rateSeconds ? ownSweep(whole, strongest, period, rateSeconds) : strongest;
+  const clear = clearBands(flat, binHz, band);
+  const own = rateSeconds ? ownSweep(whole, strongest, clear, period, rateSeconds) : strongest;
   const secondsAt = (n: number) => {
     const place = n * whole.stepS;
     const isWhole = isHeld(band.full, place) && isHeld(band.fullTo, place);
@@ -63,15 +66,43 @@ export function locate(
   const othersS = law ? othersIn(whole, own, period, law).map(secondsAt) : [];
   // harmonics that gather where they belong are of this sweep
   const places = [0, ...(rateSeconds ? orders(rateSeconds) : [])].map((lead) => seconds - lead);
-  refuseOther(flat, binHz, band, [...places, ...othersS], label, (hz) => isHeld(hz, seconds), rateSeconds, othersS);
+  // a torn end clicks in the bands that it cut off
+  const held = clear.filter(({ lowHz }) => isHeld(lowHz, seconds) && isHeld(lowHz * Math.SQRT2, seconds));
+  refuseOther(held, period, [...places, ...othersS], label, rateSeconds, othersS);
   return { arrivalS: seconds, othersS: othersS.sort((a, b) => a - b) };
 }
 
-/** What is strongest may be a harmonic: then the sweep itself gathers at the time that one of the orders leaves for it. */
-function ownSweep({ energy, stepS }: BandEnergy, strongest: number, period: number, rateSeconds: number): number {
+/** Where a half octave that stands out of its own noise gathers. */
+interface ClearBand {
+  lowHz: number;
+  widthHz: number;
+  atS: number;
+}
+
+function clearBands(flat: Float64Array, binHz: number, band: Band): ClearBand[] {
+  const clear: ClearBand[] = [];
+  for (let lowHz = band.full; lowHz * 1.4 < band.fullTo; lowHz *= Math.SQRT2) {
+    const widthHz = lowHz * (Math.SQRT2 - 1);
+    const part = bandEnergy(flat, binHz, lowHz, lowHz * Math.SQRT2, Math.max(0.05, 2 / widthHz));
+    const at = greatest(part);
+    if (part.energy[at] >= LEAST_CONTRAST * mean(part.energy)) clear.push({ lowHz, widthHz, atS: at * part.stepS });
+  }
+  return clear;
+}
+
+/**
+ * What is strongest may be a harmonic: then the sweep itself gathers at the time that one of the orders leaves for it, and
+ * some bands nowhere else. Noise or hum that stands out there by chance has no band of its own.
+ */
+function ownSweep(
+  { energy, stepS }: BandEnergy,
+  strongest: number,
+  clear: readonly ClearBand[],
+  period: number,
+  rateSeconds: number,
+): number {
   const least = LEAST_CONTRAST * mean(energy);
   const reach = Math.round(NEAR_S / stepS);
-  let best = strongest;
   for (let order = HIGHEST_ORDER; order >= 2; order--) {
     const later = rateSeconds * Math.log(order);
     // no time is left between this harmonic and the others, or it lies round the whole period
@@ -79,12 +110,13 @@ function ownSweep({ energy, stepS }: BandEnergy, strongest: number, period: numb
     const centre = strongest + Math.round(later / stepS);
     let top = centre;
     for (let n = centre - reach; n <= centre + reach; n++) if (at(energy, n) > at(energy, top)) top = n;
-    if (at(energy, top) > least && isPeak(energy, top, 3 * reach)) {
-      best = ((top % energy.length) + energy.length) % energy.length;
-      break;
-    }
+    if (!(at(energy, top) > least && isPeak(energy, top, 3 * reach))) continue;
+    const nearer = clear.filter(
+      ({ atS }) => apart(atS, top * stepS, period) < apart(atS, strongest * stepS, period),
+    ).length;
+    if (nearer >= FEWEST_OWN) return ((top % energy.length) + energy.length) % energy.length;
   }
-  return best;
+  return strongest;
 }
 
 /** Where else the same sweep gathers, further away than it lasts: its harmonics and its ringing stay nearer. */
@@ -93,11 +125,7 @@ function othersIn({ energy, stepS }: BandEnergy, own: number, period: number, la
   const least = Math.max(LEAST_CONTRAST * mean(energy), LEAST_OF_STRONGEST * energy[own]);
   const taken = [own];
   const others: number[] = [];
-  const isFree = (n: number) =>
-    taken.every((one) => {
-      const apartS = Math.abs(n - one) * stepS;
-      return Math.min(apartS, period - apartS) > nearS;
-    });
+  const isFree = (n: number) => taken.every((one) => apart(n * stepS, one * stepS, period) > nearS);
   for (;;) {
     let top = -1;
     for (let n = 0; n < energy.length; n++) {
@@ -119,40 +147,32 @@ function isPeak(energy: Float64Array, top: number, reach: number): boolean {
   return true;
 }
 
+/** Seconds between two places of a response that goes round. */
+function apart(aS: number, bS: number, period: number): number {
+  const off = Math.abs(aS - bS) % period;
+  return Math.min(off, period - off);
+}
+
 /** A sweep of another rate gathers too, but each band at another place. */
 function refuseOther(
-  flat: Float64Array,
-  binHz: number,
-  band: Band,
+  clear: readonly ClearBand[],
+  period: number,
   places: number[],
   label: string,
-  isHeld: (hz: number) => boolean,
   rateSeconds: number | undefined,
   othersS: number[],
 ): void {
-  let [clear, apart] = [0, 0];
+  let elsewhere = 0;
   const arrivals: BandArrival[] = [];
-  for (let low = band.full; low * 1.4 < band.fullTo; low *= Math.SQRT2) {
-    // a torn end clicks in the bands that it cut off
-    if (!isHeld(low) || !isHeld(low * Math.SQRT2)) continue;
-    const width = low * (Math.SQRT2 - 1);
-    const part = bandEnergy(flat, binHz, low, low * Math.SQRT2, Math.max(0.05, 2 / width));
-    const at = greatest(part);
-    if (part.energy[at] < LEAST_CONTRAST * mean(part.energy)) continue;
-    clear++;
-    const period = 1 / binHz;
+  for (const { lowHz, widthHz, atS } of clear) {
     const [lateS] = [places[0], ...othersS]
-      .map((place) => at * part.stepS - place)
+      .map((place) => atS - place)
       .map((late) => late - period * Math.round(late / period))
       .sort((a, b) => Math.abs(a) - Math.abs(b));
-    arrivals.push({ hz: low * 2 ** 0.25, lateS, widthHz: width });
-    const off = places.map((place) => {
-      const apartS = Math.abs(at * part.stepS - place) % (1 / binHz);
-      return Math.min(apartS, 1 / binHz - apartS);
-    });
-    if (Math.min(...off) > TOGETHER_S + 2 / width) apart++;
+    arrivals.push({ hz: lowHz * 2 ** 0.25, lateS, widthHz });
+    if (Math.min(...places.map((place) => apart(atS, place, period))) > TOGETHER_S + 2 / widthHz) elsewhere++;
   }
-  const isElsewhere = clear > 0 && apart > clear / 2;
+  const isElsewhere = clear.length > 0 && elsewhere > clear.length / 2;
   if (!isElsewhere && !(rateSeconds && otherRate(arrivals, rateSeconds))) return;
   throw new BassloomError(
     'wrong-sweep',
