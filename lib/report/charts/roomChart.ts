@@ -1,8 +1,8 @@
 import type { EChartsOption } from 'echarts';
+import { isOfRoom } from '../../analysis/conclusions/isOfRoom';
 import type { Interval } from '../../model/curve';
 import type { RoomFeature } from '../../model/findings';
 import type { ReportWords } from '../../words/reportWords';
-import { isOfRoom } from '../isOfRoom';
 import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, frequencyAxisOption, gridOption, levelAxisOption, makeFrame } from './frame';

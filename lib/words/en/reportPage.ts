@@ -1,5 +1,5 @@
 import { type Format, NO_BREAK } from '../format';
-import { drives } from './reportCharts';
+import { driveRange } from './verdictParts';
 
 /** Headings, table at a glance, method, captures, doubts and data of a report's page. */
 export const reportPage = (say: Format) => ({
@@ -22,6 +22,7 @@ export const reportPage = (say: Format) => ({
   footer: 'Made with Bassloom from the findings that this page carries.',
   figureLink: 'Fig.',
   figureLabel: (number: number) => `Figure ${number}.`,
+  numbers: 'Numbers',
   numbersOf: (number: number) => `Numbers of figure ${number}`,
   doubtMark: 'why doubted',
   noAnalysis: (curves: number, recordings: number) =>
@@ -48,10 +49,10 @@ export const reportPage = (say: Format) => ({
         ? [
             counts.drivesDb[0] === counts.drivesDb[1]
               ? `drive ${say.drive(counts.drivesDb[0])}`
-              : `drive ${drives(say, counts.drivesDb[0], counts.drivesDb[1])}`,
+              : `drive ${driveRange(counts.drivesDb[0], counts.drivesDb[1], say)}`,
           ]
         : []),
-      ...(counts.recordings > 0 ? [say.count(counts.recordings, 'recording')] : []),
+      ...(counts.recordings > 0 && counts.runs === 0 ? [say.count(counts.recordings, 'recording')] : []),
       ...(counts.procedure ? [counts.procedure] : []),
     ].join(', '),
 
@@ -68,17 +69,28 @@ export const reportPage = (say: Format) => ({
   } as Record<string, string>,
 
   glanceTable: {
-    caption: 'Key figures of each setting; drive in dB as the runs name it.',
+    caption: 'Key figures of each setting; drive as the runs name it.',
     doubted: (text: string) => `${text} (doubted)`,
     unusable: (text: string) => `${text} (not to be used)`,
-    groups: { range: 'Response', output: 'Level', trust: 'Trust', shared: 'Switch and room' },
+    groups: {
+      range: 'Response',
+      loudest: 'Loudest level',
+      limits: 'Limits',
+      distortion: 'Distortion',
+      burstsAtMicrophone: 'Bursts, peak at the microphone',
+      bursts: 'Bursts',
+      trust: 'Trust',
+      shared: 'Switch and room',
+    },
     windowMasked: (heights: string) => `Within ${heights}${NO_BREAK}dB, room's dips left out`,
     window: (heights: string) => `Within ${heights}${NO_BREAK}dB`,
-    down: (db: number) => `${say.short(db)}${NO_BREAK}dB down`,
-    downAt: (lowHz: number | null, highHz: number | null) => {
-      if (lowHz === null && highHz === null) return 'not inside the curve';
-      const low = lowHz === null ? 'not at the low end' : `below ${say.hz(lowHz)}`;
-      return highHz === null ? low : `${low}, above ${say.hz(highHz)}`;
+    down: (db: number) => `${say.short(db)}${NO_BREAK}dB down at`,
+    /** The ends, and dips on the way to them that fall as low but come back. */
+    downAt: (lowHz: number | null, highHz: number | null, dipsHz: number[]) => {
+      const past = dipsHz.length > 0 ? `, past ${dipsHz.length > 1 ? 'dips' : 'a dip'} at ${say.hzList(dipsHz)}` : '';
+      if (lowHz !== null && highHz !== null) return `${say.hertz(lowHz)} and ${say.hz(highHz)}${past}`;
+      if (lowHz !== null) return `${say.hz(lowHz)}, not at the top${past}`;
+      return highHz === null ? 'neither end of the curve' : `${say.hz(highHz)}, not at the bottom${past}`;
     },
     rollOff: 'Roll-off',
     slope: (db: number) => `${say.short(db)}${NO_BREAK}dB/octave`,
@@ -89,17 +101,17 @@ export const reportPage = (say: Format) => ({
         ...(q === null ? [] : [`Q${NO_BREAK}${say.number(q, 2)}`]),
         ...(alignment ? [alignment] : []),
       ].join(', '),
-    loudest: (hz: number) => `Loudest at ${say.hz(hz)}`,
+    band: (hz: number) => say.hz(hz),
     level: (db: number, isAtLeast: boolean) => `${isAtLeast ? 'at least ' : ''}${say.db(db)}`,
-    lost: (db: number) => `${say.short(db)}${NO_BREAK}dB lost from`,
-    onset: (drive: string, hz: number) => `drive ${drive}, at ${say.hz(hz)}`,
+    lost: (db: number) => `${say.short(db)}${NO_BREAK}dB lost from drive`,
+    onset: (drive: string, hz: number) => `${drive}, at ${say.hz(hz)}`,
     notReached: 'not reached',
-    limited: 'Limited',
+    limited: 'Limited from drive',
     limits: (ranges: { lowHz: number; highHz: number; fromDb: number; toDb: number; kind: 'limiter' | 'gradual' }[]) =>
       ranges
         .map(
           (one) =>
-            `${say.hzRange(one.lowHz, one.highHz)} from drive ${drives(say, one.fromDb, one.toDb)} (${one.kind === 'limiter' ? 'sharply' : 'gradually'})`,
+            `${say.hzRange(one.lowHz, one.highHz)}: ${driveRange(one.fromDb, one.toDb, say)}, ${one.kind === 'limiter' ? 'sharply' : 'gradually'}`,
         )
         .join('; '),
     extents: { none: 'nowhere', bottom: 'bottom', parts: 'in parts', everywhere: 'everywhere', unknown: 'unknown' },
@@ -108,10 +120,10 @@ export const reportPage = (say: Format) => ({
     thd: (percent: number) => `THD below ${say.short(percent)}${NO_BREAK}%`,
     clean: (lowHz: number, highHz: number, levelDb: number, isAtLeast: boolean) =>
       `${lowHz === highHz ? say.hz(lowHz) : say.hzRange(lowHz, highHz)}, up to ${isAtLeast ? 'at least ' : ''}${say.db(levelDb)}`,
-    outputMicrophone: (name: string) => `Burst peak at the microphone, ${name}`,
-    outputConverted: (name: string) => `Burst peak at 1${NO_BREAK}m, rms at 2${NO_BREAK}m, ${name}`,
-    output: (peakDb: number, rmsDb: number | null, isAtLeast: boolean) =>
-      `${isAtLeast ? 'at least ' : ''}${say.db(peakDb)}${rmsDb === null ? '' : `, ${say.db(rmsDb)}`}`,
+    converted: (peakDb: number, rmsDb: number | null, isAtLeast: boolean, metres: number[], place: string) =>
+      `peak ${isAtLeast ? 'at least ' : ''}${say.db(peakDb)} at 1${NO_BREAK}m${rmsDb === null ? '' : `, rms ${say.db(rmsDb)} at 2${NO_BREAK}m`}, from ${say.list(metres.map(say.metres))} by inverse distance (${place})`,
+    atMicrophone: (peakDb: number, isAtLeast: boolean) =>
+      `peak ${isAtLeast ? 'at least ' : ''}${say.db(peakDb)} at the microphone`,
     centreMissing: 'unknown: a centre is missing',
     noneBurst: 'no burst passed',
     untrusted: (text: string) => `${text} (untrusted)`,

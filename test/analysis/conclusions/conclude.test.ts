@@ -206,6 +206,7 @@ describe('bursts', () => {
   it('are levels at the microphone, and not at 1 m, where no distance is known', () => {
     const text = allText(conclude([], { maximumOutput: [outputOf('deep')] }));
     expect(text).toContain('98.2 dB peak');
+    expect(text).toMatch(/at least 110\.4 at 63 Hz, at the microphone/);
     expect(text).not.toMatch(/1 m\b/);
   });
 
