@@ -1,6 +1,8 @@
 import { trustOfDifference } from '../../analysis/conclusions/trustOfDifference';
+import type { Curve } from '../../model/curve';
 import type { SettingDifference } from '../../model/findings';
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
+import { centredMeans } from '../../response/centredMeans';
 import { differenceChart } from '../charts/differenceChart';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
@@ -18,9 +20,17 @@ export function differenceFigure(
   const { difference: words } = drawn.session.words.figure;
   const [a, b] = [difference.a, difference.b].map(plainName);
   // Values are read over wider bands than a response is drawn in: smoothed alike, they lie on the line.
-  const line = drawCurve(difference.curve, '', {
+  // A difference is no level: a mean of its powers would lie above it where it is steep.
+  const { frequencyHz, levelDb, steps } = difference.curve;
+  const fraction = DRAWN_FRACTION / 2;
+  const smoothed = {
+    ...difference.curve,
+    levelDb: [...centredMeans(frequencyHz, levelDb, fraction)],
+    steps: [...steps, { did: 'smooth', with: { fraction } }],
+  } as Curve;
+  const line = drawCurve(smoothed, '', {
     rangeHz: drawn.rangeHz,
-    fraction: DRAWN_FRACTION / 2,
+    fraction,
     trusted: trustOfDifference(difference, responses, findings.ladder ?? []),
   });
   if (line.points.length === 0) return undefined;
