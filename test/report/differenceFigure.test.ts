@@ -12,7 +12,7 @@ const HZ = Array.from({ length: 48 * 5 }, (_, i) => 7 * 2 ** (i / 48));
 function run(setting: string, seed: number, changeDb: (hz: number) => number): Curve {
   const levelDb = HZ.map((hz, i) => {
     const room = -9 * Math.exp(-((24 * Math.log2(hz / 37)) ** 2) / 18);
-    const ripple = 0.2 * Math.sin(1.7 * i + seed) + 0.15 * Math.sin(0.61 * i + 2 * seed);
+    const ripple = 0.2 * Math.sin(1.7 * i + seed) + 0.1 * Math.sin(0.61 * i + 2 * seed);
     return 85 - 10 * Math.log10(1 + (18 / hz) ** 4) + room + ripple + changeDb(hz);
   });
   return makeCurve({ frequencyHz: HZ, levelDb, about: { device: 'X', setting, driveDb: 0 } });
