@@ -23,7 +23,7 @@ const SWITCHES: [string, (hz: number) => number][] = [
   ['a steep shelf', (hz) => -6 / (1 + (hz / 22) ** 6)],
   ['a high-pass', (hz) => -10 * Math.log10(1 + (20 / hz) ** 8)],
   ['a level control', () => -3],
-  ['a peak an octave wide', (hz) => 4 * Math.exp(-((1.7 * Math.log2(hz / 20)) ** 2))],
+  ['a broad peak', (hz) => 4 * Math.exp(-((1.3 * Math.log2(hz / 20)) ** 2))],
 ];
 
 describe('the figure of a setting difference', () => {
