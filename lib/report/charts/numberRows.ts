@@ -32,7 +32,7 @@ export function numberRowMarks(frame: Frame, rows: NumberRow[]): Mark[] {
   const placed = rows.map(({ texts }) => texts.map(({ hz, text }) => ({ text, x: frame.x(hz) })));
   const fontSize =
     SHRINK.map((shrink) => shrink * usual).find((size) => placed.every((row) => isRoomy(row, size))) ?? usual;
-  const first = frame.bottom + frame.axisHeight + row * 0.4;
+  const first = frame.bottom + frame.axisHeight + row * 0.65;
   return rows.flatMap((one, k) => {
     const y = first + k * row;
     return [

@@ -8,16 +8,12 @@ const withName = (name: string): string => (name ? ` with ‘${name}’` : '');
 export const reportFigures = (say: Format) => ({
   /** A run by its drive. */
   run: (driveDb: number) => say.drive(driveDb),
-  drives: (fromDb: number, toDb: number) => driveRange(fromDb, toDb, say),
-  withName,
-  listOf: (texts: string[]) => say.list(texts),
   /** Below a figure that shows of one setting what an earlier one showed of another. */
   asBefore: (number: number) => `To be read as figure ${number}.`,
   bandHead: 'Band in Hz',
   frequencyHead: 'Frequency in Hz',
   atLeast: (text: string) => `at least ${text}`,
   atMost: (text: string) => `at most ${text}`,
-  unknown: 'unknown',
   yes: 'yes',
   no: 'no',
   average: (name: string) => `Average: ${name}`,
