@@ -50,7 +50,7 @@ export const reportCharts = (say: Format) => ({
     const ends = [second, ...rest];
     return [
       `louder than driven (below ${say.signed(first, 1)})`,
-      `in full (within ${say.short(second)})`,
+      `in full (within ${say.short(second)}\u00a0dB)`,
       ...rest.map((limit, k) => `${say.short(ends[k])}–${say.short(limit)}`),
       `above ${say.short(ends[ends.length - 1])} dB lost`,
     ];
