@@ -36,7 +36,12 @@ export default defineConfig({
     maxWorkers: Math.ceil(1.5 * availableParallelism()),
     sequence: { sequencer: LongestFirst },
     projects: [
-      { test: { ...shared, name: 'house', include: [house], exclude: [...exclude, needsBrowser] } },
+      {
+        test: {
+          ...{ ...shared, name: 'house', include: [house], exclude: [...exclude, needsBrowser] },
+          ...(chromiumPath && { globalSetup: './test/chromiumServer.ts' }),
+        },
+      },
       {
         test: {
           ...{ ...shared, name: 'pages', include: [needsBrowser] },

@@ -79,7 +79,7 @@ export function buildReport(input: ReportInput): Report {
   const size = layouts(words);
   const order = [...(first ? [first] : []), ...main, ...more];
   const draw = (figure: Figure): DrawnFigure => ({
-    figure,
+    figure: { ...figure, caption: captionIn(order, figure, words) },
     number: order.indexOf(figure) + 1,
     wideSvg: renderSvg(figure.build, size.wide, `${figure.id}-w`, figure),
     narrowSvg: renderSvg(figure.build, size.narrow, `${figure.id}-n`, figure),
@@ -106,6 +106,12 @@ export function buildReport(input: ReportInput): Report {
   });
   const headlines = session.findings.conclusions?.headlines ?? [];
   return { html, findingsJson, tables, headlines, verdict: verdictOf(session) };
+}
+
+/** What figures of several settings have in common is said below the first of them. */
+function captionIn(order: Figure[], figure: Figure, words: ReportWords): string {
+  const first = order.find(({ kind, caption }) => kind === figure.kind && caption === figure.caption) as Figure;
+  return first === figure ? figure.caption : words.figure.asBefore(order.indexOf(first) + 1);
 }
 
 /** Headlines and what they leave out; where nothing was concluded, what the report holds. */

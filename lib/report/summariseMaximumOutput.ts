@@ -1,3 +1,4 @@
+import { isAtLeast, outputPlace, peakIn } from '../analysis/conclusions/outputPlace';
 import type { MaximumOutput } from '../model/findings';
 import { nominalHz } from '../model/octaves';
 import { ENGLISH as say } from '../words/format';
@@ -28,9 +29,9 @@ function rangeOf({ centres }: MaximumOutput): string {
 
 /** Of the highest band that has a mean. */
 function loudestMean(found: MaximumOutput[]): string | undefined {
-  const known = found.flatMap(({ averages }) =>
-    averages.flatMap((one) => {
-      const peakDb = peakOf(one);
+  const known = found.flatMap((output) =>
+    output.averages.flatMap((one) => {
+      const peakDb = peakIn(one, outputPlace(output));
       return peakDb === null
         ? []
         : [{ name: one.name, topHz: Math.max(...one.centresHz), peakDb, atLeast: one.atLeast }];
@@ -42,19 +43,13 @@ function loudestMean(found: MaximumOutput[]): string | undefined {
 }
 
 function loudestCentre(found: MaximumOutput[]): string | undefined {
-  const known = found.flatMap(({ centres }) =>
-    centres.flatMap((centre) => {
-      const peakDb = peakOf(centre);
-      return peakDb === null ? [] : [{ centreHz: centre.centreHz, peakDb, stoppedBy: centre.stoppedBy }];
+  const known = found.flatMap((output) =>
+    output.centres.flatMap((centre) => {
+      const peakDb = peakIn(centre, outputPlace(output));
+      return peakDb === null ? [] : [{ centreHz: centre.centreHz, peakDb, atLeast: isAtLeast(centre) }];
     }),
   );
   if (known.length === 0) return undefined;
-  const { centreHz, peakDb, stoppedBy } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
-  const isLimit = stoppedBy === 'distortion' || stoppedBy === 'compression';
-  return `${isLimit ? '' : AT_LEAST}${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
-}
-
-/** Peak level at 1 m, or at the microphone where it cannot be brought there. */
-function peakOf(one: { levelAtMicrophoneDb: number | null; peakAt1mDb: number | null }): number | null {
-  return one.peakAt1mDb ?? one.levelAtMicrophoneDb;
+  const { centreHz, peakDb, atLeast } = known.reduce((a, b) => (b.peakDb > a.peakDb ? b : a));
+  return `${atLeast ? AT_LEAST : ''}${peakDb.toFixed(1)} dB at ${nominalHz(centreHz)} Hz`;
 }

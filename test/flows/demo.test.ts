@@ -5,6 +5,9 @@ import type { BurstSpec, SweepSpec } from '../../lib';
 import { demoSoundRig, makeBursts, makeSweep, measureMaximumOutput, playRig, setUpBench } from '../../lib';
 import type { Distortion, Exposure, Findings, Ladder, MaximumOutput } from '../../lib/model/findings';
 import { findingsSchema } from '../../lib/model/schemas';
+import { chromiumPath } from '../chromium';
+import { openPage, startBrowser } from '../report/browser';
+import { countWords } from '../report/countWords';
 import { type RunningScript, root, runScript } from './script';
 
 /*
@@ -101,6 +104,7 @@ describe.each(['node-red', 'node-red-4'])('the demo on %s', (nodeRed) => {
 
   it('reports on the bundled session by itself', async () => {
     const { folder, found } = await reported(running, '/bassloom/report');
+    await expectShort(folder, nodeRed);
     expect((await fetch(`http://127.0.0.1:${running.port}`)).status).toBe(200);
     expect(existsSync(join(folder, 'ceilings.csv'))).toBe(true);
     expect(found.ladder?.map(({ setting, rungs }) => [setting, rungs.length])).toEqual([
@@ -118,6 +122,7 @@ describe.each(['node-red', 'node-red-4'])('the demo on %s', (nodeRed) => {
 
   it('ends in a report that holds everything, with the numbers that are true', async () => {
     const { folder, found } = await reported(running, '/bassloom/sweep-report');
+    await expectShort(folder, nodeRed);
     for (const table of ['curves', 'compression-ladder', 'distortion', 'maximum-output', 'captures']) {
       expect([table, existsSync(join(folder, `${table}.csv`))]).toEqual([table, true]);
     }
@@ -146,6 +151,30 @@ describe.each(['node-red', 'node-red-4'])('the demo on %s', (nodeRed) => {
     }
   });
 });
+
+/** One screen that people read, and no long page behind it. The page does not depend on the version: one is looked at. */
+async function expectShort(folder: string, nodeRed: string): Promise<void> {
+  if (!chromiumPath || nodeRed !== 'node-red') return;
+  const browser = await startBrowser();
+  try {
+    for (const [width, height] of [
+      [1280, 800],
+      [390, 844],
+    ]) {
+      const html = readFileSync(join(folder, 'report.html'), 'utf8');
+      const { page } = await openPage(browser, html, { width, height });
+      const words = await countWords(page);
+      expect(words.first).toBeLessThanOrEqual(150);
+      expect(words.shown).toBeLessThan(1500);
+      expect(words.headlines.length).toBeGreaterThanOrEqual(3);
+      expect(words.headlines.length).toBeLessThanOrEqual(7);
+      expect(Math.max(...words.headlines)).toBeLessThanOrEqual(20);
+      expect(words.bottom).toBeLessThanOrEqual(height);
+    }
+  } finally {
+    await browser.close();
+  }
+}
 
 /** Both settings are fitted at every drive, so that a verdict can show both at one; where it does, it is one. */
 function expectOneDrive({ bandFit = [], rollOff = [], conclusions }: Findings): void {

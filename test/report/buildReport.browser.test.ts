@@ -160,14 +160,19 @@ describe('a report', () => {
     expect(words).toContain('applied to all responses');
   });
 
-  it('tells at a glance where each end of the response has fallen, and of which end that is not known', async () => {
+  it('tells at a glance where each end of the response has fallen, past which dips, and of which end that is not known', async () => {
     const input = sampleInput({ settings: ['deep'] });
-    for (const fit of input.findings.bandFit!) fit.points[2] = { downDb: 10, lowHz: null, highHz: 181 };
+    for (const fit of input.findings.bandFit!) {
+      fit.points[0] = { ...fit.points[0], lowDipsHz: [36.2], highDipsHz: [71] };
+      fit.points[2] = { downDb: 10, lowHz: null, highHz: 181, lowDipsHz: [36.2] };
+    }
     const words = await wordsOf(buildReport(input).html);
-    expect(words).toContain('3\u00a0dB downbelow 17.6\u00a0Hz, above 152\u00a0Hz');
-    expect(words).toContain('6\u00a0dB downbelow 15.4\u00a0Hz');
-    expect(words).toContain('10\u00a0dB downnot at the low end, above 181\u00a0Hz');
-    for (const hz of [20, 25, 31.5, 40, 50, 63]) expect(words).toContain(`Loudest at ${hz}\u00a0Hz`);
+    expect(words).toContain('3\u00a0dB down at17.6 and 152\u00a0Hz, past dips at 36.2, 71\u00a0Hz');
+    expect(words).toContain('6\u00a0dB down at15.4\u00a0Hz, not at the top');
+    expect(words).toContain('10\u00a0dB down at181\u00a0Hz, not at the bottom');
+    expect(words).toMatch(/Loudest level\s*20\u00a0Hz/);
+    for (const hz of [25, 31.5, 40, 50, 63])
+      expect(words).toMatch(new RegExp(`${hz}\u00a0Hz(at least )?\\d+\\.\\d\u00a0dB`));
   });
 
   it('leaves curves of more points than a page can carry in their files, and says so', async () => {

@@ -31,7 +31,7 @@ describe('lettering drawn in a browser', () => {
 
   it('texts are about as wide as reckoned without a screen', async () => {
     const { page } = await openPage(browser, '<canvas></canvas>');
-    for (const text of ['Sound pressure level in dB re 20 µPa', '18.2–104 Hz', '+27 dB', 'Within 5 dB']) {
+    for (const text of ['Level in dB re 20 µPa', '18.2–104 Hz', '+27 dB', 'Within 5 dB']) {
       const measured = await page.evaluate((words) => {
         const context = (document.querySelector('canvas') as HTMLCanvasElement).getContext(
           '2d',

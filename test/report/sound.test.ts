@@ -102,18 +102,20 @@ describe('levels of bursts', () => {
 
   it('stand at the microphone where they were not brought elsewhere', () => {
     const html = words((output) => {
-      output.measuredAtM = null;
-      for (const one of [...output.centres, ...output.averages]) one.rmsAt2mDb = null;
+      output.assumption.measuredAtM = [];
+      for (const one of [...output.centres, ...output.averages]) [one.peakAt1mDb, one.rmsAt2mDb] = [null, null];
     });
     expect(html).toContain('peak level at the microphone');
-    expect(html).toContain('Burst peak at the microphone, low bass');
+    expect(html).toContain('Bursts, peak at the microphone');
     expect(html).not.toMatch(/at [12]\u00a0m|, [12]\u00a0m/);
   });
 
   it('carry both distances in every head, and what that rests on in the same sentence', () => {
     const html = words(() => {});
     expect(html).toContain(`peak at 1${NB}m and rms at 2${NB}m, calculated from 2${NB}m by inverse distance`);
-    expect(html).toContain(`Burst peak at 1${NB}m, rms at 2${NB}m, low bass`);
+    expect(html).toMatch(
+      /low bass \(20–31\.5\u00a0Hz\)<\/th><td>peak [\d.]+\u00a0dB at 1\u00a0m, rms [\d.]+\u00a0dB at 2\u00a0m, from 2\u00a0m by inverse distance \(half space\)/,
+    );
     expect(html).toContain(`<th scope="col">Peak at 1${NB}m in dB</th><th scope="col">Rms at 2${NB}m in dB</th>`);
   });
 

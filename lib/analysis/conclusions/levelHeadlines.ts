@@ -74,17 +74,19 @@ function limitsOf({ subject, ladder }: Known): Candidate {
     return { rank: 3, topic: 'limits', headline };
   }
   const all = ladder.regions;
-  const first = all.reduce((a, b) => (b.onsetDriveDb < a.onsetDriveDb ? b : a));
-  // more than two do not fit into a headline: then where they lie together, and the one that begins first
-  const regions = all.length > 2 ? [first] : all;
+  const firstDb = Math.min(...all.map(({ onsetDriveDb }) => onsetDriveDb));
+  const first = all.filter(({ onsetDriveDb }) => toTenth(onsetDriveDb) === toTenth(firstDb));
+  // more than two do not fit into a headline: then where they lie together, and which begin first
+  const regions = all.length <= 2 ? all : first.length <= 2 ? first : [];
   const lowestDb = ladder.rungs[0].driveDb;
   const one = regions.length === 1 ? regions[0] : null;
   const values = {
     name,
     sharp: one && all.length === 1 && one.kind === 'limiter',
     nearDb: one && all.length === 1 && ladder.scale === 'spl' ? toTenth(one.ceilingDb) : null,
-    spanLowHz: all.length > 2 ? toHz(all[0].lowHz) : null,
-    spanHighHz: all.length > 2 ? toHz(all[all.length - 1].highHz) : null,
+    spanLowHz: all.length > 2 ? toHz(Math.min(...all.map(({ lowHz }) => lowHz))) : null,
+    spanHighHz: all.length > 2 ? toHz(Math.max(...all.map(({ highHz }) => highHz))) : null,
+    firstDriveDb: toTenth(lowestDb + firstDb),
     ...asNumbered({
       lowHz: regions.map(({ lowHz }) => toHz(lowHz)),
       highHz: regions.map(({ highHz }) => toHz(highHz)),
@@ -94,7 +96,7 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   };
   const doubt = doubtOf(
     [ladder],
-    regions.map(({ lowHz, highHz }): Interval => [lowHz, highHz]),
+    (regions.length > 0 ? regions : all).map(({ lowHz, highHz }): Interval => [lowHz, highHz]),
     HALF,
   );
   const statement = makeStatement(`limits-${extent}`, values, figure);

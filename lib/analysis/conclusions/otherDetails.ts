@@ -3,6 +3,7 @@ import type { Detail, Findings, RoomFeature, Statement } from '../../model/findi
 import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { shortNames } from '../../words/shortNames';
+import { isTooLong } from './atTheEar';
 import { toHz, toTenth } from './rounded';
 import type { Subject } from './topic';
 
@@ -85,7 +86,7 @@ export function earDetails({ exposure }: Findings): Detail[] {
   const { levelDba, permittedSeconds, measuredSeconds } = exposure;
   const values = { levelDba: toTenth(levelDba), source: 'NIOSH 98-126', ...duration(permittedSeconds) };
   const told = makeStatement('ears', { ...values, permittedSeconds }, 'cautions');
-  if (measuredSeconds === null || measuredSeconds <= permittedSeconds) return [{ topic: 'ears', ...told }];
+  if (measuredSeconds === null || !isTooLong(exposure)) return [{ topic: 'ears', ...told }];
   const over = makeStatement('ears-over', { measuredSeconds, ...duration(measuredSeconds) }, 'cautions');
   return [
     { topic: 'ears', ...told },

@@ -1,35 +1,26 @@
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
+import { isAtLeast, outputPlace, peakIn } from './outputPlace';
 import { toHundredth } from './rounded';
-
-type Centre = MaximumOutput['centres'][number];
 
 /** Peak levels of bursts as they may be told. */
 export interface OutputLevels {
   levels: { hz: number; levelDb: number; atLeast: boolean; trusted: boolean }[];
-  /** Distance that levels were brought from and to, m; null where they are levels at the microphone. */
+  /** Distance that levels were brought from, m; null where it is not one, or where they are levels at the microphone. */
   fromM: number | null;
+  /** Distance that they were brought to, m; null where they are levels at the microphone. */
   toM: number | null;
 }
 
-/** Levels at 1 m where the finding has them of all centres that passed, else those at the microphone. */
-export function outputLevels({ centres, measuredAtM }: MaximumOutput): OutputLevels {
-  const passed = centres.filter((one) => levelOf(one, false) !== null);
-  const isConverted = measuredAtM !== null && passed.every(({ peakAt1mDb }) => peakAt1mDb !== null);
-  const levels = passed.map((centre) => ({
-    hz: nominalHz(centre.centreHz),
-    levelDb: levelOf(centre, isConverted) as number,
-    // only the unit's own limits end a level; the rest ends what was tried
-    atLeast: centre.stoppedBy !== 'distortion' && centre.stoppedBy !== 'compression',
-    trusted: centre.trusted,
-  }));
-  return {
-    levels,
-    fromM: isConverted && measuredAtM !== null ? toHundredth(measuredAtM) : null,
-    toM: isConverted ? 1 : null,
-  };
-}
-
-function levelOf({ peakAt1mDb, levelAtMicrophoneDb }: Centre, isConverted: boolean): number | null {
-  return isConverted ? peakAt1mDb : levelAtMicrophoneDb;
+/** Levels of the centres that passed, where they hold. */
+export function outputLevels(output: MaximumOutput): OutputLevels {
+  const place = outputPlace(output);
+  const levels = output.centres.flatMap((centre) => {
+    const levelDb = peakIn(centre, place);
+    if (levelDb === null) return [];
+    return [{ hz: nominalHz(centre.centreHz), levelDb, atLeast: isAtLeast(centre), trusted: centre.trusted }];
+  });
+  const [fromM, ...others] = place.metres;
+  const isOne = place.isConverted && others.length === 0;
+  return { levels, fromM: isOne ? toHundredth(fromM) : null, toM: place.isConverted ? 1 : null };
 }

@@ -18,7 +18,7 @@ export function rangeDetails(subject: Subject, told: readonly Statement[]): Deta
 }
 
 function fitDetails(subject: Subject, told: readonly Statement[]): Statement[] {
-  const fit = quotedFit(subject);
+  const fit = quotedFit(subject.group, subject.conclusion.shown);
   if (!fit || isUnusable(fit)) return [];
   const { group, index } = subject;
   const { name } = group;
@@ -61,7 +61,7 @@ function fitDetails(subject: Subject, told: readonly Statement[]): Statement[] {
 type Slope = Omit<RollOff, 'f0Hz'> & { f0Hz: number | null; rangeHz?: [number, number] };
 
 function rollOffDetails(subject: Subject): Statement[] {
-  const rollOff: Slope | undefined = quotedRollOff(subject);
+  const rollOff: Slope | undefined = quotedRollOff(subject.group, subject.conclusion.shown);
   if (!rollOff || isUnusable(rollOff)) return [];
   const { name } = subject.group;
   const figure = `fig-response-${subject.index}`;

@@ -6,6 +6,7 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
 import { firstShort } from './firstShort';
+import { isOfRoom } from './isOfRoom';
 import { passedDips } from './passedDips';
 import { quotedFit } from './quotedFit';
 import { toHz, toTenth } from './rounded';
@@ -22,7 +23,7 @@ interface Quoted {
 /** How wide a range each setting holds inside the window, and how deep it reaches. */
 export function rangeHeadlines({ subjects, findings }: Session): Candidate[] {
   const all = subjects.flatMap((subject): Quoted[] => {
-    const fit = quotedFit(subject);
+    const fit = quotedFit(subject.group, subject.conclusion.shown);
     return fit ? [{ subject, fit }] : [];
   });
   const quoted = all.filter(({ fit }) => !isUnusable(fit));
@@ -67,10 +68,10 @@ function endingDips(quoted: Quoted[], { roomFeatures = [] }: Findings): Candidat
 /** What was left out of the range: dips of the room, where all masks are known to be such, or whatever was masked. */
 function leftOut(quoted: Quoted[], { roomFeatures = [] }: Findings): 'nothing' | 'room' | 'masked' {
   const masks = quoted.flatMap(({ fit }) => fit.masksHz);
-  const ofRoom = roomFeatures.filter(({ belongsTo, cause }) => belongsTo === 'room' || cause.type === 'listed');
-  const isOfRoom = (mask: Interval): boolean => ofRoom.some(({ frequencyHz }) => isInside(frequencyHz, [mask]));
+  const ofRoom = roomFeatures.filter(isOfRoom);
+  const isRooms = (mask: Interval): boolean => ofRoom.some(({ frequencyHz }) => isInside(frequencyHz, [mask]));
   if (masks.length === 0) return 'nothing';
-  return masks.every(isOfRoom) ? 'room' : 'masked';
+  return masks.every(isRooms) ? 'room' : 'masked';
 }
 
 function rangeOf(quoted: Quoted[], findings: Findings): Candidate[] {

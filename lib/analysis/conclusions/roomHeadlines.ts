@@ -16,7 +16,7 @@ export function roomHeadlines({ findings, subjects }: Session): Candidate[] {
     (one) => one.kind === 'dip' && one.belongsTo === 'room' && !isUnusable(one),
   );
   if (dips.length === 0) return [];
-  const masksHz = subjects.map((subject) => quotedFit(subject)?.masksHz ?? []);
+  const masksHz = subjects.map((subject) => quotedFit(subject.group, subject.conclusion.shown)?.masksHz ?? []);
   const leftOut = dips.every(({ frequencyHz }) => masksHz.some((masks) => isInside(frequencyHz, masks)));
   const named = [...dips]
     .sort((a, b) => b.prominenceDb - a.prominenceDb)

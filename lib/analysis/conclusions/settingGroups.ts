@@ -44,8 +44,8 @@ export function settingGroups(
   for (const one of findings.bandFit ?? []) of(one.about).fits.push(one);
   for (const one of findings.ladder ?? []) of(one).ladder ??= one;
   for (const one of findings.rollOff ?? []) of(one.about).rollOffs.push(one);
-  for (const one of findings.distortion ?? []) of(wholeAbout(one, groups)).distortion ??= one;
-  for (const one of findings.maximumOutput ?? []) of(wholeAbout(one, groups)).maximumOutput ??= one;
+  for (const one of findings.distortion ?? []) of(groupMeant(groups.values(), one) ?? one).distortion ??= one;
+  for (const one of findings.maximumOutput ?? []) of(groupMeant(groups.values(), one) ?? one).maximumOutput ??= one;
   const all = [...groups.values()];
   const severalUnits = new Set(all.map(({ device }) => device ?? '')).size > 1;
   for (const group of all) {
@@ -59,16 +59,17 @@ export function settingGroups(
   return all;
 }
 
-/** What a finding leaves open of unit and setting is taken from the only setting that it can mean. */
-function wholeAbout(
+/** The group that a finding speaks of: what it leaves open of unit and setting is taken from the only one that it can mean. */
+export function groupMeant<T extends Pick<About, 'device' | 'setting'>>(
+  groups: Iterable<T>,
   { device, setting }: Pick<About, 'device' | 'setting'>,
-  groups: Map<string, SettingGroup>,
-): Pick<About, 'device' | 'setting'> {
-  const meant = [...groups.values()].filter(
+): T | undefined {
+  const meant = [...groups].filter(
     (one) => (device ?? one.device) === one.device && (setting ?? one.setting) === one.setting,
   );
-  const exact = meant.find((one) => one.device === device && one.setting === setting);
-  return exact ?? (meant.length === 1 ? meant[0] : { device, setting });
+  return (
+    meant.find((one) => one.device === device && one.setting === setting) ?? (meant.length === 1 ? meant[0] : undefined)
+  );
 }
 
 function lowestFirst<T extends { about: About }>(items: T[]): T[] {

@@ -1,6 +1,6 @@
 import { isDoubted } from '../../model/caveat';
 import type { Findings, SettingConclusion } from '../../model/findings';
-import { rungAt } from '../reference/ladderOf';
+import { rungOf } from '../reference/ladderOf';
 import { soundBands } from '../reference/soundBands';
 import type { SettingGroup } from './settingGroups';
 
@@ -49,7 +49,7 @@ function runsOf({ curves, fits, ladder, bad }: SettingGroup): Run[] {
       ? curves.map(({ id, label, about }) => ({ id, label, about }))
       : fits.map((fit) => ({ id: fit.curve, label: fit.label, about: fit.about }));
   return runs.map(({ id, label, about }) => {
-    const rung = ladder ? rungOf(ladder.rungs, id, rungAt(ladder, about.driveDb)) : -1;
+    const rung = ladder ? rungOf(ladder, id, about.driveDb) : -1;
     const fit = fits.find(({ curve }) => curve === id);
     return {
       curve: id,
@@ -60,11 +60,6 @@ function runsOf({ curves, fits, ladder, bad }: SettingGroup): Run[] {
       fit: fit ? (isDoubted(fit) ? 'doubted' : 'trusted') : 'none',
     };
   });
-}
-
-function rungOf(rungs: { id: string }[], id: string, atDrive: number): number {
-  const byId = rungs.findIndex((rung) => rung.id === id);
-  return byId >= 0 ? byId : atDrive;
 }
 
 function chooseAlone(runs: Run[]): Shown {

@@ -24,6 +24,12 @@ export function ladderOf({ device, setting }: About, curves: Curve[], ladders: L
   }
 }
 
+/** Index of the rung that a run is, by the id of its curve, else by its drive; -1 where the ladder has none. */
+export function rungOf(ladder: Ladder, id: string, driveDb: number | undefined): number {
+  const byId = ladder.rungs.findIndex((rung) => rung.id === id);
+  return byId >= 0 ? byId : rungAt(ladder, driveDb);
+}
+
 /** Index of the rung of a drive; -1 where the ladder has none. */
 export function rungAt(ladder: Ladder | undefined, driveDb: number | undefined): number {
   return ladder?.rungs.findIndex((rung) => Math.abs(rung.driveDb - (driveDb as number)) < 0.01) ?? -1;

@@ -1,12 +1,12 @@
 import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { ReportWords } from '../../words/reportWords';
-import { endLabelMargin } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { discMark, KEY_SWATCH, type KeyItem, type Mark, triangleMark } from './marks';
-import { NUMBER_ROW, type NumberRow, numberRowMarks, rowStyle } from './numberRows';
+import { NUMBER_ROW, type NumberRow, numberRowMarks, rowStyle, rowStyleOf } from './numberRows';
 import type { Palette } from './palette';
+import { placeNames } from './placeNames';
 import type { ChartBuilder } from './renderSvg';
 
 /** A level in each band, and whether it is the last word there. */
@@ -33,14 +33,18 @@ export interface CeilingChartParts {
 /** A level per third-octave band: discs where it was reached, joined where neighbours were, and open triangles apart for 'at least'. */
 export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
   return (layout, palette) => {
-    const names = parts.rows.map(({ name }) => name);
+    const names = placeNames(
+      layout,
+      parts.rows.map(({ name }) => name),
+      (k) => rowStyleOf(palette, k),
+    );
     const row = layout.fontSize * NUMBER_ROW;
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: layout.words.chart.levelAxis(parts.scale),
-      key: keyOf(parts, layout.words, palette),
-      marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
+      key: [...names.key, ...keyOf(parts, layout.words, palette)],
+      marginRight: names.margin,
       marginBottom: row * (parts.rows.length + 0.6),
       height: layout.height + Math.round(row * parts.rows.length),
     });
@@ -55,7 +59,7 @@ export function ceilingChart(parts: CeilingChartParts): ChartBuilder {
           ),
           ...numberRowMarks(
             frame,
-            parts.rows.map((levels, k) => numberRow(frame, levels, k)),
+            parts.rows.map((levels, k) => numberRow(frame, names.isBeside ? levels : { ...levels, name: '' }, k)),
           ),
         ] as never,
       },

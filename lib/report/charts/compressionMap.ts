@@ -1,7 +1,7 @@
 import type { Interval } from '../../model/curve';
 import type { Ladder } from '../../model/findings';
 import { bandEdges, heatMap } from './heatMap';
-import { HEAT_LIMITS_DB, heatIndex } from './palette';
+import { HEAT_IN_FULL, HEAT_LIMITS_DB, heatIndex } from './palette';
 import type { ChartBuilder } from './renderSvg';
 
 export interface CompressionMapOptions {
@@ -22,6 +22,7 @@ export function compressionMap(ladder: Ladder, rangeHz: Interval, options: Compr
       const value = ladder.compressionDb[k][band];
       return value === null || !ladder.trusted[k][band] ? null : { value, heat: heatIndex(value) };
     },
+    unwritten: HEAT_IN_FULL,
     wordings: (say) => [1, 0].map((decimals) => (value) => say.number(value, decimals)),
     key: ({ chart }) => chart.lossKey(HEAT_LIMITS_DB).map((text, heat) => ({ text, heat })),
   });

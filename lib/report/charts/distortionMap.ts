@@ -26,7 +26,7 @@ export function distortionMap(
       const value = distortion.thdPercent[k][band];
       return value === null || !distortion.trusted[k][band] ? null : { value, heat: percentHeatIndex(value) };
     },
-    wordings: (say) => [say.percentDigits, (value) => say.number(value, 0)],
+    wordings: (say) => [say.percentDigits, (value) => (value < 1 ? '<1' : say.number(value, 0))],
     key: ({ chart }) =>
       chart
         .thdKey(PERCENT_LIMITS)

@@ -7,6 +7,9 @@ export const TICKS_HZ = [5, 10, 16, 20, 31.5, 40, 63, 80, 100, 160, 200];
 /** Sizes of lettering to be tried, of the chart's own; the last is the least that can be read on a phone. */
 const SHRINK = [1, 0.92, 0.84, 0.775];
 
+/** Between neighbouring labels, in letter heights: about a blank. */
+const LABEL_GAP = 0.25;
+
 /** All ticks inside a range; its ends where there are none. */
 export function ticksIn(rangeHz: Interval): number[] {
   const inside = TICKS_HZ.filter((hz) => hz >= rangeHz[0] * 0.999 && hz <= rangeHz[1] * 1.001);
@@ -29,7 +32,7 @@ export interface TickLabels {
 export function tickLabels(rangeHz: Interval, x: (hz: number) => number, fontSize: number): TickLabels {
   const ticks = ticksIn(rangeHz);
   const touch = (a: number, b: number, size: number): boolean =>
-    Math.abs(x(a) - x(b)) < (textWidth(String(a), size) + textWidth(String(b), size)) / 2 + 0.5;
+    Math.abs(x(a) - x(b)) < (textWidth(String(a), size) + textWidth(String(b), size)) / 2 + size * LABEL_GAP;
   for (const shrink of SHRINK) {
     const size = fontSize * shrink;
     if (ticks.every((hz, k) => k === 0 || !touch(ticks[k - 1], hz, size)))

@@ -21,9 +21,11 @@ export interface HeatMapParts {
   rangeHz: Interval;
   /** Value to be written and index of its heat colour; null where nothing can be trusted. */
   cell: (rung: number, band: number) => { value: number; heat: number } | null;
+  /** Heat colour whose values are not written: the colour says enough, and the table beside the figure holds them. */
+  unwritten?: number;
   /** How a value can be written, the most telling first. */
   wordings: (say: Format) => ((value: number) => string)[];
-  /** What each heat colour in use means. */
+  /** What each heat colour means. */
   key: (words: ReportWords) => { text: string; heat: number }[];
 }
 
@@ -37,7 +39,7 @@ export function heatMap(parts: HeatMapParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: { min: -0.5, max: rungs - 0.5, step: 1 },
       title: layout.words.chart.driveAxis(parts.bad.some(Boolean)),
-      key: heatKey(parts.key(layout.words), layout.words, palette),
+      key: heatKey(parts, layout.words, palette),
       marginLeft: Math.round(Math.max(labelWidth, layout.fontSize * 2.7)),
       height: Math.round(
         layout.fontSize * 8 + Math.min(Math.max(rungs * layout.fontSize * 2.1, 120), layout.height * 1.4),
@@ -70,10 +72,14 @@ export function bandEdges(bandsHz: number[], otherwise: Interval): Interval {
 function wordingThatFits(parts: HeatMapParts, fontSize: number, frame: Frame): ((value: number) => string) | null {
   const [low, high] = bandAround(parts.bandsHz[0], 3);
   const room = frame.x(high) - frame.x(low) - 3;
-  const values = parts.drivesDb.flatMap((_, k) => parts.bandsHz.flatMap((_, band) => parts.cell(k, band)?.value ?? []));
+  const values = allCells(parts).flatMap((cell) => (cell && cell.heat !== parts.unwritten ? [cell.value] : []));
   const fits = (wording: (value: number) => string): boolean =>
     values.every((value) => textWidth(wording(value), fontSize) <= room);
   return parts.wordings(frame.layout.words.say).find(fits) ?? null;
+}
+
+function allCells({ drivesDb, bandsHz, cell }: HeatMapParts): ReturnType<HeatMapParts['cell']>[] {
+  return drivesDb.flatMap((_, k) => bandsHz.map((_, band) => cell(k, band)));
 }
 
 function cellsOf(parts: HeatMapParts, palette: Palette, wording: ((value: number) => string) | null): Cell[] {
@@ -86,21 +92,28 @@ function cellsOf(parts: HeatMapParts, palette: Palette, wording: ((value: number
         ...place,
         fill: palette.heat[cell.heat],
         ink: palette.heatInk[cell.heat],
-        text: wording?.(cell.value),
+        text: cell.heat === parts.unwritten ? undefined : wording?.(cell.value),
       };
     }),
   );
 }
 
-function heatKey(names: { text: string; heat: number }[], { chart }: ReportWords, palette: Palette): KeyItem[] {
+/** What the colours that are in use mean. */
+function heatKey(parts: HeatMapParts, words: ReportWords, palette: Palette): KeyItem[] {
+  const cells = allCells(parts);
+  const used = parts.key(words).filter(({ heat }) => cells.some((cell) => cell?.heat === heat));
   const box = (text: string, fill: string, more: (x: number, y: number) => Mark[] = () => []): KeyItem => ({
     text,
     swatch: (x, y) => [rectMark([x, x + 24], [y - 7, y + 7], { fill, z: 1 }), ...more(x, y)],
   });
   return [
-    ...names.map(({ text, heat }) => box(text, palette.heat[heat])),
-    box(chart.untrustedCell, palette.grid, (x, y) =>
-      hatch({ x, y: y - 7, width: 24, height: 14 }).map((ends) => lineMark(ends, { stroke: palette.axis })),
-    ),
+    ...used.map(({ text, heat }) => box(text, palette.heat[heat])),
+    ...(cells.includes(null)
+      ? [
+          box(words.chart.untrustedCell, palette.grid, (x, y) =>
+            hatch({ x, y: y - 7, width: 24, height: 14 }).map((ends) => lineMark(ends, { stroke: palette.axis })),
+          ),
+        ]
+      : []),
   ];
 }

@@ -97,10 +97,7 @@ function regionMarks(frame: Frame, rows: DrivenRegion[][], rowHeight: number): M
       const { chart } = layout.words;
       const next = row[index + 1] ? x(row[index + 1].lowHz) - 8 : frame.layout.width;
       // no word is cut: a shorter wording where there is no room for the longer one
-      const wordings = [
-        chart.region(region.kind, region.fromDb, region.toDb),
-        ...chart.regionWordings(region.fromDb, region.toDb),
-      ];
+      const wordings = [chart.region(region.kind, region.fromDb, region.toDb), ...chart.regionShort(region.fromDb)];
       const words =
         wordings.find((text) => x1 + textWidth(text, layout.fontSize) <= next) ?? wordings[wordings.length - 1];
       const start = Math.min(x1, next - textWidth(words, layout.fontSize));

@@ -1,7 +1,8 @@
-import { SETTING_DASHES } from './drawnLine';
+import { type LineStyle, SETTING_DASHES } from './drawnLine';
 import type { Frame } from './frame';
 import { fitText, textWidth } from './layout';
 import { lineMark, type Mark, textMark } from './marks';
+import type { Palette } from './palette';
 
 /** A row of short texts under the axis, each below its frequency. */
 export interface NumberRow {
@@ -17,17 +18,25 @@ export interface NumberRow {
 /** Height of one row in letter heights. */
 export const NUMBER_ROW = 1.35;
 
-/** Draw rows under the labels of the frequency axis; where numbers have no room side by side, every second or third. */
+/** Sizes of numbers to be tried before some are left out, of the usual one; the last can still be read on a phone. */
+const SHRINK = [1, 0.91, 0.82];
+
+/**
+ * Draw rows under the labels of the frequency axis; where numbers have no room side by side they are smaller in all rows,
+ * then only every second or third is written.
+ */
 export function numberRowMarks(frame: Frame, rows: NumberRow[]): Mark[] {
   const { layout } = frame;
   const row = layout.fontSize * NUMBER_ROW;
-  const fontSize = layout.fontSize * (layout.name === 'wide' ? 0.93 : 0.9);
-  const first = frame.bottom + frame.axisHeight + row * 0.4;
+  const usual = layout.fontSize * (layout.name === 'wide' ? 0.93 : 0.9);
+  const placed = rows.map(({ texts }) => texts.map(({ hz, text }) => ({ text, x: frame.x(hz) })));
+  const fontSize =
+    SHRINK.map((shrink) => shrink * usual).find((size) => placed.every((row) => isRoomy(row, size))) ?? usual;
+  const first = frame.bottom + frame.axisHeight + row * 0.65;
   return rows.flatMap((one, k) => {
     const y = first + k * row;
-    const texts = one.texts.map(({ hz, text }) => ({ text, x: frame.x(hz) }));
     return [
-      ...thinned(texts, fontSize).map(({ text, x }) =>
+      ...thinned(placed[k], fontSize).map(({ text, x }) =>
         textMark(text, x, y, { fill: one.colour, fontSize, anchor: 'center' }),
       ),
       ...(one.name ? nameMarks(frame, one, y) : []),
@@ -36,8 +45,13 @@ export function numberRowMarks(frame: Frame, rows: NumberRow[]): Mark[] {
 }
 
 /** Colour and dash of the k-th of several rows or lines. */
-export function rowStyle({ palette }: Frame, k: number): { colour: string; dash?: number[] } {
-  return { colour: palette.lines[k % 6], dash: SETTING_DASHES[k % 6] };
+export function rowStyle({ palette }: Frame, k: number): LineStyle {
+  return rowStyleOf(palette, k);
+}
+
+/** The same before there is a frame. */
+export function rowStyleOf(palette: Palette, k: number): LineStyle {
+  return { colour: palette.lines[k % 6], width: 1.5, dash: SETTING_DASHES[k % 6] };
 }
 
 /** Name at the end of its row, with a piece of its line. */
@@ -62,12 +76,16 @@ function nameMarks(frame: Frame, { name, colour, dash, bare }: NumberRow, y: num
 function thinned<T extends { text: string; x: number }>(texts: T[], fontSize: number): T[] {
   for (let every = 1; every < texts.length; every++) {
     const kept = texts.filter((_, k) => k % every === 0);
-    const fits = kept.every(
-      (one, k) =>
-        k === 0 ||
-        one.x - kept[k - 1].x >= (textWidth(one.text, fontSize) + textWidth(kept[k - 1].text, fontSize)) / 2 + 3,
-    );
-    if (fits) return kept;
+    if (isRoomy(kept, fontSize)) return kept;
   }
   return texts.slice(0, 1);
+}
+
+/** Whether some texts stand side by side without touching. */
+function isRoomy(texts: { text: string; x: number }[], fontSize: number): boolean {
+  return texts.every(
+    (one, k) =>
+      k === 0 ||
+      one.x - texts[k - 1].x >= (textWidth(one.text, fontSize) + textWidth(texts[k - 1].text, fontSize)) / 2 + 3,
+  );
 }

@@ -1,7 +1,7 @@
 import type { EChartsOption } from 'echarts';
+import { isAtLeast, outputPlace, peakIn } from '../../analysis/conclusions/outputPlace';
 import type { Interval } from '../../model/curve';
 import type { MaximumOutput } from '../../model/findings';
-import { outputShape, shownPeak } from '../outputShape';
 import { endLabelMargin } from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { Layout } from './layout';
@@ -25,8 +25,8 @@ export function outputChart(parts: OutputChartParts): ChartBuilder {
   return (layout, palette) => {
     const { chart } = layout.words;
     const { centres, scale } = parts.output;
-    const shape = outputShape(parts.output);
-    const peak: LevelOf = (centre) => shownPeak(centre, shape);
+    const shape = outputPlace(parts.output);
+    const peak: LevelOf = (centre) => peakIn(centre, shape);
     const levels: { name: string; of: LevelOf }[] = shape.isConverted
       ? [
           { name: chart.peakAt1m, of: peak },
@@ -70,14 +70,13 @@ export function outputChart(parts: OutputChartParts): ChartBuilder {
 /** Only between neighbours that something of the unit stopped: 'at least' is no point of a curve. */
 function line(frame: Frame, centres: Centre[], of: LevelOf, k: number): object {
   const { colour, dash } = rowStyle(frame, k);
-  const isStopped = ({ stoppedBy }: Centre): boolean => stoppedBy === 'distortion' || stoppedBy === 'compression';
   return {
     type: 'line',
     silent: true,
     showSymbol: false,
     clip: true,
     emphasis: { disabled: true },
-    data: centres.map((centre) => [centre.centreHz, (isStopped(centre) ? of(centre) : null) ?? '-']),
+    data: centres.map((centre) => [centre.centreHz, (isAtLeast(centre) ? null : of(centre)) ?? '-']),
     lineStyle: { color: colour, width: 1.5, type: dash ?? 'solid' },
   };
 }

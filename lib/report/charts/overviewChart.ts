@@ -141,8 +141,9 @@ function limitRow(frame: Frame, regions: DrivenRegion[], k: number, y: number): 
       const start = Math.max(free, Math.min(x1, frame.layout.width - 2 - width));
       return { text, start, end: start + width };
     };
+    // the key tells what a bar means; where its last band starts is told below and in the table
     const label = chart
-      .regionWordings(region.fromDb, region.toDb)
+      .regionShort(region.fromDb)
       .map(place)
       .find(({ end }) => end <= next);
     if (label) free = label.end + 6;

@@ -62,6 +62,9 @@ export const DARK: Palette = {
 /** Upper limits of the heat colours, dB; above the last one comes the last colour. */
 export const HEAT_LIMITS_DB = [-0.5, 0.5, 1, 2, 3, 6, 10];
 
+/** The heat colour of a drive that arrives in full; of the limits, the one it ends at. */
+export const HEAT_IN_FULL = 1;
+
 /** Which heat colour a compression has. */
 export function heatIndex(compressionDb: number): number {
   const index = HEAT_LIMITS_DB.findIndex((limit) => compressionDb < limit);

@@ -1,14 +1,15 @@
 import type { EChartsOption } from 'echarts';
+import { isOfRoom } from '../../analysis/conclusions/isOfRoom';
 import type { Interval } from '../../model/curve';
 import type { RoomFeature } from '../../model/findings';
 import type { ReportWords } from '../../words/reportWords';
-import { isOfRoom } from '../isOfRoom';
 import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
-import { type DrawnLine, endLabelMargin, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
+import { type DrawnLine, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, frequencyAxisOption, gridOption, levelAxisOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
 import type { Palette } from './palette';
+import { placeNames } from './placeNames';
 import type { ChartBuilder } from './renderSvg';
 
 export interface RoomChartParts {
@@ -25,7 +26,12 @@ export interface RoomChartParts {
 export function roomChart(parts: RoomChartParts): ChartBuilder {
   return (layout, palette) => {
     const { predicted } = parts;
-    const names = parts.seen.map((line) => line.label);
+    const style = (k: number) => ({ colour: palette.lines[k % 6], width: 1.8, dash: SETTING_DASHES[k % 6] });
+    const names = placeNames(
+      layout,
+      parts.seen.map((line) => line.label),
+      style,
+    );
     const { chart } = layout.words;
     const shown = parts.features.filter(({ frequencyHz }) => inside(parts.rangeHz, frequencyHz));
     const dips = shown.filter((feature) => feature.kind === 'dip' && isOfRoom(feature));
@@ -34,15 +40,14 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: parts.level,
       title: chart.seenAxis(chart.levelAxis(parts.scale)),
-      key: keyOf({ ...parts, features: shown }, layout.words, palette),
-      marginRight: names.some(Boolean) ? endLabelMargin(names, layout.fontSize, layout.width / 4) : undefined,
+      key: [...names.key, ...keyOf({ ...parts, features: shown }, layout.words, palette)],
+      marginRight: names.margin,
       marginTop: dips.length > 0 ? layout.fontSize * DIP_NAMES : 0,
       height: Math.round(layout.height * (predicted ? 1.35 : 1)),
     });
     const upper = predicted ? split(frame, 0.56) : frame;
     const lower = predicted ? below(frame, upper, parts.predictedLevel) : undefined;
     const base = frameOption(upper);
-    const style = (k: number) => ({ colour: palette.lines[k % 6], width: 1.8, dash: SETTING_DASHES[k % 6] });
     const option: EChartsOption = {
       ...base,
       grid: [upper, lower].flatMap((part) => (part ? [gridOption(part)] : [])),
@@ -69,7 +74,7 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
           ...peakMarks(upper, shown),
           ...otherDipMarks(upper, others),
           ...(lower ? predictionMarks(lower, shown) : []),
-          ...(names.some(Boolean)
+          ...(names.isBeside
             ? endLabels(
                 upper,
                 parts.seen.flatMap((line, k) => {

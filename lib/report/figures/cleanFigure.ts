@@ -1,4 +1,4 @@
-import type { Distortion } from '../../model/findings';
+import { passedFromStart } from '../../analysis/conclusions/passedFromStart';
 import { nominalHz } from '../../model/octaves';
 import { ceilingChart } from '../charts/ceilingChart';
 import { bandEdges } from '../charts/heatMap';
@@ -20,7 +20,7 @@ export function cleanFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
     bandsHz: distortion.bandsHz,
     levelDb: pass.levelDb,
     reached: pass.reached,
-    atMost: distortion.bandsHz.map((_, band) => isPassedFromStart(distortion, pass, band)),
+    atMost: distortion.bandsHz.map((_, band) => passedFromStart(distortion, pass, band)),
   }));
   const sign = (row: (typeof rows)[number], band: number): '' | '≥' | '≤' =>
     row.reached[band] ? (row.atMost[band] ? '≤' : '') : '≥';
@@ -40,7 +40,7 @@ export function cleanFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
     id: `fig-clean-${index}`,
     kind: 'clean',
     title: clean.title(names, view.name),
-    caption: clean.caption(names, view.name),
+    caption: clean.caption,
     text: figure.map.text(told),
     build: ceilingChart({
       rows,
@@ -65,19 +65,4 @@ export function cleanFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
       ]),
     },
   };
-}
-
-/** Whether a band is above a percentage already at the lowest rung that tells: it may have passed at any drive below. */
-function isPassedFromStart(
-  { rungs, thdPercent, trusted }: Distortion,
-  pass: Distortion['passes'][number],
-  band: number,
-): boolean {
-  const drive = pass.driveDb[band];
-  if (!pass.reached[band] || drive === null) return false;
-  // A crossing between two rungs lies at neither of them.
-  const at = rungs.findIndex(({ driveDb }) => driveDb - rungs[0].driveDb === drive);
-  const percent = at < 0 ? null : thdPercent[at][band];
-  const isClean = (rung: number): boolean => trusted[rung][band] && (thdPercent[rung][band] ?? Infinity) < pass.percent;
-  return percent !== null && percent > pass.percent && !rungs.slice(0, at).some((_, rung) => isClean(rung));
 }

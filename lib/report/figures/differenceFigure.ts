@@ -1,16 +1,14 @@
+import { trustOfDifference } from '../../analysis/conclusions/trustOfDifference';
+import type { Curve } from '../../model/curve';
 import type { SettingDifference } from '../../model/findings';
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
+import { centredMeans } from '../../response/centredMeans';
 import { differenceChart } from '../charts/differenceChart';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
-import type { SettingView } from '../session';
 import { plainName } from '../text';
-import { trustOf } from '../trust';
 import { DRAWN_FRACTION, type DrawnSession, valueAt } from './drawnSession';
 import type { Figure } from './figure';
-
-/** The runs that were compared, where the finding names them. */
-type Runs = Record<'a' | 'b', { curve: string; driveDb: number | null }>;
 
 /** What a switch changes over frequency. */
 export function differenceFigure(
@@ -18,13 +16,22 @@ export function differenceFigure(
   difference: SettingDifference,
   index: number,
 ): Figure | undefined {
+  const { responses, findings } = drawn.session;
   const { difference: words } = drawn.session.words.figure;
   const [a, b] = [difference.a, difference.b].map(plainName);
   // Values are read over wider bands than a response is drawn in: smoothed alike, they lie on the line.
-  const line = drawCurve(difference.curve, '', {
+  // A difference is no level: a mean of its powers would lie above it where it is steep.
+  const { frequencyHz, levelDb, steps } = difference.curve;
+  const fraction = DRAWN_FRACTION / 2;
+  const smoothed = {
+    ...difference.curve,
+    levelDb: [...centredMeans(frequencyHz, levelDb, fraction)],
+    steps: [...steps, { did: 'smooth', with: { fraction } }],
+  } as Curve;
+  const line = drawCurve(smoothed, '', {
     rangeHz: drawn.rangeHz,
-    fraction: DRAWN_FRACTION / 2,
-    trusted: trustOfDifference(difference, drawn),
+    fraction,
+    trusted: trustOfDifference(difference, responses, findings.ladder ?? []),
   });
   if (line.points.length === 0) return undefined;
   const trusted = line.points.filter((point) => point.trusted);
@@ -58,43 +65,11 @@ export function differenceFigure(
   };
 }
 
-function runsOf(difference: SettingDifference): Runs | undefined {
-  return (difference as { runs?: Runs }).runs;
-}
-
 /** Says at which drives, or that it was at equal level. */
-function captionOf(drawn: DrawnSession, difference: SettingDifference, a: string, b: string): string {
+function captionOf(drawn: DrawnSession, { runs, matchedBy }: SettingDifference, a: string, b: string): string {
   const { difference: words, run } = drawn.session.words.figure;
-  if ((difference as { matchedBy?: string }).matchedBy === 'level') return words.captionLevel(a, b);
-  const runs = runsOf(difference);
-  const drives = runs ? [runs.a.driveDb, runs.b.driveDb] : [null, null];
-  if (drives[0] === null || drives[1] === null) return words.caption(a, b, null);
-  return drives[0] === drives[1]
-    ? words.caption(a, b, run(drives[0]))
-    : words.captionDrives(a, b, run(drives[0]), run(drives[1]));
-}
-
-/**
- * Trusted where the runs of both settings are; where those are not known, above the highest tabulated frequency
- * that was not trusted.
- */
-function trustOfDifference(difference: SettingDifference, drawn: DrawnSession): (hz: number) => boolean {
-  const { curve, at, a, b } = difference;
-  const runs = runsOf(difference);
-  const { settings } = drawn.session;
-  const views = settings.filter(({ setting }) => setting === plainName(a) || setting === plainName(b));
-  const compared = (view: SettingView) =>
-    runs ? view.curves.filter(({ id }) => id === runs.a.curve || id === runs.b.curve) : [view.judged ?? []].flat();
-  const sides = views.flatMap((view) => compared(view).map((one) => trustOf(one, view.ladder)));
-  const own = curve.noiseDb ? [trustOf(curve)] : [];
-  const tests = [...own, ...sides, aboveDoubt(at)];
-  return (hz) => tests.every((test) => test(hz));
-}
-
-function aboveDoubt(at: SettingDifference['at']): (hz: number) => boolean {
-  const doubtful = at.filter((one) => !one.trusted).map((one) => one.frequencyHz);
-  const highest = Math.max(0, ...doubtful);
-  const next = Math.min(...at.filter((one) => one.trusted && one.frequencyHz > highest).map((one) => one.frequencyHz));
-  const edge = highest > 0 && Number.isFinite(next) ? Math.sqrt(highest * next) : highest;
-  return (hz) => hz > edge;
+  if (matchedBy === 'level') return words.captionLevel(a, b);
+  const [atA, atB] = [runs.a.driveDb, runs.b.driveDb];
+  if (atA === null || atB === null) return words.caption(a, b, null);
+  return atA === atB ? words.caption(a, b, run(atA)) : words.captionDrives(a, b, run(atA), run(atB));
 }

@@ -38,7 +38,7 @@ export function distortionFigure(drawn: DrawnSession, { view }: DrawnSetting, in
     id: `fig-distortion-${index}`,
     kind: 'distortion',
     title: figure.distortion.title(name),
-    caption: figure.distortion.caption(name, distortion.thdToOrder),
+    caption: figure.distortion.caption(distortion.thdToOrder),
     text: figure.map.text([...passes, figure.map.trusted(trusted.filter(Boolean).length, trusted.length)]),
     build: distortionMap(distortion, drawn.rangeHz, { besidesHz: ladder?.bandsHz, bad }),
     table: {

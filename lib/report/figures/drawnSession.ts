@@ -1,5 +1,8 @@
+import { isOfRoom } from '../../analysis/conclusions/isOfRoom';
+import { trustOf } from '../../analysis/conclusions/trustOf';
 import { isDoubted } from '../../model/caveat';
 import type { Interval } from '../../model/curve';
+import { isInside } from '../../response/intervals';
 import type { Dip } from '../charts/dipMarks';
 import { drawCurve } from '../charts/drawCurve';
 import type { DrawnLine } from '../charts/drawnLine';
@@ -7,9 +10,7 @@ import { frequencyRange } from '../charts/frequencyRange';
 import type { DrivenRegion } from '../charts/ladderChart';
 import { type LevelRange, levelRange } from '../charts/levelRange';
 import { BAD_MARK } from '../charts/rungAxis';
-import { isOfRoom } from '../isOfRoom';
 import { nameOfRun, type Session, type SettingView } from '../session';
-import { trustOf } from '../trust';
 
 /** Smoothing of drawn responses: the same twelfth of an octave that the band fit reads by default. */
 export const DRAWN_FRACTION = 12;
@@ -74,10 +75,10 @@ export function windowLevels({ fit }: SettingView): number[] {
 }
 
 /** The window and the points below it must be seen whole, however tall the ladder is. */
-export function wholeRange(levels: number[], wantedDb: number[]): LevelRange {
+export function wholeRange(levels: number[], wantedDb: number[], stepsDb = [5, 10, 20]): LevelRange {
   const spanDb = levels.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY) + 2 - Math.min(...wantedDb);
   const mostDb = Number.isFinite(spanDb) ? Math.max(60, spanDb) : 60;
-  return levelRange([...levels, ...wantedDb], { mostDb, stepsDb: [5, 10, 20] });
+  return levelRange([...levels, ...wantedDb], { mostDb, stepsDb });
 }
 
 /** A line with the mark of a bad capture, where it comes from one. */
@@ -85,19 +86,18 @@ export function marked(line: DrawnLine, bad: boolean): DrawnLine {
   return bad ? { ...line, label: `${line.label} ${BAD_MARK}`.trim(), bad } : line;
 }
 
-/** What a window left out, each stretch named by the room's feature in it; without a window all that may be left out. */
+/** What a window left out, each stretch named by the room's dips in it; without a window all that may be left out. */
 export function dipsOf({ findings }: Session, views: SettingView[]): Dip[] {
   const dips = (findings.roomFeatures ?? []).filter((feature) => feature.kind === 'dip' && isOfRoom(feature));
   const fits = views.flatMap(({ fit }) => fit ?? []);
   if (fits.length === 0) return dips;
   const masks = new Map(fits.flatMap(({ masksHz }) => masksHz.map((mask) => [mask.join(), mask])));
-  return [...masks.values()].map((maskHz): Dip => {
-    const inside = dips.find(({ frequencyHz }) => frequencyHz >= maskHz[0] && frequencyHz <= maskHz[1]);
-    return {
-      frequencyHz: inside?.frequencyHz ?? Math.sqrt(maskHz[0] * maskHz[1]),
-      prominenceDb: inside?.prominenceDb ?? 0,
-      maskHz,
-    };
+  return [...masks.values()].flatMap((maskHz): Dip[] => {
+    const inside = dips.filter(({ frequencyHz }) => isInside(frequencyHz, [maskHz]));
+    const middle = { frequencyHz: Math.sqrt(maskHz[0] * maskHz[1]), prominenceDb: 0 };
+    return (inside.length > 0 ? inside : [middle]).map(({ frequencyHz, prominenceDb }) => ({
+      ...{ frequencyHz, prominenceDb, maskHz },
+    }));
   });
 }
 

@@ -1,3 +1,4 @@
+import { loudestTrustedRung } from '../../analysis/conclusions/highestThd';
 import type { Distortion } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import type { ReportWords } from '../../words/reportWords';
@@ -66,17 +67,11 @@ export function harmonicsFigure(drawn: DrawnSession, { view }: DrawnSetting, ind
   };
 }
 
-/** The run that THD is told of; where none is named, the loudest good one of which some can be trusted. */
+/** The run that THD is told of; where none is named, the one that tells most. */
 function shownRung(view: SettingView, distortion: Distortion): number {
   const told = view.conclusion?.highestThd?.curve;
   const at = distortion.rungs.findIndex(({ curve }) => curve === told);
-  if (at >= 0) return at;
-  const bad = badRungs(view, distortion);
-  const known = distortion.thdPercent.map((row) => row.some((value) => value !== null));
-  const sure = distortion.trusted.map(
-    (row, k) => !bad[k] && row.some((ok, band) => ok && distortion.thdPercent[k][band] !== null),
-  );
-  return sure.some(Boolean) ? sure.lastIndexOf(true) : known.lastIndexOf(true);
+  return at >= 0 ? at : loudestTrustedRung(distortion, badRungs(view, distortion));
 }
 
 function levelOfPercent(percent: number | null): number | null {

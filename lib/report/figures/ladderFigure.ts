@@ -25,7 +25,7 @@ export function ladderFigure(drawn: DrawnSession, { view, lines }: DrawnSetting,
     id: `fig-ladder-${index}`,
     kind: 'ladder',
     title: figure.ladder.title(name),
-    caption: figure.ladder.caption(name),
+    caption: figure.ladder.caption,
     text: figure.ladder.text(shown.length, shown[0].label, shown[shown.length - 1].label, told),
     build: ladderChart({
       ...drawn,

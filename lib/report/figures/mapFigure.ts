@@ -1,6 +1,7 @@
 import { isBadRung } from '../../analysis/conclusions/captureViews';
 import { nominalHz } from '../../model/octaves';
 import { compressionMap } from '../charts/compressionMap';
+import { HEAT_IN_FULL, HEAT_LIMITS_DB } from '../charts/palette';
 import { rungLabels } from '../charts/rungAxis';
 import { onsetsOf } from '../onsetsOf';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
@@ -23,7 +24,7 @@ export function mapFigure(drawn: DrawnSession, { view }: DrawnSetting, index: nu
     id: `fig-map-${index}`,
     kind: 'map',
     title: map.title(name),
-    caption: map.caption(name),
+    caption: map.caption(HEAT_LIMITS_DB[HEAT_IN_FULL]),
     text: map.text([
       ...onsetsOf(view).map(({ compressionDb, hz, driveDb }) => map.onset(compressionDb, hz, driveDb)),
       map.trusted(trusted.filter(Boolean).length, trusted.length),

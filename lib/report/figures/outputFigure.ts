@@ -1,3 +1,4 @@
+import { isAtLeast, type OutputPlace, outputPlace, peakIn } from '../../analysis/conclusions/outputPlace';
 import type { MaximumOutput } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
 import type { ReportWords } from '../../words/reportWords';
@@ -5,7 +6,6 @@ import { bandEdges } from '../charts/heatMap';
 import { levelRange } from '../charts/levelRange';
 import { outputChart } from '../charts/outputChart';
 import type { DataTable } from '../html/dataTable';
-import { type OutputShape, outputShape, shownPeak } from '../outputShape';
 import { plainName } from '../text';
 import type { DrawnSession, DrawnSetting } from './drawnSession';
 import type { Figure } from './figure';
@@ -16,23 +16,24 @@ export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index:
   if (!output || output.centres.length === 0) return undefined;
   const { words } = drawn.session;
   const told = words.figure.output;
-  const shape = outputShape(output);
+  const shape = outputPlace(output);
   const { centres } = output;
-  const levels = centres
-    .flatMap((centre) => [shownPeak(centre, shape), shape.isConverted ? centre.rmsAt2mDb : null])
-    .filter((one) => one !== null);
-  if (levels.length === 0) return undefined;
+  if (levelsOf(output).length === 0) return undefined;
+  // one axis for all settings, so that they compare
+  const levels = drawn.settings.flatMap(({ view: { maximumOutput } }) =>
+    maximumOutput ? levelsOf(maximumOutput) : [],
+  );
   const where = outputPlaceWords(shape, words);
   return {
     id: `fig-output-${index}`,
     kind: 'output',
     title: told.title(view.name),
-    caption: told.caption(view.name, where),
+    caption: told.caption(where),
     text: told.text(
       where,
       centres.map((centre) => {
-        const [peak, hz] = [shownPeak(centre, shape), nominalHz(centre.centreHz)];
-        return peak === null ? told.none(hz) : told.level(peak, hz, centre.stoppedBy === 'schedule');
+        const [peak, hz] = [peakIn(centre, shape), nominalHz(centre.centreHz)];
+        return peak === null ? told.none(hz) : told.level(peak, hz, isAtLeast(centre));
       }),
     ),
     build: outputChart({
@@ -47,8 +48,15 @@ export function outputFigure(drawn: DrawnSession, { view }: DrawnSetting, index:
   };
 }
 
+function levelsOf(output: MaximumOutput): number[] {
+  const place = outputPlace(output);
+  return output.centres
+    .flatMap((centre) => [peakIn(centre, place), place.isConverted ? centre.rmsAt2mDb : null])
+    .filter((one) => one !== null);
+}
+
 /** What the levels are and what they rest on. */
-function outputPlaceWords({ isConverted, metres, place }: OutputShape, { figure, say }: ReportWords): string {
+function outputPlaceWords({ isConverted, metres, place }: OutputPlace, { figure, say }: ReportWords): string {
   const { output } = figure;
   if (!isConverted) return output.atMicrophone;
   return output.converted(
@@ -64,12 +72,12 @@ export function averageName({ name, centresHz }: MaximumOutput['averages'][numbe
   return figure.output.averageName(plainName(name), low, high);
 }
 
-function outputTable(output: MaximumOutput, shape: OutputShape, name: string, words: ReportWords): DataTable {
+function outputTable(output: MaximumOutput, shape: OutputPlace, name: string, words: ReportWords): DataTable {
   const { figure } = words;
   const told = figure.output;
   const { isConverted } = shape;
   const levels = (one: MaximumOutput['centres'][number] | MaximumOutput['averages'][number]) =>
-    isConverted ? [shownPeak(one, shape), one.rmsAt2mDb] : [shownPeak(one, shape)];
+    isConverted ? [peakIn(one, shape), one.rmsAt2mDb] : [peakIn(one, shape)];
   return {
     caption: told.tableCaption(name),
     head: [told.headCentre, ...(isConverted ? [told.headPeak, told.headRms] : [told.headMicrophone]), ...told.headRest],

@@ -55,7 +55,7 @@ export function overviewFigure(drawn: DrawnSession): Figure | undefined {
       dips,
       scale: session.scale,
       rangeHz,
-      level: wholeRange(trustedLevels(rows.map(({ line }) => line)), views.flatMap(windowLevels)),
+      level: wholeRange(trustedLevels(rows.map(({ line }) => line)), views.flatMap(windowLevels), [10, 20]),
     }),
     table: {
       caption: overview.tableCaption,

@@ -18,7 +18,7 @@ export function rangeFigure(drawn: DrawnSession, { view }: DrawnSetting, index: 
     id: `fig-range-${index}`,
     kind: 'range',
     title: range.title(heightDb, view.name),
-    caption: range.caption(heightDb, view.name),
+    caption: range.caption(heightDb),
     text: range.text(
       words.say.hzRange(quiet.lowHz, quiet.highHz),
       nameOfRun(quiet, words),

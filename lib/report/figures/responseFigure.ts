@@ -33,7 +33,7 @@ export function responseFigure(drawn: DrawnSession, { view, lines }: DrawnSettin
     id: `fig-response-${index}`,
     kind: 'response',
     title: response.title(name),
-    caption: response.caption(name, fit ? nameOfRun(fit, words) : '', fit ? fit.heightDb : null),
+    caption: response.caption(fit ? nameOfRun(fit, words) : '', fit ? fit.heightDb : null),
     text: response.text(picked.length, told),
     build: responseChart({ ...drawn, lines: picked, ranks: lines.length, fit, dips, scale: drawn.session.scale }),
     table: {

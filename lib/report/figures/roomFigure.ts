@@ -1,3 +1,4 @@
+import { trustOf } from '../../analysis/conclusions/trustOf';
 import type { RoomFeature } from '../../model/findings';
 import { makeCurve } from '../../model/makeCurve';
 import type { ReportWords } from '../../words/reportWords';
@@ -6,7 +7,6 @@ import type { DrawnLine } from '../charts/drawnLine';
 import { levelRange } from '../charts/levelRange';
 import { roomChart } from '../charts/roomChart';
 import { plainName } from '../text';
-import { trustOf } from '../trust';
 import { type DrawnSession, marked, trustedLevels } from './drawnSession';
 import type { Figure } from './figure';
 

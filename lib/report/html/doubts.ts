@@ -83,7 +83,7 @@ export function runName(session: Session, one: Pick<Curve, 'label' | 'about'>): 
 }
 
 function settingName({ settings }: Session, { device, setting }: Pick<About, 'device' | 'setting'>): string {
-  return settings.find(({ of }) => of.device === device && of.setting === setting)?.name ?? '';
+  return settings.find((one) => one.device === device && one.setting === setting)?.name ?? '';
 }
 
 /** The run or file that a caveat itself names. */

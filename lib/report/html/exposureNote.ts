@@ -1,9 +1,7 @@
+import { isBassHeavy, isTooLong } from '../../analysis/conclusions/atTheEar';
 import type { Exposure } from '../../model/findings';
 import type { ReportWords } from '../../words/reportWords';
 import { escapeHtml, plainName } from '../text';
-
-/** C-weighted levels this much above the A-weighted ones tell that much of the sound is low bass, dB; a choice, no source. */
-const BASS_HEAVY_DB = 15;
 
 /** How loud it was at the ear and how long that is permitted; what is missing to know it is among its caveats. */
 export function exposureNote(exposure: Exposure | undefined, { page }: ReportWords): string {
@@ -18,7 +16,7 @@ export function exposureNote(exposure: Exposure | undefined, { page }: ReportWor
       : [
           words.known(levelDba, levelDbc, from),
           ...(isLoudestKnown ? [words.loudest(loudestDba, loudestDbc)] : []),
-          ...(levelDbc !== null && levelDbc - levelDba >= BASS_HEAVY_DB ? [words.bassHeavy] : []),
+          ...(isBassHeavy(exposure) ? [words.bassHeavy] : []),
           ...(permittedSeconds === null ? [] : [words.permitted(permittedSeconds)]),
         ];
   if (measuredSeconds !== null) sentences.push(words.measured(measuredSeconds));
@@ -29,22 +27,7 @@ export function exposureNote(exposure: Exposure | undefined, { page }: ReportWor
 `;
 }
 
-/** Whether the measuring itself took longer than is permitted at that level. */
-export function isTooLong({ permittedSeconds, measuredSeconds }: Exposure): boolean {
-  return permittedSeconds !== null && measuredSeconds !== null && measuredSeconds > permittedSeconds;
-}
-
-interface Source {
-  dba: 'stated' | 'sweep' | null;
-  dbc: 'sweep' | null;
-  run: string | null;
-  runs: number;
-}
-
-function sourceOf({ from }: Exposure, words: ReportWords['page']['exposure']): string {
-  const told: unknown = from;
-  if (typeof told === 'string') return plainName(told).replace(/\.$/, '');
-  const { dba, dbc, run, runs } = told as Source;
+function sourceOf({ from: { dba, dbc, run, runs } }: Exposure, words: ReportWords['page']['exposure']): string {
   const parts = [
     ...(dba === 'stated' ? [words.stated] : []),
     ...(dba === 'sweep' || dbc === 'sweep' ? [words.fromSweep(run === null ? null : plainName(run), runs)] : []),

@@ -1,8 +1,8 @@
+import { outputPlace } from '../../analysis/conclusions/outputPlace';
 import type { Curve } from '../../model/curve';
 import { stepsOf } from '../../model/step';
 import type { ReportWords } from '../../words/reportWords';
 import { DRAWN_FRACTION } from '../figures/drawnSession';
-import { outputShape } from '../outputShape';
 import type { Session } from '../session';
 import { escapeHtml, plainName } from '../text';
 import { describeFields } from './describeFields';
@@ -32,7 +32,7 @@ export function factTable(session: Session, notes: MethodNotes): string {
     ...roomRows(session, notes),
     ...(output.length > 0
       ? [
-          [methodTable.burst, methodTable.burstValue(output.every((one) => outputShape(one).isConverted))] as [
+          [methodTable.burst, methodTable.burstValue(output.every((one) => outputPlace(one).isConverted))] as [
             string,
             string,
           ],

@@ -12,7 +12,7 @@ export interface DrawnFigure {
 
 /** The numbers of a figure, folded. */
 export function figureNumbers({ figure, number }: DrawnFigure, words: ReportWords): string {
-  return `<details><summary>${words.page.numbersOf(number)}</summary>${dataTable(figure.table, words)}</details>`;
+  return `<details><summary aria-label="${words.page.numbersOf(number)}">${words.page.numbers}</summary>${dataTable(figure.table, words)}</details>`;
 }
 
 /** A figure with its two drawings, its caption and its numbers. */

@@ -1,3 +1,4 @@
+import { isTooLong } from '../../analysis/conclusions/atTheEar';
 import type { Headline } from '../../model/findings';
 import type { Session } from '../session';
 import { escapeHtml, plainName, proseHtml } from '../text';
@@ -6,10 +7,10 @@ import { cautions } from './cautions';
 import { type CarriedFile, dataSection } from './dataSection';
 import { detailsHtml } from './detailsHtml';
 import { type Doubts, doubtsHtml, doubtsOf, whyId } from './doubts';
-import { exposureNote, isTooLong } from './exposureNote';
+import { exposureNote } from './exposureNote';
 import { type MethodNotes, procedureWords } from './factTable';
 import { type DrawnFigure, figureHtml, figureNumbers } from './figureHtml';
-import { glanceTable } from './glance';
+import { glanceTable } from './glance/glanceTable';
 import { methodSection } from './method';
 import { recordingTable } from './recordingTable';
 import { styles } from './styles';

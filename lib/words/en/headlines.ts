@@ -1,7 +1,17 @@
 import type { Format } from '../format';
 import { type Listed, numbered } from '../numbered';
 import type { Phrases } from '../phrase';
-import { levelUnit, louder, onsetRange, pastDips, regionsIn, who, withName } from './verdictParts';
+import {
+  type BurstPlace,
+  burstPlace,
+  driveRange,
+  levelUnit,
+  louder,
+  pastDips,
+  regionsIn,
+  who,
+  withName,
+} from './verdictParts';
 
 interface Named {
   name: string;
@@ -59,10 +69,8 @@ export const headlines = {
     const told = levels.map((db, k) => `${atLeast[k] && !all ? 'at least ' : ''}${say.number(db, 1)}`);
     return `Loudest${withName(values.name)} at ${say.list(hz.map((one) => say.hertz(one)))}\u00a0Hz: ${all ? 'at least ' : ''}${say.list(told)}\u00a0${levelUnit(values.relative)}.`;
   },
-  'loudest-burst': ({ name, hz, levelDb, atLeast, relative, fromM }: Named & Burst, _where, say) =>
-    `Bursts at ${say.hz(hz)} reach ${atLeast ? 'at least ' : ''}${say.number(levelDb, 1)}\u00a0${levelUnit(relative)} peak${withName(name)}${
-      fromM === null || relative ? '' : `, converted from ${say.short(fromM, 2)} to 1\u00a0m`
-    }.`,
+  'loudest-burst': ({ name, hz, levelDb, atLeast, relative, ...place }: Named & Burst, _where, say) =>
+    `Bursts at ${say.hz(hz)} reach ${atLeast ? 'at least ' : ''}${say.number(levelDb, 1)}\u00a0${levelUnit(relative)} peak${withName(name)}, ${burstPlace(place, say)}.`,
 
   'switch-shelf': ({ a, b, hz, byDb, hingeHz }: Switch & { hingeHz: number }, _where, say) =>
     hz === null || byDb === null
@@ -146,15 +154,12 @@ interface Clean {
   relative: boolean;
 }
 
-interface Burst {
+type Burst = {
   hz: number;
   levelDb: number;
   atLeast: boolean;
   relative: boolean;
-  /** Distance of the microphone, where the level was brought to `toM`, 1 m, from there. */
-  fromM: number | null;
-  toM: number | null;
-}
+} & BurstPlace;
 
 interface Drives {
   lowDriveDb: number;
@@ -182,24 +187,31 @@ function moreIn({ more }: Listed): string {
 }
 
 type Limits = Listed &
-  Named & { sharp: boolean | null; nearDb: number | null; spanLowHz: number | null; spanHighHz: number | null };
+  Named & {
+    sharp: boolean | null;
+    nearDb: number | null;
+    spanLowHz: number | null;
+    spanHighHz: number | null;
+    firstDriveDb: number;
+  };
 
 function limits({ name, sharp }: Limits): string {
   return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
 }
 
-/** ': 11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more where the first does. */
+/** ': 11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more which begin first, where these are no more than two. */
 function earliest(values: Limits, say: Format): string {
   const regions = regionsIn(values);
-  const { spanLowHz, spanHighHz } = values;
+  const { spanLowHz, spanHighHz, firstDriveDb } = values;
   if (spanLowHz !== null && spanHighHz !== null) {
-    const [{ lowHz, highHz, fromDriveDb }] = regions;
-    return ` (${say.hzRange(spanLowHz, spanHighHz)}), first at ${say.hzRange(lowHz, highHz)} from ${say.drive(fromDriveDb)} of drive`;
+    const first = regions.map(({ lowHz, highHz }) => say.hzRange(lowHz, highHz));
+    const where = first.length > 0 ? `, first at ${say.list(first)}` : '';
+    return ` (${say.hzRange(spanLowHz, spanHighHz)})${where} from ${say.drive(firstDriveDb)} of drive`;
   }
   if (regions.length > 1) {
     const each = regions.map((one) => `${say.hzRange(one.lowHz, one.highHz)} from ${say.drive(one.fromDriveDb)}`);
     return `: ${each.join(', ')} of drive`;
   }
   const near = values.nearDb === null ? '' : `, near ${say.db(values.nearDb)}`;
-  return `: ${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${onsetRange(regions[0], say)} of drive${near}`;
+  return `: ${say.hzRange(regions[0].lowHz, regions[0].highHz)} from ${driveRange(regions[0].fromDriveDb, regions[0].toDriveDb, say)} of drive${near}`;
 }

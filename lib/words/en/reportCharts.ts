@@ -1,10 +1,10 @@
 import { type Format, MINUS } from '../format';
+import { driveRange } from './verdictParts';
 
 /** What stands inside the charts of a report: axes, keys, marks. */
 export const reportCharts = (say: Format) => ({
   frequencyAxis: 'Frequency in Hz',
-  levelAxis: (scale: 'spl' | 'relative') =>
-    scale === 'spl' ? 'Sound pressure level in dB re 20\u00a0µPa' : 'Level in dB (relative)',
+  levelAxis: (scale: 'spl' | 'relative') => (scale === 'spl' ? 'Level in dB re 20\u00a0µPa' : 'Level in dB (relative)'),
   /** '+12': a drive without its unit. */
   driveNumber: (driveDb: number) => `${driveDb > 0 ? '+' : ''}${say.short(driveDb)}`,
   driveAxis: (hasBad: boolean) => `Drive in dB${hasBad ? ' (×: bad capture)' : ''}`,
@@ -26,10 +26,9 @@ export const reportCharts = (say: Format) => ({
   pointDown: (downDb: number, hz: number) => `${MINUS}${say.short(downDb)} dB: ${say.hertz(hz)} Hz`,
 
   region: (kind: 'limiter' | 'gradual', fromDb: number, toDb: number) =>
-    `${kind === 'limiter' ? 'limits' : 'gives way'} from ${drives(say, fromDb, toDb)}`,
-  /** The most telling first, the shortest last. */
-  regionWordings: (fromDb: number, toDb: number) => [
-    `from ${drives(say, fromDb, toDb)}`,
+    `${kind === 'limiter' ? 'limits' : 'gives way'} from ${driveRange(fromDb, toDb, say)}`,
+  /** Where there is no room for more; the most telling first. */
+  regionShort: (fromDb: number) => [
     `from ${say.drive(fromDb)}`,
     say.drive(fromDb),
     `${fromDb > 0 ? '+' : ''}${say.short(fromDb)}`,
@@ -51,7 +50,7 @@ export const reportCharts = (say: Format) => ({
     const ends = [second, ...rest];
     return [
       `louder than driven (below ${say.signed(first, 1)})`,
-      `in full (within ${say.short(second)})`,
+      `in full (within ${say.short(second)}\u00a0dB)`,
       ...rest.map((limit, k) => `${say.short(ends[k])}–${say.short(limit)}`),
       `above ${say.short(ends[ends.length - 1])} dB lost`,
     ];
@@ -74,17 +73,10 @@ export const reportCharts = (say: Format) => ({
   stops: {
     distortion: 'stopped by distortion',
     compression: 'by compression',
-    schedule: 'at least: no louder burst was played',
+    schedule: 'at least: none louder was played',
     noise: 'by noise',
     clipping: 'by clipping of the capture',
   },
   shortStops: { distortion: 'dist.', compression: 'comp.', schedule: 'end', noise: 'noise', clipping: 'clip' },
   shortHarmonic: (order: number) => `H${order}`,
 });
-
-/** '−12 dB', or '−12 to −9 dB' where the bands of a range do not start together. */
-export function drives(say: Format, fromDb: number, toDb: number): string {
-  const to = say.drive(toDb);
-  if (!(toDb > fromDb) || say.drive(fromDb) === to) return say.drive(fromDb);
-  return `${fromDb > 0 ? '+' : ''}${say.short(fromDb)} to ${to}`;
-}

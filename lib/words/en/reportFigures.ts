@@ -1,5 +1,5 @@
 import { type Format, NO_BREAK } from '../format';
-import { drives } from './reportCharts';
+import { driveRange } from './verdictParts';
 
 /** ' with ‘name’', behind what a figure shows; empty where the setting has no name. */
 const withName = (name: string): string => (name ? ` with ‘${name}’` : '');
@@ -8,14 +8,12 @@ const withName = (name: string): string => (name ? ` with ‘${name}’` : '');
 export const reportFigures = (say: Format) => ({
   /** A run by its drive. */
   run: (driveDb: number) => say.drive(driveDb),
-  drives: (fromDb: number, toDb: number) => drives(say, fromDb, toDb),
-  withName,
-  listOf: (texts: string[]) => say.list(texts),
+  /** Below a figure that shows of one setting what an earlier one showed of another. */
+  asBefore: (number: number) => `To be read as figure ${number}.`,
   bandHead: 'Band in Hz',
   frequencyHead: 'Frequency in Hz',
   atLeast: (text: string) => `at least ${text}`,
   atMost: (text: string) => `at most ${text}`,
-  unknown: 'unknown',
   yes: 'yes',
   no: 'no',
   average: (name: string) => `Average: ${name}`,
@@ -42,10 +40,10 @@ export const reportFigures = (say: Format) => ({
 
   response: {
     title: (name: string) => `Window${withName(name)}`,
-    caption: (name: string, run: string, heightDb: number | null) =>
+    caption: (run: string, heightDb: number | null) =>
       heightDb === null
-        ? `Response${withName(name)} at rising drive.`
-        : `Response${withName(name)} at rising drive; the window of ${say.db(heightDb, 0)} is read at ${run}.`,
+        ? 'Response at rising drive, lowest to loudest.'
+        : `Response at rising drive; the window of ${say.db(heightDb, 0)} is read at ${run}.`,
     window: (lowHz: number, highHz: number, floorDb: number, ceilingDb: number) =>
       `Window from ${say.db(floorDb)} to ${say.db(ceilingDb)} over ${say.hzRange(lowHz, highHz)}`,
     down: (downDb: number, hz: number) => `${say.short(downDb)}${NO_BREAK}dB down at ${say.hz(hz)}`,
@@ -57,10 +55,9 @@ export const reportFigures = (say: Format) => ({
 
   ladder: {
     title: (name: string) => `Ladder of drive${withName(name)}`,
-    caption: (name: string) =>
-      `All runs${withName(name)}: where lines crowd together, drive no longer turns into level.`,
+    caption: 'Responses at all drives: where lines crowd together, drive no longer turns into level.',
     region: (lowHz: number, highHz: number, fromDb: number, toDb: number, ceilingDb: number) =>
-      `limited ${say.hzRange(lowHz, highHz)} from drive ${drives(say, fromDb, toDb)}, near ${say.db(ceilingDb)}`,
+      `limited ${say.hzRange(lowHz, highHz)} from drive ${driveRange(fromDb, toDb, say)}, near ${say.db(ceilingDb)}`,
     text: (count: number, from: string, to: string, parts: string[]) =>
       `${[`${count} lines from ${from} to ${to}`, ...parts].join('. ')}.`,
     tableCaption: (name: string) => `Levels in dB of all runs, read at third-octave frequencies${withName(name)}`,
@@ -69,7 +66,8 @@ export const reportFigures = (say: Format) => ({
 
   map: {
     title: (name: string) => `Compression${withName(name)}`,
-    caption: (name: string) => `Drive lost in each third-octave band at each drive${withName(name)}, in dB.`,
+    caption: (fromDb: number) =>
+      `Drive lost in each third-octave band, in dB, written where it is ${say.short(fromDb)}${NO_BREAK}dB or more.`,
     onset: (compressionDb: number, hz: number, driveDb: number) =>
       `${say.short(compressionDb)}${NO_BREAK}dB is lost first at ${say.hz(hz)}, from drive ${say.drive(driveDb)}`,
     trusted: (trusted: number, total: number) => `${trusted} of ${total} values can be trusted`,
@@ -92,8 +90,7 @@ export const reportFigures = (say: Format) => ({
   range: {
     title: (heightDb: number, name: string) =>
       `Range within ${say.db(heightDb, 0)} as it plays louder${withName(name)}`,
-    caption: (heightDb: number, name: string) =>
-      `Widest range within ${say.db(heightDb, 0)} at each drive${withName(name)}.`,
+    caption: (heightDb: number) => `Widest range within ${say.db(heightDb, 0)} at each drive.`,
     text: (from: string, fromRun: string, to: string, toRun: string) =>
       `From ${from} at ${fromRun} to ${to} at ${toRun}.`,
     tableCaption: (heightDb: number, name: string) => `Range within ${say.db(heightDb, 0)} by drive${withName(name)}`,
@@ -159,8 +156,7 @@ export const reportFigures = (say: Format) => ({
 
   distortion: {
     title: (name: string) => `Distortion${withName(name)}`,
-    caption: (name: string, toOrder: number) =>
-      `THD (harmonics 2 to ${toOrder}) in percent${withName(name)}, in this room, at the microphone.`,
+    caption: (toOrder: number) => `THD (harmonics 2 to ${toOrder}) in percent, at the microphone, in this room.`,
     pass: (percent: number, hz: number, driveDb: number) =>
       `${say.short(percent)}${NO_BREAK}% is passed first at ${say.hz(hz)}, from drive ${say.drive(driveDb)}`,
     tableCaption: (name: string, withLoss: boolean) =>
@@ -185,8 +181,7 @@ export const reportFigures = (say: Format) => ({
 
   clean: {
     title: (percents: string[], name: string) => `Level at which THD passes ${say.list(percents)}${withName(name)}`,
-    caption: (percents: string[], name: string) =>
-      `Level of the fundamental at which THD first passes ${say.list(percents)}${withName(name)}, in this room.`,
+    caption: 'Level of the fundamental, at the microphone, in this room.',
     percent: (percent: number) => `${say.short(percent)}${NO_BREAK}%`,
     text: (name: string, levels: string[]) => `${name}: ${levels.length > 0 ? say.list(levels) : 'unknown'}`,
     tableCaption: (name: string) =>
@@ -196,8 +191,7 @@ export const reportFigures = (say: Format) => ({
 
   output: {
     title: (name: string) => `Maximum output in bursts${withName(name)}`,
-    caption: (name: string, where: string) =>
-      `Loudest short burst whose harmonics stay under their limits (burst method)${withName(name)}: ${where}.`,
+    caption: (where: string) => `Loudest burst whose harmonics stay under their limits (burst method): ${where}.`,
     atMicrophone: 'peak level at the microphone',
     converted: (measuredAtM: string, place: string) =>
       `peak at 1${NO_BREAK}m and rms at 2${NO_BREAK}m, calculated from ${measuredAtM} by inverse distance (${place})`,

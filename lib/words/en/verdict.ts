@@ -1,7 +1,7 @@
 import type { Format } from '../format';
 import { type Listed, numbered } from '../numbered';
 import type { Phrases } from '../phrase';
-import { levelUnit, onsetRange, pastDips, regionsIn, who, withName } from './verdictParts';
+import { type BurstPlace, burstPlace, driveRange, levelUnit, pastDips, regionsIn, who, withName } from './verdictParts';
 
 interface Named {
   name: string;
@@ -65,7 +65,7 @@ export const verdict = {
     const [ceilings, sharp] = [numbered<number>(values, 'ceilingDb'), numbered<boolean>(values, 'sharp')];
     const each = regionsIn(values).map(
       (one, k) =>
-        `${say.hzRange(one.lowHz, one.highHz)} ${sharp[k] ? 'is held sharply, as by a limiter,' : 'gives way gradually'} from ${onsetRange(one, say)} of drive, near ${say.number(ceilings[k], 1)}\u00a0${levelUnit(values.relative)}`,
+        `${say.hzRange(one.lowHz, one.highHz)} ${sharp[k] ? 'is held sharply, as by a limiter,' : 'gives way gradually'} from ${driveRange(one.fromDriveDb, one.toDriveDb, say)} of drive, near ${say.number(ceilings[k], 1)}\u00a0${levelUnit(values.relative)}`,
     );
     return `${values.name ? `‘${values.name}’: ` : ''}${each.join('; ')}.`;
   },
@@ -117,21 +117,13 @@ export const verdict = {
     `THD${withName(name)} is above ${say.short(percent, 2)}\u00a0% wherever it is known.`,
 
   // ---- maximum output
-  'burst-levels': (
-    values: Listed & Named & { relative: boolean; fromM: number | null; toM: number | null },
-    _where,
-    say,
-  ) => {
+  'burst-levels': (values: Listed & Named & BurstPlace & { relative: boolean }, _where, say) => {
     const [hz, atLeast] = [numbered<number>(values, 'hz'), numbered<boolean>(values, 'atLeast')];
     const unit = levelUnit(values.relative);
     const each = numbered<number>(values, 'levelDb').map(
       (db, k) => `${atLeast[k] ? 'at least ' : ''}${say.number(db, 1)} at ${say.hz(hz[k])}`,
     );
-    const place =
-      values.fromM === null
-        ? ''
-        : `, converted from ${say.short(values.fromM, 2)} to ${say.short(values.toM as number)}\u00a0m`;
-    return `Bursts${withName(values.name)}, peak in ${unit}: ${say.list(each)}${place}.`;
+    return `Bursts${withName(values.name)}, peak in ${unit}: ${say.list(each)}, ${burstPlace(values, say)}.`;
   },
   'burst-stops': (values: Listed & Named & { centres: number }, _where, say) => {
     const counts = numbered<number>(values, 'count');

@@ -16,6 +16,18 @@ export function levelUnit(relative: boolean): string {
   return relative ? 'relative dB' : 'dB';
 }
 
+/** Where levels of bursts hold: brought to `toM` from `fromM`, m (null: from several distances), or at the microphone. */
+export interface BurstPlace {
+  fromM: number | null;
+  toM: number | null;
+}
+
+/** 'converted from 2 to 1 m', 'at the microphone' */
+export function burstPlace({ fromM, toM }: BurstPlace, say: Format): string {
+  if (toM === null) return 'at the microphone';
+  return `converted ${fromM === null ? '' : `from ${say.short(fromM, 2)} `}to ${say.short(toM)}\u00a0m`;
+}
+
 /** '5.1 dB louder than' */
 export function louder(byDb: number, say: Format): string {
   return byDb === 0 ? 'as loud as' : `${say.db(Math.abs(byDb))} ${byDb < 0 ? 'quieter' : 'louder'} than`;
@@ -40,11 +52,13 @@ export function regionsIn(values: Listed): Region[] {
   }));
 }
 
-/** '−12 dB', '−12 to −9 dB' */
-export function onsetRange({ fromDriveDb, toDriveDb }: Region, say: Format): string {
-  if (fromDriveDb === toDriveDb) return say.drive(fromDriveDb);
-  const sign = fromDriveDb > 0 ? '+' : '';
-  return `${sign}${say.short(fromDriveDb)} to ${say.drive(toDriveDb)}`;
+/** Onsets closer than this are told as one, dB: runs are at least 1 dB apart. */
+const TOGETHER_DB = 0.25;
+
+/** '−12 dB', or '−12 to −9 dB' where the bands of a range do not start together. */
+export function driveRange(fromDb: number, toDb: number, say: Format): string {
+  if (!(toDb - fromDb >= TOGETHER_DB)) return say.drive(fromDb);
+  return `${fromDb > 0 ? '+' : ''}${say.short(fromDb)} to ${say.drive(toDb)}`;
 }
 
 /** ', past a dip at 36 Hz': dips that fall as low but end nothing. */

@@ -156,6 +156,19 @@ describe('limits', () => {
     expect(text).toContain('89.1–224 Hz gives way gradually from −6 to −3.5 dB of drive, near 102.0 dB');
   });
 
+  it('of more than two regions are told by where they lie together and which begin first, equal ones alike', () => {
+    const region = (lowHz: number, highHz: number, onsetDriveDb: number) => ({
+      ...{ lowHz, highHz, onsetDriveDb, onsetToDriveDb: onsetDriveDb + 1, ceilingDb: 96, kind: 'limiter' as const },
+    });
+    const told = (...regions: ReturnType<typeof region>[]) => say(limitedBottom(deep, { extent: 'parts', regions }));
+    const [low, middle] = [region(11.2, 14.1, 12), region(28.2, 35.5, 18)];
+    expect(told(low, middle, region(89.1, 224, 15))).toContain(
+      '‘deep’ limits in parts (11.2–224 Hz), first at 11.2–14.1 Hz from −12 dB of drive.',
+    );
+    expect(told(low, middle, region(89.1, 224, 12.01))).toContain('first at 11.2–14.1 Hz and 89.1–224 Hz from −12 dB');
+    expect(told(low, region(28.2, 35.5, 12), region(89.1, 224, 12))).toContain('(11.2–224 Hz) from −12 dB of drive.');
+  });
+
   it('leave others following the drive only where trusted levels show it', () => {
     expect(say(limitedBottom(deep))).toContain('The other 10 bands follow the drive to the last run');
     const held = (hz: number): boolean => hz < 22;
@@ -206,6 +219,7 @@ describe('bursts', () => {
   it('are levels at the microphone, and not at 1 m, where no distance is known', () => {
     const text = allText(conclude([], { maximumOutput: [outputOf('deep')] }));
     expect(text).toContain('98.2 dB peak');
+    expect(text).toMatch(/at least 110\.4 at 63 Hz, at the microphone/);
     expect(text).not.toMatch(/1 m\b/);
   });
 

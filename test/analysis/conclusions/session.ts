@@ -229,12 +229,14 @@ export function distortionOf(curves: Curve[], more: Partial<Distortion> = {}): D
 }
 
 export function outputOf(setting: string | undefined, more: Partial<MaximumOutput> = {}): MaximumOutput {
-  const centre = (hz: number, levelDb: number | null, stoppedBy: 'distortion' | 'schedule') => ({
+  const measuredAtM = more.measuredAtM ?? null;
+  const isConverted = measuredAtM !== null;
+  const centre = (hz: number, levelDb: number, stoppedBy: 'distortion' | 'schedule') => ({
     centreHz: BANDS_HZ.find((one) => nominalHz(one) === hz) as number,
     driveDb: -6,
-    levelAtMicrophoneDb: levelDb,
-    peakAt1mDb: levelDb,
-    rmsAt2mDb: levelDb === null ? null : levelDb - 9.03,
+    levelAtMicrophoneDb: isConverted ? levelDb - 20 * Math.log10(measuredAtM) : levelDb,
+    peakAt1mDb: isConverted ? levelDb : null,
+    rmsAt2mDb: isConverted ? levelDb - 9.03 : null,
     stoppedBy,
     bursts: [],
     trusted: true,
@@ -245,12 +247,17 @@ export function outputOf(setting: string | undefined, more: Partial<MaximumOutpu
     recordings: ['bursts'],
     limits: [],
     scale: 'spl',
-    measuredAtM: null,
+    measuredAtM,
+    assumption: {
+      place: isConverted ? 'half space' : 'unknown',
+      measuredAtM: isConverted ? [measuredAtM] : [],
+      calibrated: true,
+    },
     centres: [centre(20, 98.21, 'distortion'), centre(31.5, 104, 'distortion'), centre(63, 110.4, 'schedule')],
     averages: [],
     caveats: [],
     ...more,
-  } as unknown as MaximumOutput;
+  };
 }
 
 export function capture(

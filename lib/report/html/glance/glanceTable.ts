@@ -1,8 +1,12 @@
-import type { SettingDifference } from '../../model/findings';
-import { isOfRoom } from '../isOfRoom';
-import type { Session, SettingView } from '../session';
-import { escapeHtml, plainName, proseHtml } from '../text';
-import { type GlanceRow, levelRows, responseRows, trustRows } from './glanceRows';
+import { isOfRoom } from '../../../analysis/conclusions/isOfRoom';
+import type { SettingDifference } from '../../../model/findings';
+import type { Session, SettingView } from '../../session';
+import { escapeHtml, plainName, proseHtml } from '../../text';
+import { burstGroup, burstRows } from './burstRows';
+import type { GlanceRow } from './glanceRow';
+import { cleanRows, limitRows, loudestRows } from './levelRows';
+import { responseRows } from './responseRows';
+import { trustRows } from './trustRows';
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
 export function glanceTable(session: Session): string {
@@ -13,7 +17,10 @@ export function glanceTable(session: Session): string {
   );
   const groups = [
     group(told.groups.range, responseRows(views, words), views),
-    group(told.groups.output, levelRows(views, words), views),
+    group(told.groups.loudest, loudestRows(words), views),
+    group(told.groups.limits, limitRows(views, words), views),
+    group(told.groups.distortion, cleanRows(views, words), views),
+    group(burstGroup(views, words), burstRows(views, words), views),
     group(told.groups.trust, trustRows(session), views),
     sharedGroup(session, Math.max(1, views.length)),
   ].filter(Boolean);
