@@ -70,7 +70,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const bandsHz = commonBands(rungs);
   const noise = findNoise(rungs, noiseRuns, bandsHz);
   const asMeasured = measureCells(rungs, bandsHz, noise.of);
-  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of));
+  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of), noise.of);
   const { judged } = fit;
   const onAll = <T>(rows: T[], other: T): T[] => spread(rows, judged, rungs.length, other);
 

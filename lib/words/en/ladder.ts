@@ -99,7 +99,11 @@ export const ladder = {
   'ladder-last-run-low': ({ lower, upper, offDb }: Pair, _where, say) =>
     `‘${upper}’, the last run, is ${louder(offDb, say)} in all bands alike than ‘${lower}’ and the drive allow. One more rung would tell whether a gain was changed or everything reached its limit at once; it is not counted.`,
   'ladder-cells-off': ({ label, mostDb }: { label: string; mostDb: number }, where, say) =>
-    `‘${label}’ is up to ${say.db(mostDb)} off its neighbours in frequency and drive at ${bands(where, say)}, as by a noise or a dropout; those values are not counted.`,
+    `‘${label}’ does not fit its neighbours in frequency and drive at ${bands(where, say)} (up to ${say.db(mostDb)} off), as by a noise or a dropout; those values are not counted.`,
+  'ladder-cells-rough': ({ label, scatterDb }: { label: string; scatterDb: number }, where, say) =>
+    `The points of ‘${label}’ scatter by ${say.db(scatterDb)} at ${bands(where, say)}, far more than noise and the other runs explain: something else sounded. Those values are not counted; take the run again.`,
+  'ladder-last-cells-low': ({ label, lowDb }: { label: string; lowDb: number }, where, say) =>
+    `‘${label}’, the last run, falls short by up to ${say.db(lowDb)} at ${bands(where, say)}, all at once: part of the sweep dropped out, or a limit sets in there. One more rung would tell; those values are not counted.`,
   'ladder-part-judged': ({ from, to, rungs, of }: { from: string; to: string; rungs: number; of: number }) =>
     `Only the rungs from ‘${from}’ to ‘${to}’ fit each other (${rungs} of ${of}); compression, limits and ceilings are those of this part.`,
   'ladder-broken': ({ falls }: { falls: boolean }) =>

@@ -2,8 +2,9 @@ import { median } from '../../fitting/median';
 import { type Cells, pickRungs } from '../cells';
 import { commonGains } from '../gains/commonGains';
 import { findReferences } from '../read/findReferences';
+import { expectSteps } from './expectSteps';
 import { findSlip } from './findSlip';
-import { isLastLow } from './isLastLow';
+import { lastLow } from './lastLow';
 import { readSteps, type StepFit } from './readSteps';
 
 /** How the rungs of a ladder fit each other; all by index. */
@@ -111,7 +112,7 @@ function explain(
   if (t > 0 && isOdd(steps[t - 1])) candidates.push(broken(t - 1));
   for (const at of [t, t + 1]) {
     // the first and the last of a row have nothing on the other side that could show them to be off
-    if (at > 0 && at < row.length - 1)
+    if (at > 0 && at < row.length - 1 && (at < row.length - 2 || leadsOverIt(cells, row)))
       candidates.push({ ...trial, rows: withRow(without(row[at])), off: [...trial.off, row[at]] });
   }
   for (const at of [t - 1, t, t + 1]) {
@@ -127,6 +128,21 @@ function explain(
   return isOdd(steps[t]) || candidates.length === 1 ? candidates : candidates.slice(1);
 }
 
+/** Of the bands that leave their course at the last rung but one, so many must be back on it at the last for that to be right. */
+const BACK_SHARE = 0.75;
+
+/** Whether the last rung of a row goes on where those below its last but one lead. One above alone is no witness otherwise. */
+function leadsOverIt(cells: Cells, row: number[]): boolean {
+  const [top, off, before, beforeThat] = [...row].reverse();
+  const expected = expectSteps(cells);
+  const back = expected(beforeThat, before, top);
+  const left = expected(beforeThat, before, off).flatMap(({ offDb, allowedDb }, band) =>
+    Math.abs(offDb) > allowedDb && Number.isFinite(back[band].offDb) ? [band] : [],
+  );
+  const returned = left.filter((band) => Math.abs(back[band].offDb) <= back[band].allowedDb);
+  return left.length > 0 && returned.length >= BACK_SHARE * left.length;
+}
+
 function isOdd({ offDb, fits }: StepFit): boolean {
   const known = offDb.filter(Number.isFinite);
   return (
@@ -136,7 +152,7 @@ function isOdd({ offDb, fits }: StepFit): boolean {
 
 function costOf({ rows, off, swapped }: Trial, read: (row: number[]) => StepFit[], cells: Cells): number {
   const misfit = rows.reduce((sum, row) => sum + read(row).reduce((total, step) => total + step.cost, 0), 0);
-  const low = rows.filter((row) => isLastLow(cells, row)).length;
+  const low = rows.filter((row) => lastLow(cells, row) !== null).length;
   // one rung off is likelier than a break, many are not
   const offs = OFF_COST * off.length + off.length * (off.length - 1);
   return misfit + offs + SWAP_COST * swapped.length + BREAK_COST * (rows.length - 1) + LOW_COST * low;

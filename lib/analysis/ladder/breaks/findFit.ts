@@ -1,11 +1,10 @@
 import type { Caveat } from '../../../model/caveat';
 import type { Ladder } from '../../../model/findings';
 import { makeCaveat } from '../../../words/makeCaveat';
-import { median } from '../../fitting/median';
-import type { Cells, Rung } from '../cells';
+import type { BandNoise, Cells, Rung } from '../cells';
 import { findBreaks } from './findBreaks';
-import { findOddCells } from './findOddCells';
-import { isLastLow } from './isLastLow';
+import { findSpoiledCells } from './findSpoiledCells';
+import { lastLow } from './lastLow';
 import { nameBreaks } from './nameBreaks';
 
 /** What of a ladder is counted with. */
@@ -20,42 +19,34 @@ export interface Fit {
   caveats: Caveat[];
 }
 
-/** Which rungs fit each other and are counted with, what is left out of them, and why. */
-export function findFit(asMeasured: Cells, rungs: Rung[], changed: boolean[]): Fit {
+/**
+ * Find which rungs fit each other and are counted with, what is left out of them, and why.
+ *
+ * @param changed of each rung: whether its points differ from those of the rung before as no noise makes them.
+ * @param noiseOf noise of a rung, one for each band.
+ */
+export function findFit(
+  asMeasured: Cells,
+  rungs: Rung[],
+  changed: boolean[],
+  noiseOf: (rung: number) => BandNoise[],
+): Fit {
   const structure = findBreaks(
     asMeasured,
     rungs.map(({ id }) => id),
     changed,
   );
   const row = structure.rows.reduce((best, one) => (one.length > best.length ? one : best));
-  const lastLow = isLastLow(asMeasured, row);
-  const judged = lastLow ? row.slice(0, -1) : row;
+  const lowDb = lastLow(asMeasured, row);
+  const judged = lowDb === null ? row : row.slice(0, -1);
   const { breaks, caveats } = nameBreaks(asMeasured, rungs, structure, judged);
-  if (lastLow) {
-    const [below, top] = row.slice(-2);
-    const offDb = median(
-      asMeasured.levelDb[top].map((db, b) => db - asMeasured.levelDb[below][b]).filter(Number.isFinite),
-    );
-    const values = {
-      lower: rungs[below].label,
-      upper: rungs[top].label,
-      offDb: offDb - rungs[top].driveDb + rungs[below].driveDb,
-    };
-    caveats.push(makeCaveat('ladder-last-run-low', 'doubt', values, { curve: rungs[top].id }));
+  if (lowDb !== null) {
+    const [lower, upper] = row.slice(-2).map((rung) => rungs[rung]);
+    const values = { lower: lower.label, upper: upper.label, offDb: lowDb };
+    caveats.push(makeCaveat('ladder-last-run-low', 'doubt', values, { curve: upper.id }));
   }
-  const odd = findOddCells(asMeasured, judged);
-  for (const rung of judged) {
-    const bandsHz = asMeasured.bandsHz.filter((_, band) => odd[rung][band] !== 0);
-    if (bandsHz.length === 0) continue;
-    const mostDb = Math.max(...odd[rung].map(Math.abs));
-    caveats.push(
-      makeCaveat('ladder-cells-off', 'doubt', { label: rungs[rung].label, mostDb }, { curve: rungs[rung].id, bandsHz }),
-    );
-  }
-  const levelDb = asMeasured.levelDb.map((levels, rung) =>
-    levels.map((level, band) => (odd[rung][band] === 0 ? level : Number.NaN)),
-  );
+  const spoiled = findSpoiledCells(asMeasured, rungs, judged, noiseOf);
   const [first, last] = [row[0], row[row.length - 1]];
   const shown = rungs.flatMap((_, rung) => (rung >= first && rung <= last ? [rung] : []));
-  return { cells: { ...asMeasured, levelDb }, judged, shown, breaks, caveats };
+  return { cells: spoiled.cells, judged, shown, breaks, caveats: [...caveats, ...spoiled.caveats] };
 }

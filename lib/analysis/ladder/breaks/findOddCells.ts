@@ -42,13 +42,14 @@ function whichOff(expected: Expected, rungs: number[], band: number): number[] {
   });
   const least = Math.min(...trials.map(({ excessDb }) => excessDb));
   const best = trials.filter(({ excessDb }) => excessDb === least);
-  const borneOut = best.filter(({ at, rest }) => {
+  const led = best.map(({ rung, at, rest }) => {
     // the step over the gap; at the top the last one left, at the bottom the first
     const to = Math.max(1, Math.min(at, rest.length - 1));
     const { offDb, allowedDb } = expected(rest[to - 2], rest[to - 1], rest[to])[band];
-    return Math.abs(offDb) <= allowedDb;
+    return { rung, share: Math.abs(offDb) / allowedDb };
   });
-  return (borneOut.length > 0 ? borneOut : best).map(({ rung }) => rung);
+  const likeliest = led.reduce((one, other) => (other.share < one.share ? other : one));
+  return likeliest.share <= 1 ? [likeliest.rung] : best.map(({ rung }) => rung);
 }
 
 /** How far a cell lies off the line between those beside it; at the top off where those below lead. */
