@@ -3,6 +3,7 @@ import { cellCaveats } from './cellCaveats';
 import { type Cells, pickRungs, type Rung } from './cells';
 import { expansionCaveats } from './expansionCaveats';
 import type { Counted } from './read/countCells';
+import { mattersOf } from './read/playedBands';
 import { stepCaveats } from './stepCaveats';
 
 /** What speaks against the part of a ladder that is judged: its cells, its steps, levels that rise by more than the drive. */
@@ -21,6 +22,6 @@ export function partCaveats(
   return [
     ...ofCells,
     ...(judged.length > 1 ? stepCaveats(part, found, { wanted, used, isTold }, runs) : []),
-    ...expansionCaveats(part, cells, compression, excess),
+    ...expansionCaveats(part, cells, compression, excess, mattersOf(cells.bandsHz, played)),
   ];
 }
