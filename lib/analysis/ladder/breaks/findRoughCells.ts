@@ -12,6 +12,8 @@ const TIMES_OTHERS = 3;
 const POINTS = 8;
 /** A burst shows in so many bands; a limiter with an edge in one. */
 const FEWEST_BANDS = 2;
+/** The bands beside it belong to it from this share of that on. */
+const FLANK = 0.5;
 
 /**
  * Find cells whose points scatter from one to the next, against the runs below and above, as neither noise nor a limit makes
@@ -27,12 +29,15 @@ export function findRoughCells(rungs: Rung[], row: number[], bandsHz: number[], 
     return bandsHz.map((hz) => readBand(points, hz));
   });
   const usual = bandsHz.map((_, band) => (steps.length > 2 ? median(steps.map((step) => step[band].scatterDb)) : 0));
-  const rough = steps.map((step) =>
-    step.map(
+  const rough = steps.map((step) => {
+    const shares = step.map(
       ({ scatterDb, noiseDb }, band) =>
-        scatterDb > Math.max(ROUGH_DB, TIMES_NOISE * noiseDb, TIMES_OTHERS * usual[band]),
-    ),
-  );
+        scatterDb / Math.max(ROUGH_DB, TIMES_NOISE * noiseDb, TIMES_OTHERS * usual[band]),
+    );
+    return shares.map(
+      (share, band) => share > 1 || (share > FLANK && Math.max(shares[band - 1] ?? 0, shares[band + 1] ?? 0) > 1),
+    );
+  });
   const found = table(rungs.length, bandsHz.length, () => 0);
   const both = (at: number, band: number) => rough[at - 1]?.[band] === true && rough[at]?.[band] === true;
   row.forEach((rung, at) => {

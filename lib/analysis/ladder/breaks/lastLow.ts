@@ -4,7 +4,7 @@ import { expectSteps } from './expectSteps';
 
 /** The last run is low by this, dB, so many of the bands alike within that, and the step before by no more than this share of it. */
 const LOW_DB = 0.8;
-const ALIKE_SHARE = 0.8;
+const ALIKE_SHARE = 0.7;
 const ALIKE_DB = 0.5;
 const SHARE_BEFORE = 0.25;
 const FEWEST_BANDS = 4;
