@@ -83,6 +83,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
     bandsHz.map(() => false),
   );
   const scatterDb = Math.hypot(gains.cellScatterDb, Math.max(...check.runErrorDb));
+  const lossAtTop = count.compression.lossDb.at(-1);
   // where nothing fits, what single cells and steps do means nothing
   const isBroken = fit.caveats.some(({ code }) => code === 'ladder-broken');
   return {
@@ -125,7 +126,9 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
         tracks,
         limiting,
         played,
-        steps: bandsHz.map((_, band) => stepAtTop(count.cells, band, scatterDb)),
+        steps: bandsHz.map((_, band) =>
+          stepAtTop(count.cells, band, scatterDb, count.proofs[band] === 'short' ? (lossAtTop?.[band] ?? 0) : 0),
+        ),
         bottomEnds: bandsHz.filter((hz) => hz < BOTTOM_BELOW_HZ).length,
       },
       { rungs: judged.length, whole: judged[judged.length - 1] === rungs.length - 1 },

@@ -85,11 +85,9 @@ export const ladder = {
   'ladder-gain-slipped': ({ lower, upper, offDb }: Pair, _where, say) =>
     `‘${upper}’ is ${louder(offDb, say)} in all bands than ‘${lower}’ and their drives allow: a gain was changed in between. Nothing is counted across it.`,
   'ladder-response-changed': ({ lower, upper }: Pair, where, say) =>
-    `Between ‘${lower}’ and ‘${upper}’ the response itself changes, at ${bands(where, say)}: the microphone was moved, or a filter, the setting or the smoothing changed. Nothing is counted across it.`,
+    `Between ‘${lower}’ and ‘${upper}’ the response itself changes, at ${bands(where, say)}: the microphone was moved, a filter, the setting or the smoothing changed, or one of the two runs is spoiled. Nothing is counted across it.`,
   'ladder-not-rising': ({ lower, upper, fallDb }: Pair & { fallDb: number }, _where, say) =>
-    fallDb > 0.05
-      ? `From ‘${lower}’ to ‘${upper}’ the drive rises but the level falls by ${say.db(fallDb)}: check the order and the drives. Nothing is counted across it.`
-      : `From ‘${lower}’ to ‘${upper}’ the drive rises but the level does not: check the drives. Nothing is counted across it.`,
+    `From ‘${lower}’ to ‘${upper}’ the drive rises but the level ${fallDb > 0.05 ? `falls by ${say.db(fallDb)}` : 'does not'}: the order, a drive or a gain is wrong, or the unit protects itself. Nothing is counted across it.`,
   'ladder-file-twice': ({ lower, upper }: { lower: string; upper: string }) =>
     `‘${lower}’ and ‘${upper}’ hold the same numbers at different drives: one file was taken twice. Nothing is counted across it.`,
   'ladder-rungs-swapped': ({ lower, upper }: { lower: string; upper: string }) =>

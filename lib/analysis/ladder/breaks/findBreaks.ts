@@ -122,6 +122,8 @@ function explain(
     const levelDb = [...cells.levelDb];
     [levelDb[a], levelDb[b]] = [levelDb[b], levelDb[a]];
     const exchanged = readSteps({ ...cells, levelDb }, row, SCATTER_DB[0], 0, []);
+    // at the top a softer run fits with either drive: there it must lie where the others lead
+    if (at + 2 === row.length && !leadsOn({ ...cells, levelDb }, row)) continue;
     if (exchanged.slice(Math.max(0, at - 1), at + 2).every((step) => step.fits))
       candidates.push({ ...trial, rows: withRow(without(a, b)), swapped: [...trial.swapped, [a, b]] });
   }
@@ -141,6 +143,15 @@ function leadsOverIt(cells: Cells, row: number[]): boolean {
   );
   const returned = left.filter((band) => Math.abs(back[band].offDb) <= back[band].allowedDb);
   return left.length > 0 && returned.length >= BACK_SHARE * left.length;
+}
+
+/** Whether most bands of the last two rungs lie where those below lead. */
+function leadsOn(cells: Cells, row: number[]): boolean {
+  const [top, below, before, beforeThat] = [...row].reverse();
+  const expected = expectSteps(cells);
+  const steps = [...expected(beforeThat, before, below), ...expected(before, below, top)];
+  const known = steps.filter(({ offDb }) => Number.isFinite(offDb));
+  return known.filter(({ offDb, allowedDb }) => Math.abs(offDb) <= allowedDb).length >= BACK_SHARE * known.length;
 }
 
 function isOdd({ offDb, fits }: StepFit): boolean {
