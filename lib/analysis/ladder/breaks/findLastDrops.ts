@@ -36,7 +36,7 @@ export function findLastDrops(cells: Cells, rungs: Rung[], row: number[], noise:
   const behind = now.map(({ offDb }, band) => -offDb > chance[band] && last[band].excessDb === 0);
   const falls = cells.bandsHz.map((_, band) => {
     const fall = cells.levelDb[below][band] - cells.levelDb[top][band] - FALL_DB;
-    return behind[band] && fall > chance[band] && hasArrived(cells, row, band);
+    return behind[band] && fall > chance[band] && !isLosing(cells, row, band);
   });
   const points = stepPoints(rungs[below], rungs[top], noise);
   const earlier = stepPoints(rungs[before], rungs[below], noise);
@@ -45,15 +45,18 @@ export function findLastDrops(cells: Cells, rungs: Rung[], row: number[], noise:
     const lowHz = cells.bandsHz[low - 1] ?? bandAround(cells.bandsHz[low], 3)[0];
     const highHz = cells.bandsHz[high + 1] ?? bandAround(cells.bandsHz[high], 3)[1];
     const mostDb = Math.max(...run.map((band) => -now[band].offDb));
-    if (run.some((band) => falls[band]) || hasNewEdge(points, earlier, [lowHz, highHz], mostDb))
+    // limits that are there already may reach the bands beside them with whatever edge
+    const grows = [low - 1, ...run, high + 1].some((band) => isLosing(cells, row, band));
+    if (run.some((band) => falls[band]) || (!grows && hasNewEdge(points, earlier, [lowHz, highHz], mostDb)))
       for (const band of run) found[top][band] = now[band].offDb;
   }
   return found;
 }
 
-function hasArrived({ driveDb, levelDb }: Cells, row: number[], band: number): boolean {
+/** Whether a band gave less than most of the step before already. */
+function isLosing({ driveDb, levelDb }: Cells, row: number[], band: number): boolean {
   const [before, below] = row.slice(-3);
-  return levelDb[below][band] - levelDb[before][band] > ARRIVED * (driveDb[below] - driveDb[before]);
+  return levelDb[below][band] - levelDb[before][band] <= ARRIVED * (driveDb[below] - driveDb[before]);
 }
 
 /** Rows of neighbouring bands of which something is true. */

@@ -2,8 +2,9 @@ import { type Cells, table } from '../cells';
 import { type Expected, expectSteps } from './expectSteps';
 import { isClear } from './readSteps';
 
-/** More cells of a band are not taken out. */
+/** More cells of a band are not taken out, and none that does not take with it this share of what is impossible: what stays louder is no single cell. */
 const MOST = 2;
+const SOLVED = 0.5;
 
 /**
  * Find single cells that no unit gives: where the levels of a band do what none does with rising drive, the cell is off without
@@ -21,6 +22,7 @@ export function findOddCells(cells: Cells, row: number[]): number[][] {
     let kept = row.filter((rung) => isClear(cells, rung, band));
     for (let taken = 0; taken < MOST && excess(expected, kept, band) > 0; ) {
       const off = whichOff(expected, kept, band);
+      if (off.length === 0) break;
       const rest = kept.filter((rung) => !off.includes(rung));
       for (const rung of off) found[rung][band] = offBy(cells, expected, [...rest, rung], rung, band);
       taken += off.length;
@@ -41,6 +43,7 @@ function whichOff(expected: Expected, rungs: number[], band: number): number[] {
     return { rung, at, rest, excessDb: excess(expected, rest, band) };
   });
   const least = Math.min(...trials.map(({ excessDb }) => excessDb));
+  if (least > (1 - SOLVED) * excess(expected, rungs, band)) return [];
   const best = trials.filter(({ excessDb }) => excessDb === least);
   const led = best.map(({ rung, at, rest }) => {
     // the step over the gap; at the top the last one left, at the bottom the first
