@@ -53,10 +53,13 @@ export function findLastDrops(cells: Cells, rungs: Rung[], row: number[], noise:
   return found;
 }
 
-/** Whether a band gave less than most of the step before already. */
-function isLosing({ driveDb, levelDb }: Cells, row: number[], band: number): boolean {
+/** Whether a band gave less than most of the step before already, beyond chance. */
+function isLosing(cells: Cells, row: number[], band: number): boolean {
   const [before, below] = row.slice(-3);
-  return levelDb[below][band] - levelDb[before][band] <= ARRIVED * (driveDb[below] - driveDb[before]);
+  const rise = cells.driveDb[below] - cells.driveDb[before];
+  const missing = rise - (cells.levelDb[below][band] - cells.levelDb[before][band]);
+  const chance = SIGMAS * Math.hypot(errorOf(cells, before, band), errorOf(cells, below, band), CELL_DB);
+  return missing >= Math.max((1 - ARRIVED) * rise, chance);
 }
 
 /** Rows of neighbouring bands of which something is true. */

@@ -2,9 +2,10 @@ import { median } from '../../fitting/median';
 import type { Cells } from '../cells';
 import { expectSteps } from './expectSteps';
 
-/** The last run is low by this, dB, so many of the bands alike within that, and the step before by no more than this share of it or what runs scatter by. */
+/** The last run is low by this, dB, so many of the bands by that or more (some may limit as well), so many alike within that, and the step before by no more than this share of it or what runs scatter by. */
 const LOW_DB = 0.8;
-const ALIKE_SHARE = 0.7;
+const LOW_SHARE = 0.8;
+const ALIKE_SHARE = 0.5;
 const ALIKE_DB = 0.5;
 const SHARE_BEFORE = 0.25;
 const SCATTER_DB = 0.4;
@@ -24,10 +25,11 @@ export function lastLow(cells: Cells, row: number[]): number | null {
   const earlier = offsOf(beforeThat, before, below);
   if (offs.length < FEWEST_BANDS) return null;
   const low = median(offs);
-  const alike = offs.filter((off) => Math.abs(off - low) <= ALIKE_DB);
-  return low < -LOW_DB &&
-    alike.length >= ALIKE_SHARE * offs.length &&
-    Math.abs(median(earlier)) < Math.max(SCATTER_DB, -SHARE_BEFORE * low)
+  const share = (is: (off: number) => boolean) => offs.filter(is).length / offs.length;
+  const isShared =
+    share((off) => off <= low + ALIKE_DB) >= LOW_SHARE &&
+    share((off) => Math.abs(off - low) <= ALIKE_DB) >= ALIKE_SHARE;
+  return low < -LOW_DB && isShared && Math.abs(median(earlier)) < Math.max(SCATTER_DB, -SHARE_BEFORE * low)
     ? low
     : null;
 }
