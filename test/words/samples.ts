@@ -185,6 +185,8 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'ladder-rung-off': {},
   'ladder-last-run-low': {},
   'ladder-cells-off': {},
+  'ladder-cells-rough': { label: ['d_plain_18'], scatterDb: [4.25] },
+  'ladder-last-cells-low': { label: ['d_plain_18'], lowDb: [5.31] },
   'ladder-part-judged': { rungs: [3], of: [8] },
   'ladder-broken': { falls: [true, false] },
 

@@ -6,7 +6,7 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
 import { firstShort } from './firstShort';
-import { commonLossOf, lastToldRung, unknownBecause } from './limiting';
+import { commonLossOf, lastToldRung, toldFromHz, unknownBecause } from './limiting';
 import { outputLevels } from './outputLevels';
 import { toHz, toTenth } from './rounded';
 import type { Candidate, Session, Subject } from './topic';
@@ -55,14 +55,14 @@ function commonLoss({ subject: { short: name, conclusion, index }, ladder }: Kno
 
 function notDriven(free: Known[]): Candidate {
   const driveDb = Math.min(...free.map(({ ladder }) => ladder.rungs[lastToldRung(ladder)].driveDb));
-  const make = (told: Known[]) =>
-    makeStatement(
-      'limits-none',
-      { driveDb: toTenth(driveDb), ...asNumbered({ name: told.map(({ subject }) => subject.short) }) },
-      `fig-ladder-${free[0].subject.index}`,
-    );
+  const fromHz = Math.max(0, ...free.map(({ ladder }) => toldFromHz(ladder) ?? 0)) || null;
+  const statement = makeStatement(
+    'limits-none',
+    { driveDb: toTenth(driveDb), fromHz, ...asNumbered({ name: free.map(({ subject }) => subject.short) }) },
+    `fig-ladder-${free[0].subject.index}`,
+  );
   const doubt = doubtOf(free.map(({ ladder }) => ladder));
-  return { rank: 3, topic: 'limits', headline: { ...make(free), ...(doubt !== undefined && { doubt }) } };
+  return { rank: 3, topic: 'limits', headline: { ...statement, ...(doubt !== undefined && { doubt }) } };
 }
 
 function limitsOf({ subject, ladder }: Known): Candidate {

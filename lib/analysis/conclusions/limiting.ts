@@ -36,6 +36,31 @@ function isRisingAtTop(ladder: Ladder): boolean {
   return known.length > 0 && known.filter(Boolean).length * 2 >= known.length;
 }
 
+/** A level nearer to the noise shows nothing, dB; less of a last step than this is held against a lower rung, dB; and a single band between two that tell may be hidden. */
+const CLEAR_DB = 10;
+const LAST_STEPS_DB = 1.5;
+const GAP = 2;
+
+/**
+ * From where up the levels of the last steps show what a ladder that is not limited does; what lies below is not known.
+ *
+ * @returns nominal centre of the lowest band, Hz; null where that is 20 Hz or below.
+ */
+export function toldFromHz(ladder: Ladder): number | null {
+  const { bandsHz, rungs, levelDb, snrDb } = ladder;
+  const top = lastToldRung(ladder);
+  const isClear = (rung: number, band: number) => levelDb[rung][band] !== null && (snrDb[rung][band] ?? 0) >= CLEAR_DB;
+  const told = bandsHz.flatMap((_, band) => {
+    const below = rungs.findLastIndex(
+      (_one, k) => rungs[top].driveDb - rungs[k].driveDb >= LAST_STEPS_DB && isClear(k, band),
+    );
+    return below >= 0 && isClear(top, band) ? [band] : [];
+  });
+  const first = told.findLastIndex((band, k) => k === 0 || band - told[k - 1] > GAP);
+  const hz = first < 0 ? null : nominalHz(bandsHz[told[first]]);
+  return hz === null || hz <= BOTTOM_HZ ? null : hz;
+}
+
 /** What keeps the ladder from telling. */
 export function unknownBecause(ladder: Ladder): UnknownWhy {
   const { rungs, trusted, breaks, snrFrom, caveats } = ladder;

@@ -2,34 +2,22 @@ import type { Curve } from '../../model/curve';
 import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
-import { makeCaveat } from '../../words/makeCaveat';
 import { median } from '../fitting/median';
-import { findBreaks } from './breaks/findBreaks';
-import { findOddCells } from './breaks/findOddCells';
+import { findFit } from './breaks/findFit';
 import { findShapeChanges } from './breaks/findShapeChanges';
-import { isLastLow } from './breaks/isLastLow';
-import { nameBreaks } from './breaks/nameBreaks';
-import { cellCaveats } from './cellCaveats';
-import { type Cells, pickRungs, type Rung, spread } from './cells';
+import { pickRungs, spread } from './cells';
 import { collectRungs } from './collectRungs';
 import { commonBands } from './commonBands';
-import { expansionCaveats } from './expansionCaveats';
-import { areAlike, checkStep, isSure, withoutRunGains } from './gains/checkStep';
-import { commonGains } from './gains/commonGains';
 import { measureCells } from './measureCells';
 import { findNoise } from './noise/findNoise';
-import { bandTrack } from './read/bandTrack';
-import { countCompression } from './read/countCompression';
+import { partCaveats } from './partCaveats';
+import { countCells } from './read/countCells';
 import { findExtent } from './read/findExtent';
-import { findLimiting } from './read/findLimiting';
 import { findOnset } from './read/findOnset';
-import { findReferences } from './read/findReferences';
 import { findRegions } from './read/findRegions';
 import { playedBands } from './read/playedBands';
-import { proveReferences } from './read/proveReferences';
-import { referenceLevels } from './read/referenceLevels';
+import { shownLoss } from './read/shownLoss';
 import { stepAtTop } from './read/stepAtTop';
-import { stepCaveats } from './stepCaveats';
 
 /** The bottom ends where the reference band begins, Hz: the lower edge of the third octave at 40 Hz. */
 const BOTTOM_BELOW_HZ = 36;
@@ -82,66 +70,29 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
   const bandsHz = commonBands(rungs);
   const noise = findNoise(rungs, noiseRuns, bandsHz);
   const asMeasured = measureCells(rungs, bandsHz, noise.of);
-  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of));
+  const fit = findFit(asMeasured, rungs, findShapeChanges(rungs, bandsHz, noise.of), noise.of);
   const { judged } = fit;
-  const counted = pickRungs(fit.cells, judged);
   const onAll = <T>(rows: T[], other: T): T[] => spread(rows, judged, rungs.length, other);
 
-  const references = findReferences(counted);
-  const gains = commonGains(counted, references);
-  const found = checkStep(counted.driveDb, gains, medianStep(asMeasured.driveDb));
-  const runs = areAlike(found) ? (options.runs ?? 'evened') : 'as measured';
-  const check = runs === 'evened' ? found : withoutRunGains(found);
-  const stepUsed = isSure(found) ? wanted : 'commanded';
-  const scale = stepUsed === 'measured' ? check.slope : 1;
-  const scaled = { ...counted, driveDb: counted.driveDb.map((db) => db * scale) };
-  // a run that is off in all bands alike was driven, or read, wrongly
-  const evened = counted.levelDb.map((row, rung) => row.map((level) => level - check.runGainDb[rung]));
-  const cells = { ...scaled, levelDb: evened };
-  const share = check.slope / scale;
-  const levels = referenceLevels(cells, references, gains, check);
-  const proofs = proveReferences(cells, references, gains, check, share);
-  const compression = countCompression(cells, references, levels, proofs, check, gains.cellScatterDb);
-  const tracks = bandsHz.map((_, band) => bandTrack(scaled, compression, band));
-  const limiting = tracks.map(findLimiting);
-  const played = playedBands(counted);
-  const scatterDb = Math.hypot(gains.cellScatterDb, Math.max(...check.runErrorDb));
-  const ofCells = cellCaveats(pickRungs(asMeasured, judged), levels, proofs, played);
-  // that steps could not be measured where levels hardly rise is said already
-  const isTold = ofCells.some(({ code, severity }) => code === 'ladder-stuck' && severity === 'doubt');
-  const excess = check.step.differs ? Math.max(0, share - 1) : 0;
+  const fitting = pickRungs(fit.cells, judged);
+  const count = countCells(fitting, medianStep(asMeasured.driveDb), { step: wanted, runs: options.runs });
+  const { check, references, tracks, limiting, gains } = count;
+  const played = playedBands(fitting);
   const trusted = onAll(
-    compression.trusted,
+    count.compression.trusted,
     bandsHz.map(() => false),
   );
+  const scatterDb = Math.hypot(gains.cellScatterDb, Math.max(...check.runErrorDb));
+  const lossAtTop = count.compression.lossDb.at(-1);
   // where nothing fits, what single cells and steps do means nothing
   const isBroken = fit.caveats.some(({ code }) => code === 'ladder-broken');
-  const judgedRungs = judged.map((rung) => rungs[rung]);
-  const ofPart = [
-    ...ofCells,
-    ...(judged.length > 1 ? stepCaveats(judgedRungs, found, { wanted, used: stepUsed, isTold }, runs) : []),
-    ...expansionCaveats(judgedRungs, cells, compression, excess),
-  ];
   return {
     scale: rungs[0].curves[0].scale,
     ...about,
     rungs: rungs.map(({ id, label, driveDb }) => ({ id, label, driveDb })),
     bandsHz,
     levelDb: asMeasured.levelDb.map(nulls),
-    compressionDb: onAll(
-      compression.lossDb,
-      bandsHz.map(() => Number.NaN),
-    ).map((row, rung) =>
-      nulls(
-        row.map((loss, band) => {
-          const from = references[band];
-          if (!fit.shown.includes(rung) || from === null || rung < judged[from] || Number.isFinite(loss)) return loss;
-          // of a rung that is off, as it was measured
-          const drive = scale * (asMeasured.driveDb[rung] - asMeasured.driveDb[judged[from]]);
-          return levels[band].levelDb + drive - asMeasured.levelDb[rung][band];
-        }),
-      ),
-    ),
+    compressionDb: shownLoss(asMeasured, fit, count).map(nulls),
     snrDb: asMeasured.snrDb.map(nulls),
     trusted,
     referenceRung: references.map((from) => (from === null ? null : judged[from])),
@@ -159,7 +110,7 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       reached: limiting.map((found) => found !== null),
     },
     step: check.step,
-    stepUsed,
+    stepUsed: count.stepUsed,
     repeatScatterDb: check.repeatScatterDb,
     runGainDb: onAll(check.runGainDb, 0),
     breaks: fit.breaks,
@@ -168,14 +119,16 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       bandsHz,
       limiting,
       tracks.map((track) => track.length > 1),
-      scale * check.step.commandedDb,
+      count.scale * check.step.commandedDb,
     ),
     extent: findExtent(
       {
         tracks,
         limiting,
         played,
-        steps: bandsHz.map((_, band) => stepAtTop(cells, band, scatterDb)),
+        steps: bandsHz.map((_, band) =>
+          stepAtTop(count.cells, band, scatterDb, count.proofs[band] === 'short' ? (lossAtTop?.[band] ?? 0) : 0),
+        ),
         bottomEnds: bandsHz.filter((hz) => hz < BOTTOM_BELOW_HZ).length,
       },
       { rungs: judged.length, whole: judged[judged.length - 1] === rungs.length - 1 },
@@ -185,49 +138,9 @@ export function buildLadder(curves: Curve[], options: LadderOptions = {}): Ladde
       ...caveats,
       ...noise.caveats,
       ...(isBroken ? fit.caveats.filter(({ severity }) => severity === 'warning') : fit.caveats),
-      ...(isBroken ? [] : ofPart),
+      ...(isBroken ? [] : partCaveats(asMeasured, rungs, judged, { count, played, wanted })),
     ],
   };
-}
-
-/** Which rungs fit each other and are counted with, what is left out of them, and why. */
-function findFit(asMeasured: Cells, rungs: Rung[], changed: boolean[]) {
-  const structure = findBreaks(
-    asMeasured,
-    rungs.map(({ id }) => id),
-    changed,
-  );
-  const row = structure.rows.reduce((best, one) => (one.length > best.length ? one : best));
-  const lastLow = isLastLow(asMeasured, row);
-  const judged = lastLow ? row.slice(0, -1) : row;
-  const { breaks, caveats } = nameBreaks(asMeasured, rungs, structure, judged);
-  if (lastLow) {
-    const [below, top] = row.slice(-2);
-    const offDb = median(
-      asMeasured.levelDb[top].map((db, b) => db - asMeasured.levelDb[below][b]).filter(Number.isFinite),
-    );
-    const values = {
-      lower: rungs[below].label,
-      upper: rungs[top].label,
-      offDb: offDb - rungs[top].driveDb + rungs[below].driveDb,
-    };
-    caveats.push(makeCaveat('ladder-last-run-low', 'doubt', values, { curve: rungs[top].id }));
-  }
-  const odd = findOddCells(asMeasured, judged);
-  for (const rung of judged) {
-    const bandsHz = asMeasured.bandsHz.filter((_, band) => odd[rung][band] !== 0);
-    if (bandsHz.length === 0) continue;
-    const mostDb = Math.max(...odd[rung].map(Math.abs));
-    caveats.push(
-      makeCaveat('ladder-cells-off', 'doubt', { label: rungs[rung].label, mostDb }, { curve: rungs[rung].id, bandsHz }),
-    );
-  }
-  const levelDb = asMeasured.levelDb.map((levels, rung) =>
-    levels.map((level, band) => (odd[rung][band] === 0 ? level : Number.NaN)),
-  );
-  const [first, last] = [row[0], row[row.length - 1]];
-  const shown = rungs.flatMap((_, rung) => (rung >= first && rung <= last ? [rung] : []));
-  return { cells: { ...asMeasured, levelDb }, judged, shown, breaks, caveats };
 }
 
 function medianStep(driveDb: number[]): number {

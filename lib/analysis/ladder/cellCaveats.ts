@@ -1,14 +1,12 @@
 import type { Caveat } from '../../model/caveat';
-import { nominalHz } from '../../model/octaves';
 import { makeCaveat } from '../../words/makeCaveat';
 import { median } from '../fitting/median';
 import type { Cells } from './cells';
 import { isClear, TRUSTED_SNR_DB } from './read/isClear';
+import { mattersOf } from './read/playedBands';
 import type { Proof } from './read/proveReferences';
 import type { ReferenceLevel } from './read/referenceLevels';
 
-/** Below this nothing that units play is judged, Hz (nominal centre). */
-const LOWEST_HZ = 16;
 /** A band is stuck from the first step on where each of so many steps brings no more than this share of it. */
 const STEPS = 3;
 const STUCK_SHARE = 0.8;
@@ -33,7 +31,8 @@ export function cellCaveats(cells: Cells, levels: ReferenceLevel[], proofs: Proo
   const short = (band: number) => sure(band) && proofs[band] === 'short';
   const stuck = (band: number) =>
     short(band) && shares[band].length >= STEPS && shares[band].every((share) => share <= STUCK_SHARE);
-  const matters = (band: number) => played[band] && nominalHz(bandsHz[band]) >= LOWEST_HZ;
+  const judged = mattersOf(bandsHz, played);
+  const matters = (band: number) => judged[band];
   const told = [
     ['ladder-noise-unknown-bands', 'doubt', unknown],
     ['ladder-near-noise', 'remark', noisy],

@@ -10,9 +10,16 @@ const SIGMAS = 3.5;
 /**
  * Say where rungs give more than their drive, beyond what chance and a larger step account for.
  *
- * @param excess share by which the true step is known to exceed the one that was counted with, >= 0.
+ * @param excess share by which the true step is known to exceed the one that was counted with, >= 0. @param matters bands of
+ * which it is a doubt; of others it is a remark.
  */
-export function expansionCaveats(rungs: Rung[], cells: Cells, compression: Compression, excess: number): Caveat[] {
+export function expansionCaveats(
+  rungs: Rung[],
+  cells: Cells,
+  compression: Compression,
+  excess: number,
+  matters: boolean[],
+): Caveat[] {
   const { lossDb, deviationDb, trusted } = compression;
   const gives = (rung: number, band: number) => {
     const gained = -lossDb[rung][band] - excess * cells.driveDb[rung];
@@ -26,5 +33,6 @@ export function expansionCaveats(rungs: Rung[], cells: Cells, compression: Compr
   const bandsHz = cells.bandsHz.filter((hz) => found.some((one) => one.hz === hz));
   const driveDb = rungs.filter((_, rung) => found.some((one) => one.rung === rung)).map((rung) => rung.driveDb);
   const values = { label: rungs[worst.rung].label, mostDb: worst.db, rungs: driveDb.length };
-  return [makeCaveat('ladder-expansion', 'doubt', values, { curve: rungs[worst.rung].id, bandsHz, driveDb })];
+  const severity = bandsHz.some((hz) => matters[cells.bandsHz.indexOf(hz)]) ? 'doubt' : 'remark';
+  return [makeCaveat('ladder-expansion', severity, values, { curve: rungs[worst.rung].id, bandsHz, driveDb })];
 }

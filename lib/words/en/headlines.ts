@@ -52,8 +52,9 @@ export const headlines = {
     return `The range ends at ${dips.length === 1 ? 'a dip' : 'dips'} of unknown cause (${say.list(dips)}\u00a0Hz).`;
   },
 
-  'limits-none': (values: Listed & { driveDb: number }, _where, say) =>
-    `Not driven into its limits${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
+  // noise hides what lies below `fromHz`
+  'limits-none': (values: Listed & { driveDb: number; fromHz: number | null }, _where, say) =>
+    `Not driven into its limits${values.fromHz === null ? '' : ` from ${say.hz(values.fromHz)} up`}${withNames(values, say)}, up to the loudest run (${say.drive(values.driveDb)}).`,
   'common-loss': ({ name, byDb, driveDb }: Named & { byDb: number; driveDb: number }, _where, say) =>
     `All bands together lose ${say.db(byDb)}${withName(name)} at ${say.drive(driveDb)} of drive, as a hot voice coil would.`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>

@@ -85,11 +85,9 @@ export const ladder = {
   'ladder-gain-slipped': ({ lower, upper, offDb }: Pair, _where, say) =>
     `In all bands ‘${upper}’ is ${louder(offDb, say)} than ‘${lower}’ and the step in drive predict: a gain was changed in between. Nothing is counted across it.`,
   'ladder-response-changed': ({ lower, upper }: Pair, where, say) =>
-    `Between ‘${lower}’ and ‘${upper}’ the response itself changes, at ${bands(where, say)}: the microphone was moved, or a filter, the setting or the smoothing changed. Nothing is counted across it.`,
+    `Between ‘${lower}’ and ‘${upper}’ the response itself changes, at ${bands(where, say)}: the microphone was moved, a filter, the setting or the smoothing changed, or one of the two runs is spoiled. Nothing is counted across it.`,
   'ladder-not-rising': ({ lower, upper, fallDb }: Pair & { fallDb: number }, _where, say) =>
-    fallDb > 0.05
-      ? `From ‘${lower}’ to ‘${upper}’ the drive rises but the level falls by ${say.db(fallDb)}: check the order and the drives. Nothing is counted across it.`
-      : `From ‘${lower}’ to ‘${upper}’ the drive rises but the level does not: check the drives. Nothing is counted across it.`,
+    `From ‘${lower}’ to ‘${upper}’ the drive rises but the level ${fallDb > 0.05 ? `falls by ${say.db(fallDb)}` : 'does not'}: the order, a drive or a gain is wrong, or the unit protects itself. Nothing is counted across it.`,
   'ladder-file-twice': ({ lower, upper }: { lower: string; upper: string }) =>
     `‘${lower}’ and ‘${upper}’ hold the same numbers at different drives: one file was taken twice. Nothing is counted across it.`,
   'ladder-rungs-swapped': ({ lower, upper }: { lower: string; upper: string }) =>
@@ -99,7 +97,11 @@ export const ladder = {
   'ladder-last-run-low': ({ lower, upper, offDb }: Pair, _where, say) =>
     `In all bands alike ‘${upper}’, the last run, is ${louder(offDb, say)} than ‘${lower}’ and the step in drive predict. One more rung would tell whether a gain was changed or everything reached its limit at once; it is not counted.`,
   'ladder-cells-off': ({ label, mostDb }: { label: string; mostDb: number }, where, say) =>
-    `‘${label}’ is up to ${say.db(mostDb)} off its neighbours in frequency and drive at ${bands(where, say)}, as a noise or a dropout would cause; those values are not counted.`,
+    `‘${label}’ does not fit its neighbours in frequency and drive at ${bands(where, say)} (up to ${say.db(mostDb)} off), as a noise or a dropout would cause; those values are not counted.`,
+  'ladder-cells-rough': ({ label, scatterDb }: { label: string; scatterDb: number }, where, say) =>
+    `The points of ‘${label}’ scatter by ${say.db(scatterDb)} at ${bands(where, say)}, far more than noise and the other runs explain: something else sounded. Those values are not counted; take the run again.`,
+  'ladder-last-cells-low': ({ label, lowDb }: { label: string; lowDb: number }, where, say) =>
+    `‘${label}’, the last run, falls short by up to ${say.db(lowDb)} at ${bands(where, say)}, all at once: part of the sweep dropped out, or a limit sets in there. One more rung would tell; those values are not counted.`,
   'ladder-part-judged': ({ from, to, rungs, of }: { from: string; to: string; rungs: number; of: number }) =>
     `Only the rungs from ‘${from}’ to ‘${to}’ fit each other (${rungs} of ${of}); compression, limits and ceilings are those of this part.`,
   'ladder-broken': ({ falls }: { falls: boolean }) =>

@@ -2,8 +2,9 @@ import { median } from '../../fitting/median';
 import { type Cells, pickRungs } from '../cells';
 import { commonGains } from '../gains/commonGains';
 import { findReferences } from '../read/findReferences';
+import { expectSteps } from './expectSteps';
 import { findSlip } from './findSlip';
-import { isLastLow } from './isLastLow';
+import { lastLow } from './lastLow';
 import { readSteps, type StepFit } from './readSteps';
 
 /** How the rungs of a ladder fit each other; all by index. */
@@ -111,7 +112,7 @@ function explain(
   if (t > 0 && isOdd(steps[t - 1])) candidates.push(broken(t - 1));
   for (const at of [t, t + 1]) {
     // the first and the last of a row have nothing on the other side that could show them to be off
-    if (at > 0 && at < row.length - 1)
+    if (at > 0 && at < row.length - 1 && (at < row.length - 2 || leadsOverIt(cells, row)))
       candidates.push({ ...trial, rows: withRow(without(row[at])), off: [...trial.off, row[at]] });
   }
   for (const at of [t - 1, t, t + 1]) {
@@ -121,10 +122,36 @@ function explain(
     const levelDb = [...cells.levelDb];
     [levelDb[a], levelDb[b]] = [levelDb[b], levelDb[a]];
     const exchanged = readSteps({ ...cells, levelDb }, row, SCATTER_DB[0], 0, []);
+    // at the top a softer run fits with either drive: there it must lie where the others lead
+    if (at + 2 === row.length && !leadsOn({ ...cells, levelDb }, row)) continue;
     if (exchanged.slice(Math.max(0, at - 1), at + 2).every((step) => step.fits))
       candidates.push({ ...trial, rows: withRow(without(a, b)), swapped: [...trial.swapped, [a, b]] });
   }
   return isOdd(steps[t]) || candidates.length === 1 ? candidates : candidates.slice(1);
+}
+
+/** Of the bands that leave their course at the last rung but one, so many must be back on it at the last for that to be right. */
+const BACK_SHARE = 0.75;
+
+/** Whether the last rung of a row goes on where those below its last but one lead. One above alone is no witness otherwise. */
+function leadsOverIt(cells: Cells, row: number[]): boolean {
+  const [top, off, before, beforeThat] = [...row].reverse();
+  const expected = expectSteps(cells);
+  const back = expected(beforeThat, before, top);
+  const left = expected(beforeThat, before, off).flatMap(({ offDb, allowedDb }, band) =>
+    Math.abs(offDb) > allowedDb && Number.isFinite(back[band].offDb) ? [band] : [],
+  );
+  const returned = left.filter((band) => Math.abs(back[band].offDb) <= back[band].allowedDb);
+  return left.length > 0 && returned.length >= BACK_SHARE * left.length;
+}
+
+/** Whether most bands of the last two rungs lie where those below lead. */
+function leadsOn(cells: Cells, row: number[]): boolean {
+  const [top, below, before, beforeThat] = [...row].reverse();
+  const expected = expectSteps(cells);
+  const steps = [...expected(beforeThat, before, below), ...expected(before, below, top)];
+  const known = steps.filter(({ offDb }) => Number.isFinite(offDb));
+  return known.filter(({ offDb, allowedDb }) => Math.abs(offDb) <= allowedDb).length >= BACK_SHARE * known.length;
 }
 
 function isOdd({ offDb, fits }: StepFit): boolean {
@@ -136,7 +163,7 @@ function isOdd({ offDb, fits }: StepFit): boolean {
 
 function costOf({ rows, off, swapped }: Trial, read: (row: number[]) => StepFit[], cells: Cells): number {
   const misfit = rows.reduce((sum, row) => sum + read(row).reduce((total, step) => total + step.cost, 0), 0);
-  const low = rows.filter((row) => isLastLow(cells, row)).length;
+  const low = rows.filter((row) => lastLow(cells, row) !== null).length;
   // one rung off is likelier than a break, many are not
   const offs = OFF_COST * off.length + off.length * (off.length - 1);
   return misfit + offs + SWAP_COST * swapped.length + BREAK_COST * (rows.length - 1) + LOW_COST * low;

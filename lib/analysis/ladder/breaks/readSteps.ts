@@ -109,6 +109,7 @@ export function errorOf(cells: Cells, rung: number, band: number): number {
   return Number.isNaN(error) ? UNKNOWN_ERROR_DB : error;
 }
 
-function isClear({ levelDb, snrDb }: Cells, rung: number, band: number): boolean {
+/** Whether a cell says something here. */
+export function isClear({ levelDb, snrDb }: Cells, rung: number, band: number): boolean {
   return Number.isFinite(levelDb[rung][band]) && !(snrDb[rung][band] < WANTED_SNR_DB);
 }

@@ -7,6 +7,14 @@ const REFERENCE_HZ = [40, 80] as const;
 /** What lies further below it is no part of what a unit plays, dB: at 24 dB per octave, some half an octave under the corner. A choice. */
 const PLAYED_DB = 15;
 
+/** Below this nothing that units play is judged, Hz (nominal centre). */
+const LOWEST_HZ = 16;
+
+/** Bands of which it matters what cannot be told: played, and 16 Hz or above. */
+export function mattersOf(bandsHz: number[], played: boolean[]): boolean[] {
+  return played.map((is, band) => is && nominalHz(bandsHz[band]) >= LOWEST_HZ);
+}
+
 /**
  * Say which bands a unit plays: those that come within 15 dB of the reference band (power mean of 40 to 80 Hz) at some rung.
  *
