@@ -54,7 +54,14 @@ const REGIONS = {
   ...{ '#lowHz': [11.2, 45.6, 89.1], '#highHz': [28.4, 56.7, 355], '#fromDriveDb': [-12, 3, 6] },
   '#toDriveDb': [-9, 3, 7.5],
 };
-const LIMITS = { ...REGIONS, sharp: [true, false, null], nearDb: [98.2, null], spanLowHz: [null], spanHighHz: [null], firstDriveDb: [3] };
+const LIMITS = {
+  ...REGIONS,
+  sharp: [true, false, null],
+  nearDb: [98.2, null],
+  spanLowHz: [null],
+  spanHighHz: [null],
+  firstDriveDb: [3],
+};
 const SWITCH = { hz: [20, null], byDb: [5.1, -4, null] };
 const PLACES = ['free field', 'half space', 'room', 'unknown'] as const;
 

@@ -4,19 +4,21 @@ import { cleanRange } from './cleanRange';
 import { firstOnsets } from './firstOnsets';
 import { firstPasses } from './firstPasses';
 import { highestThd } from './highestThd';
-import { extentOf } from './limiting';
+import { extentOf, toldFromHz } from './limiting';
 import type { SettingGroup } from './settingGroups';
 import { shapeWithDrive } from './shapeWithDrive';
 
 /** What the findings of one setting come to. @param shown the run that speaks for it, chosen among all settings. */
 export function concludeSetting(group: SettingGroup, shown: SettingConclusion['shown']): SettingConclusion {
   const { device, setting, ladder, distortion, bad } = group;
+  const extent = ladder ? extentOf(ladder) : null;
   const isBad = distortion?.rungs.map(({ curve, driveDb }) => isBadRung(bad, curve, driveDb)) ?? [];
   return {
     ...(device !== undefined && { device }),
     ...(setting !== undefined && { setting }),
     shown,
-    extent: ladder ? extentOf(ladder) : null,
+    extent,
+    freeFromHz: ladder && extent === 'none' ? toldFromHz(ladder) : null,
     onsets: ladder ? firstOnsets(ladder) : [],
     clean: (distortion?.passes ?? []).flatMap((pass) => {
       const range = distortion && cleanRange(distortion, pass);

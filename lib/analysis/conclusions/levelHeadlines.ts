@@ -6,7 +6,7 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
 import { firstShort } from './firstShort';
-import { commonLossOf, lastToldRung, toldFromHz, unknownBecause } from './limiting';
+import { commonLossOf, lastToldRung, unknownBecause } from './limiting';
 import { outputLevels } from './outputLevels';
 import { toHz, toTenth } from './rounded';
 import type { Candidate, Session, Subject } from './topic';
@@ -55,7 +55,7 @@ function commonLoss({ subject: { short: name, conclusion, index }, ladder }: Kno
 
 function notDriven(free: Known[]): Candidate {
   const driveDb = Math.min(...free.map(({ ladder }) => ladder.rungs[lastToldRung(ladder)].driveDb));
-  const fromHz = Math.max(0, ...free.map(({ ladder }) => toldFromHz(ladder) ?? 0)) || null;
+  const fromHz = Math.max(0, ...free.map(({ subject }) => subject.conclusion.freeFromHz ?? 0)) || null;
   const statement = makeStatement(
     'limits-none',
     { driveDb: toTenth(driveDb), fromHz, ...asNumbered({ name: free.map(({ subject }) => subject.short) }) },

@@ -41,6 +41,8 @@ export interface SettingConclusion {
   } | null;
   /** Of its ladder, 'unknown' where no trusted level bears it out; null without a ladder. */
   extent: Ladder['extent'] | null;
+  /** Lowest band for which an extent of 'none' is shown, Hz; null where that is 20 Hz or below, and for other extents. */
+  freeFromHz: number | null;
   /** Where each amount of compression is reached first; drive above the lowest rung. */
   onsets: { compressionDb: number; bandHz: number; driveDb: number; levelDb: number | null }[];
   /** Range and level up to which THD stays below a percentage. */

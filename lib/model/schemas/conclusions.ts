@@ -18,6 +18,7 @@ export const conclusions = z.strictObject({
         }),
       ),
       extent: maybe(extent),
+      freeFromHz: maybe(z.number()),
       onsets: z.array(z.strictObject({ compressionDb: db, bandHz: hz, driveDb: db, levelDb: maybe(db) })),
       clean: z.array(z.strictObject({ percent: z.number(), lowHz: hz, highHz: hz, levelDb: db, atLeast: z.boolean() })),
       passes: z.array(

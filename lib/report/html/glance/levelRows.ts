@@ -36,7 +36,8 @@ export function limitRows(views: SettingView[], words: ReportWords): GlanceRow[]
             if (!view.conclusion || !view.ladder) return null;
             const first = onsetsOf(view).find(({ compressionDb }) => compressionDb === amount);
             if (first) return told.onset(words.figure.run(first.driveDb), first.hz);
-            return view.conclusion.extent === 'unknown' ? told.unknown : told.notReached;
+            const { extent, freeFromHz } = view.conclusion;
+            return extent === 'unknown' ? told.unknown : told.notReached(freeFromHz);
           },
         ],
       ),
@@ -46,7 +47,8 @@ export function limitRows(views: SettingView[], words: ReportWords): GlanceRow[]
         const extent = view.conclusion?.extent ?? view.ladder?.extent;
         if (!view.ladder || !extent) return null;
         const regions = drivenRegions(view);
-        return regions.length > 0 ? told.limits(regions) : told.extents[extent];
+        if (regions.length > 0) return told.limits(regions);
+        return extent === 'none' ? told.free(view.conclusion?.freeFromHz ?? null) : told.extents[extent];
       },
     ],
   ];

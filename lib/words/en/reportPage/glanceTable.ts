@@ -40,7 +40,7 @@ export const glanceTable = (say: Format) => ({
     level: (db: number, isAtLeast: boolean) => `${isAtLeast ? 'at least ' : ''}${say.db(db)}`,
     lost: (db: number) => `${say.short(db)}${NO_BREAK}dB lost from drive`,
     onset: (drive: string, hz: number) => `${drive}, at ${say.hz(hz)}`,
-    notReached: 'not reached',
+    notReached: (fromHz: number | null) => `not reached${fromUp(fromHz, say)}`,
     limited: 'Limited from drive',
     limits: (ranges: { lowHz: number; highHz: number; fromDb: number; toDb: number; kind: 'limiter' | 'gradual' }[]) =>
       ranges
@@ -49,14 +49,15 @@ export const glanceTable = (say: Format) => ({
             `${say.hzRange(one.lowHz, one.highHz)}: ${driveRange(one.fromDb, one.toDb, say)}, ${one.kind === 'limiter' ? 'sharply' : 'gradually'}`,
         )
         .join('; '),
-    extents: { none: 'nowhere', bottom: 'bottom', parts: 'in parts', everywhere: 'everywhere', unknown: 'unknown' },
+    free: (fromHz: number | null) => `nowhere${fromUp(fromHz, say)}`,
+    extents: { bottom: 'bottom', parts: 'in parts', everywhere: 'everywhere', unknown: 'unknown' },
     breaks: 'Breaks in the ladder',
     between: (lower: string, upper: string) => `${lower} to ${upper}`,
     thd: (percent: number) => `THD below ${say.short(percent)}${NO_BREAK}%`,
     clean: (lowHz: number, highHz: number, levelDb: number, isAtLeast: boolean) =>
       `${lowHz === highHz ? say.hz(lowHz) : say.hzRange(lowHz, highHz)}, up to ${isAtLeast ? 'at least ' : ''}${say.db(levelDb)}`,
     converted: (peakDb: number, rmsDb: number | null, isAtLeast: boolean, metres: number[], place: string) =>
-      `peak ${isAtLeast ? 'at least ' : ''}${say.db(peakDb)} at 1${NO_BREAK}m${rmsDb === null ? '' : `, rms ${say.db(rmsDb)} at 2${NO_BREAK}m`}, from ${say.list(metres.map(say.metres))} by inverse distance (${place})`,
+      `peak ${isAtLeast ? 'at least ' : ''}${say.db(peakDb)} at 1${NO_BREAK}m${rmsDb === null ? '' : `, rms ${isAtLeast ? 'at least ' : ''}${say.db(rmsDb)} at 2${NO_BREAK}m`}, from ${say.list(metres.map(say.metres))} by inverse distance (${place})`,
     atMicrophone: (peakDb: number, isAtLeast: boolean) =>
       `peak ${isAtLeast ? 'at least ' : ''}${say.db(peakDb)} at the microphone`,
     centreMissing: 'unknown: a centre is missing',
@@ -77,3 +78,6 @@ export const glanceTable = (say: Format) => ({
     hzList: (hz: number[]) => say.hzList(hz),
   },
 });
+
+/** Where noise hides what lies below. */
+const fromUp = (fromHz: number | null, say: Format) => (fromHz === null ? '' : ` from ${say.hz(fromHz)} up`);
