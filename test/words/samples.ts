@@ -56,6 +56,7 @@ const REGIONS = {
 };
 const LIMITS = {
   ...REGIONS,
+  lastOnly: [false, true],
   sharp: [true, false, null],
   nearDb: [98.2, null],
   spanLowHz: [null],

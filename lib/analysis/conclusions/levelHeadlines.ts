@@ -79,11 +79,13 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   // more than two do not fit into a headline: then where they lie together, and which begin first
   const regions = all.length <= 2 ? all : first.length <= 2 ? first : [];
   const lowestDb = ladder.rungs[0].driveDb;
+  const lastOnly = isShownByLastOnly(ladder, firstDb);
   const one = regions.length === 1 ? regions[0] : null;
   const values = {
     name,
     sharp: one && all.length === 1 && one.kind === 'limiter',
-    nearDb: one && all.length === 1 && ladder.scale === 'spl' ? toTenth(one.ceilingDb) : null,
+    lastOnly,
+    nearDb: one && all.length === 1 && ladder.scale === 'spl' && !lastOnly ? toTenth(one.ceilingDb) : null,
     spanLowHz: all.length > 2 ? toHz(Math.min(...all.map(({ lowHz }) => lowHz))) : null,
     spanHighHz: all.length > 2 ? toHz(Math.max(...all.map(({ highHz }) => highHz))) : null,
     firstDriveDb: toTenth(lowestDb + firstDb),
@@ -106,6 +108,11 @@ function limitsOf({ subject, ladder }: Known): Candidate {
     headline: { ...statement, ...(doubt !== undefined && { doubt }) },
     isCovered: ladder.regions.length > 1,
   };
+}
+
+/** Whether every limit sets in above the second loudest run: what a single run shows, no other one bears out. */
+function isShownByLastOnly({ rungs }: Ladder, firstOnsetDb: number): boolean {
+  return rungs.length > 1 && firstOnsetDb > rungs[rungs.length - 2].driveDb - rungs[0].driveDb;
 }
 
 /** Ceilings of the setting that goes the loudest at the lowest frequency quoted. */

@@ -59,9 +59,12 @@ export const headlines = {
     `All bands together lose ${say.db(byDb)}${withName(name)} at ${say.drive(driveDb)} of drive, as a hot voice coil would.`,
   'limits-unknown': ({ name, why }: Named & { why: LimitsUnknown }) =>
     `Too little was measured to tell where it limits${withName(name)}${WHY_UNKNOWN[why]}.`,
-  'limits-bottom': (values: Limits, _where, say) => `${limits(values)} at the bottom${earliest(values, say)}.`,
-  'limits-parts': (values: Limits, _where, say) => `${limits(values)} in parts${earliest(values, say)}.`,
-  'limits-everywhere': (values: Limits, _where, say) => `${limits(values)} nearly everywhere${earliest(values, say)}.`,
+  'limits-bottom': (values: Limits, _where, say) =>
+    `${limits(values)} at the bottom${earliest(values, say)}${onlyLast(values)}.`,
+  'limits-parts': (values: Limits, _where, say) =>
+    `${limits(values)} in parts${earliest(values, say)}${onlyLast(values)}.`,
+  'limits-everywhere': (values: Limits, _where, say) =>
+    `${limits(values)} nearly everywhere${earliest(values, say)}${onlyLast(values)}.`,
 
   loudest: (values: Listed & Named & { relative: boolean }, _where, say) => {
     const [hz, levels] = [numbered<number>(values, 'hz'), numbered<number>(values, 'levelDb')];
@@ -190,6 +193,7 @@ function moreIn({ more }: Listed): string {
 type Limits = Listed &
   Named & {
     sharp: boolean | null;
+    lastOnly: boolean;
     nearDb: number | null;
     spanLowHz: number | null;
     spanHighHz: number | null;
@@ -198,6 +202,10 @@ type Limits = Listed &
 
 function limits({ name, sharp }: Limits): string {
   return `${name ? `‘${name}’` : 'It'} limits${sharp ? ' sharply' : ''}`;
+}
+
+function onlyLast({ lastOnly }: Limits): string {
+  return lastOnly ? ' (last run only)' : '';
 }
 
 /** ': 11–28 Hz from −12 to −9 dB of drive, near 98.2 dB'; of two regions where each begins to limit, of more which begin first, where these are no more than two. */

@@ -143,6 +143,12 @@ describe('limits', () => {
     );
   });
 
+  it('that the loudest run alone shows are told as that', () => {
+    const region = { ...limitedBottom(deep).regions[0], onsetDriveDb: 21.4, onsetToDriveDb: 22.2 };
+    const text = say(limitedBottom(deep, { regions: [region] }));
+    expect(text).toContain('14.1–22.4 Hz from −2.6 to −1.8 dB of drive (last run only).');
+  });
+
   it('of several regions have an onset each', () => {
     const ladder = limitedBottom(deep, {
       extent: 'parts',
