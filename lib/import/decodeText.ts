@@ -1,10 +1,17 @@
+import { isUtf8 } from 'node:buffer';
 import type { Caveat } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { lineNumberAt } from './lines';
+import { replaceInSlices } from './replaceInSlices';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
 const LOOKED_AT = 1 << 14;
+/** What a byte becomes that is no UTF-8. */
+const BROKEN = 0xfffd;
+/** Rows are short; what goes on for so long without a line end is none. */
+const LONGEST_START = 1 << 20;
 const SIGNATURES: [string, number[]][] = [
   ['a spreadsheet or archive (ZIP)', [0x50, 0x4b, 3, 4]],
   ['an old spreadsheet or office document', [0xd0, 0xcf, 0x11, 0xe0]],
@@ -34,7 +41,7 @@ export function decodeText(source: unknown, called: string, encoding: string | u
   }
   let text = typeof source === 'string' ? source : decodeBytes(source, called, encoding, notes);
   text = text.replace(/^\ufeff/, '');
-  if (text.includes('\r')) text = text.replace(/\r\n?/g, '\n');
+  if (text.includes('\r')) text = replaceInSlices(text, /\r\n?/g, '\n');
   checkText(text, called);
   return text;
 }
@@ -72,12 +79,19 @@ function utf16ByZeros(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
 }
 
 function decodeNarrow(bytes: Uint8Array, notes: Caveat[]): string {
+  if (isUtf8(bytes)) return new TextDecoder('utf-8').decode(bytes);
   const text = new TextDecoder('utf-8').decode(bytes);
-  const broken = text.split('\ufffd').length - 1;
-  if (broken === 0) return text;
-  const whole = (text.match(/[\u0080-\ufffc]/g) ?? []).length;
+  let [broken, whole, firstBroken] = [0, 0, -1];
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    if (code >= 0x80 && code < BROKEN) whole++;
+    if (code !== BROKEN) continue;
+    broken++;
+    if (firstBroken < 0) firstBroken = i;
+  }
   if (whole > broken) {
-    notes.push(makeCaveat('characters-broken', 'remark', { count: broken }));
+    const line = lineNumberAt(text, firstBroken);
+    notes.push(makeCaveat('characters-broken', 'remark', { count: broken }, { lines: [line] }));
     return text;
   }
   notes.push(makeCaveat('encoding-found', 'remark', { encoding: 'windows-1252', by: 'bytes' }));
@@ -89,6 +103,13 @@ function checkText(text: string, called: string): void {
   const start = text.slice(0, LOOKED_AT);
   if (text.includes('\0') || controlCount(start) > 0.02 * start.length) {
     refuse('binary', called, 'this is not text; export the response as delimited text.');
+  }
+  if (text.length > LONGEST_START && !text.slice(0, LONGEST_START).includes('\n')) {
+    refuse(
+      'no-lines',
+      called,
+      'its first million characters are one line; a measurement has a line for each frequency.',
+    );
   }
   const head = start.slice(0, 2000).trimStart().toLowerCase();
   if (head.startsWith('<?xml') || head.startsWith('<!doctype') || head.includes('<html')) {

@@ -1,6 +1,6 @@
 import type { Caveat } from '../model/caveat';
 import { makeCaveat } from '../words/makeCaveat';
-import { BLANKS, splitLine } from './lines';
+import { BLANKS, splitLine, withoutEmptyEnd } from './lines';
 import { NumberReader, saysNoNumber } from './numberReader';
 
 /** How a text is laid out. */
@@ -17,6 +17,10 @@ export interface Dialect {
   numericCells: number;
   /** How many cells most rows have. */
   cellCount: number;
+  /** How many cells of most rows hold words. */
+  wordCells: number;
+  /** How many cells most rows have, without empty ones at the end. */
+  filledCount: number;
 }
 
 interface Candidate {
@@ -71,6 +75,13 @@ export function numericCells(cells: string[], reader: NumberReader): number {
   for (const cell of cells) {
     if (!Number.isNaN(reader.read(cell)) || (cell.trim() !== '' && saysNoNumber(cell))) count++;
   }
+  return count;
+}
+
+/** How many cells of a row hold words that are no numbers, nor say that there is none. */
+export function wordCells(cells: string[], reader: NumberReader): number {
+  let count = 0;
+  for (const cell of cells) if (/\p{L}/u.test(cell) && Number.isNaN(reader.read(cell)) && !saysNoNumber(cell)) count++;
   return count;
 }
 
@@ -147,6 +158,8 @@ function settle(leader: Candidate, rival: Candidate | undefined, sample: string,
     rows,
     numericCells: mostFrequent(rows.map((cells) => numericCells(cells, reader))),
     cellCount: mostFrequent(rows.map((cells) => cells.length)),
+    wordCells: mostFrequent(rows.map((cells) => wordCells(cells, reader))),
+    filledCount: mostFrequent(rows.map((cells) => withoutEmptyEnd(cells).length)),
   };
 }
 

@@ -40,21 +40,21 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
   const text = decodeText(source, checked.called, checked.encoding, notes);
   const own = readOwnHeader(text);
   const layout = layOut(text, checked, own, notes);
-  const heading = layout.heading;
-  const units = chooseUnits(heading, layout.columns, checked, own?.scale ?? layout.scale, notes);
+  const units = chooseUnits(layout.heading, layout, checked, own?.scale ?? layout.scale, notes);
   const lineNotes = new LineNotes();
-  const { rows, decimal } = readRows(
+  for (const line of layout.rowsAbove) lineNotes.add('above-heading', line);
+  const { rows, decimal, decimalLine } = readRows(
     layout.text,
     {
       ...layout,
       ...units,
-      headings: heading?.cells.length ?? 0,
       maxPoints: checked.maxPoints,
       called: checked.called,
     },
     lineNotes,
   );
-  if (decimal !== layout.dialect.decimal) notes.push(makeCaveat('decimal-comma-late', 'remark', {}));
+  if (decimal !== layout.dialect.decimal)
+    notes.push(makeCaveat('decimal-comma-late', 'remark', {}, { lines: [decimalLine] }));
   notes.push(...lineNotes.caveats(rows.lines.length));
   const tidy = tidyRows(rows, notes);
   if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes.caveats(rows.lines.length));
