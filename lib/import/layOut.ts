@@ -10,7 +10,7 @@ import type { OwnHeader } from './ownText';
 import { readOpening } from './readOpening';
 import { refuseMixedCommas } from './refuseMixedCommas';
 import { refuseUnreadable } from './refuseUnreadable';
-import { replaceInSlices } from './replaceInSlices';
+import { withPlainBlanks } from './rewriteText';
 import type { CheckedTextOptions } from './textOptions';
 
 /** How a text is laid out, and the text as it is to be read. */
@@ -24,7 +24,7 @@ export interface Layout extends ChosenColumns {
   scale: 'spl' | undefined;
 }
 
-const OTHER_BLANKS = /[\u00a0\u2000-\u200a\u202f\u3000]/g;
+const OTHER_BLANKS = /[\u00a0\u2000-\u200a\u202f\u3000]/;
 
 /**
  * Find delimiter, decimal sign, headings and columns of a text.
@@ -47,7 +47,7 @@ export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader
     if (dialect) break;
   }
   if (!dialect) {
-    const blank = replaceInSlices(text, OTHER_BLANKS, ' ');
+    const blank = withPlainBlanks(text);
     if (blank === text) return refuseUnreadable(text, first ?? [], options);
     notes.push(makeCaveat('blanks-replaced', 'remark', {}, { lines: [lineNumberAt(text, text.search(OTHER_BLANKS))] }));
     return layOut(blank, options, own, notes);

@@ -10,13 +10,13 @@ const SAMPLE = 100;
 const ENOUGH = 20;
 const BLANK_TOKENS = /"[^"]*"|[^ \t"\v\f][^ \t\v\f]*|"/g;
 
-/** The lines of a text with their numbers, but for those too long to be data. */
+/** The lines of a text with their numbers, but for empty ones and those too long to be data. */
 export function* linesOf(text: string): Generator<{ text: string; line: number }> {
   let line = 1;
   for (let from = 0; from <= text.length; line++) {
     let to = text.indexOf('\n', from);
     if (to < 0) to = text.length;
-    if (to - from <= LONGEST_LINE) yield { text: text.slice(from, to), line };
+    if (to > from && to - from <= LONGEST_LINE) yield { text: text.slice(from, to), line };
     from = to + 1;
   }
 }

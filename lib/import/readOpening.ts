@@ -21,7 +21,9 @@ export function readOpening(text: string, dialect: Dialect): Opening {
   const reader = new NumberReader(dialect.decimal);
   const before: TextLine[] = [];
   const rows: string[][] = [];
+  let lastRow = 0;
   for (const line of linesOf(text)) {
+    if (rows.length >= 2 && line.line > lastRow + LINES_KEPT) break;
     if (line.text.trim() === '') continue;
     const cells = splitLine(line.text, dialect.delimiter);
     const isRow =
@@ -31,6 +33,7 @@ export function readOpening(text: string, dialect: Dialect): Opening {
     if (isRow) {
       rows.push(cells);
       if (rows.length === 2) before.pop();
+      lastRow = line.line;
     } else if (rows.length < 2) rows.length = 0;
     else break;
     if (rows.length >= ROWS_WANTED) break;
