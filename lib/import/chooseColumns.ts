@@ -3,17 +3,10 @@ import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
 import { askedColumn } from './askedColumn';
-import {
-  type ColumnLook,
-  isEvenGrid,
-  lookAt,
-  looksLikeComplex,
-  looksLikeLevels,
-  looksLikePhase,
-  octavesOf,
-} from './columnLook';
+import { type ColumnLook, lookAt, looksLikeComplex, looksLikeLevels, looksLikePhase } from './columnLook';
 import type { Dialect } from './dialect';
 import type { Heading } from './findHeading';
+import { frequencyColumn } from './frequencyColumn';
 import type { ColumnKind } from './headingUnits';
 import { NumberReader, saysNoNumber } from './numberReader';
 import type { CheckedTextOptions } from './textOptions';
@@ -38,8 +31,6 @@ export interface ColumnLooks {
   numeric: number[];
 }
 
-/** Rows from which on their order tells columns apart. */
-const ENOUGH = 4;
 const KINDS: ColumnKind[] = ['frequency', 'level', 'phase', 'noise'];
 
 /**
@@ -135,9 +126,16 @@ class Choice {
   /** What is still open, by what the numbers look like. @param isOpen nothing says what any column is. */
   byLook(isOpen: boolean): void {
     const free = this.numeric.filter((column) => !this.isTaken(column) && !this.heading?.cells[column]?.kind);
+    const leave = (column: number) => free.splice(free.indexOf(column), 1);
     if (this.chosen.frequency === undefined) {
-      this.chosen.frequency = this.frequencyAmong(free, isOpen);
-      free.splice(0, free.length, ...free.filter((column) => !this.isTaken(column)));
+      const { taken, counter, doubt } = frequencyColumn(free, this.looks, isOpen);
+      if (doubt) this.notes.push(doubt);
+      this.chosen.frequency = taken ?? this.refuse();
+      leave(this.chosen.frequency);
+      if (counter !== undefined) {
+        this.notes.push(makeCaveat('row-numbers-left-out', 'remark', { column: counter + 1 }));
+        leave(counter);
+      }
     }
     if (this.chosen.level === undefined) {
       const counter = free.length > 1 && !this.heading ? free.find((column) => this.looks[column].counts) : undefined;
@@ -146,51 +144,6 @@ class Choice {
       if (this.heading) this.doubtOthers('level', [this.chosen.level, ...free]);
       else if (isOpen && free.length > 0) this.phaseBeside(this.chosen.level, free);
     }
-  }
-
-  /** The column that rises; where several do, the one that looks more like frequencies, or the first with a doubt. */
-  private frequencyAmong(free: number[], isOpen: boolean): number {
-    if (free.length > 1 && this.looks[free[0]].values.length < ENOUGH) return this.firstOfFew(free);
-    const isPositive = (column: number) =>
-      this.looks[column].values.filter((v) => v > 0).length >= 0.9 * this.looks[column].values.length;
-    const rising = free.filter((column) => this.looks[column].rises && isPositive(column));
-    const strict = rising.filter((column) => this.looks[column].rises !== 'weakly');
-    const counter = free.length > 2 ? strict.find((column) => this.looks[column].counts) : undefined;
-    const falling = free.filter((column) => this.looks[column].falls && isPositive(column));
-    const candidates = [...(counter === undefined && strict.length > 0 ? strict : rising), ...falling];
-    const taken = candidates.length > 0 ? this.best(candidates, counter) : free[0];
-    if (taken === undefined) return this.refuse();
-    if (candidates.length === 0 && isOpen) this.doubtFrequency(taken, free, false);
-    if (counter !== undefined && counter !== taken) {
-      this.notes.push(makeCaveat('row-numbers-left-out', 'remark', { column: counter + 1 }));
-      free.splice(free.indexOf(counter), 1);
-    }
-    return taken;
-  }
-
-  /** A few rows show little; the first column is the frequency, for certain where no other runs in order. */
-  private firstOfFew([first, ...others]: number[]): number {
-    const isInOrder = (column: number) => this.looks[column].rises === 'strictly' || this.looks[column].falls;
-    if (!isInOrder(first) || others.some(isInOrder)) this.doubtFrequency(first, others, isInOrder(first));
-    return first;
-  }
-
-  private best(candidates: number[], counter: number | undefined): number {
-    const beats = (a: number, b: number) => {
-      if (b === counter && isEvenGrid(this.looks[a])) return true;
-      if (a === counter) return false;
-      const [even, otherEven] = [isEvenGrid(this.looks[a]), isEvenGrid(this.looks[b])];
-      const [octaves, others] = [octavesOf(this.looks[a]), octavesOf(this.looks[b])];
-      if (even && !otherEven && octaves >= others) return true;
-      if (otherEven && !even) return false;
-      const [falls, otherFalls] = [this.looks[a].falls, this.looks[b].falls];
-      return falls === otherFalls ? octaves >= 2 * others : otherFalls;
-    };
-    const sure = candidates.find((a) => candidates.every((b) => a === b || beats(a, b)));
-    if (sure !== undefined) return sure;
-    const taken = candidates.find((column) => column !== counter) ?? candidates[0];
-    this.doubtFrequency(taken, candidates, true);
-    return taken;
   }
 
   /** The column after the level is the phase; a doubt where it does not run as one. */
@@ -211,11 +164,6 @@ class Choice {
     if (columns.length < 2) return;
     const values = { kind, taken: columns[0] + 1, others: numbersOf(columns.slice(1)) };
     this.notes.push(makeCaveat('columns-alike', 'doubt', values, this.heading && { lines: [this.heading.line] }));
-  }
-
-  private doubtFrequency(taken: number, others: number[], rises: boolean): void {
-    const values = { taken: taken + 1, others: numbersOf(others.filter((column) => column !== taken)), rises };
-    this.notes.push(makeCaveat('frequency-column-unsure', 'doubt', values));
   }
 
   private refuse(): never {

@@ -77,9 +77,13 @@ export function looksLikeLevels(look: ColumnLook): boolean {
   return !isTooWide(look) && !looksLikeMagnitude(look) && !looksLikePhase(look, false);
 }
 
-/** Degrees that run through a quarter of a turn or more, as those of a response do; of a microphone any will do. */
-export function looksLikePhase({ lowest, highest }: ColumnLook, isOfMicrophone: boolean): boolean {
-  return highest - lowest >= 90 || (isOfMicrophone && lowest >= -180 && highest <= 180);
+/**
+ * Degrees that run through a quarter of a turn or more, and below 0 or ever down, as those of a response do; of a
+ * microphone any will do.
+ */
+export function looksLikePhase({ lowest, highest, falls }: ColumnLook, isOfMicrophone: boolean): boolean {
+  if (isOfMicrophone) return lowest >= -180 && highest <= 180;
+  return highest - lowest >= 90 && (lowest <= 0 || falls);
 }
 
 /** Two columns that both go through zero and reach equally far, as real and imaginary parts do. */

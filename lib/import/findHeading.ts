@@ -90,7 +90,9 @@ function headingAt(before: TextLine[], i: number, search: HeadingSearch): Headin
   const cells = headingCells(text, search);
   if (!cells) return undefined;
   const names =
-    cells.every((cell) => !cell.kind || cell.byUnit) && i > 0 ? cellsIn(before[i - 1].text, search) : undefined;
+    cells.every((cell) => !cell.kind || cell.byUnit || cell.kind === 'other') && i > 0
+      ? cellsIn(before[i - 1].text, search)
+      : undefined;
   if (!names) return { line: before[i].line, cells };
   return {
     line: before[i - 1].line,

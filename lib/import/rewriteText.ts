@@ -6,9 +6,10 @@ export function withLineFeeds(text: string): string {
   if (!text.includes('\r')) return text;
   return rewrite(text, (units) => {
     let to = 0;
-    for (let from = 0; from < units.length; from++) {
-      if (units[from] === LF && from > 0 && units[from - 1] === CR) to--;
-      units[to++] = units[from] === CR ? LF : units[from];
+    let last = 0;
+    for (const unit of units) {
+      if (unit !== LF || last !== CR) units[to++] = unit === CR ? LF : unit;
+      last = unit;
     }
     return to;
   });

@@ -169,7 +169,7 @@ class Drawing {
       this.columns.splice(1, 0, target);
       // without a heading nobody can know which of two like columns was wanted, but it is to be said
     }
-    if (odd.has('repeated') || (odd.has('counter') && this.chance(0.5))) this.repeat(frequency);
+    if (odd.has('repeated') || (odd.has('counter') && this.chance(0.5))) this.repeat();
     if (odd.has('counter'))
       this.columns.unshift({
         kind: 'other',
@@ -280,7 +280,7 @@ class Drawing {
   }
 
   /** Every frequency twice, with a level a little apart. */
-  private repeat(frequency: Column): void {
+  private repeat(): void {
     const twice = <T>(list: T[]) => list.flatMap((one) => [one, one]);
     for (const column of this.columns) {
       const apart = column.kind === 'level' && column.unit.startsWith('d') ? 0.2 : 0;
@@ -324,10 +324,13 @@ class Drawing {
   private looksOdd(): boolean {
     const levels = this.points.map(({ db }) => db);
     const phases = this.columns.find(({ kind }) => kind === 'phase')?.values ?? [0, 90];
+    const turns =
+      Math.max(...phases) - Math.min(...phases) >= 90 &&
+      (Math.min(...phases) <= 0 || phases.every((p, i) => i === 0 || p < phases[i - 1]));
     const [lowest, highest] = [Math.min(...levels), Math.max(...levels)];
     const isSaid = this.hasHeading && this.saysUnits;
     const isSmall = lowest > 0 && (lowest < 10 || highest < 30) && !isSaid;
-    return isSmall || (!this.hasHeading && Math.max(...phases) - Math.min(...phases) < 90);
+    return isSmall || (!this.hasHeading && !turns);
   }
 
   /** Cells of all rows, some of them without a number. */
@@ -378,7 +381,7 @@ class Drawing {
     const cells = this.columns.map((column) => {
       const said =
         column.heading +
-        (style === 0 ? unit(column.unit) : this.saysUnits && column.unit !== '' ? ` (${column.unit})` : '');
+        (style === 0 && !isBlank ? unit(column.unit) : this.saysUnits && column.unit !== '' ? ` (${column.unit})` : '');
       if (!isBlank) return manner.quote + said + manner.quote;
       return manner.quote || this.chance(0.2) ? `"${said}"` : said.replaceAll(' ', '');
     });
