@@ -50,8 +50,8 @@ const SPL =
   /(?:^|[^a-z])spl(?:[^a-z]|$)|dbspl|schalldruckpegel|sound pressure|pression acoust|pression[ei]? sonor|presion sonor|pressao sonor|\bre[fl]?[.:]? ?20 ?(?:[u\u03bc]pa|micropascal)/;
 const LOGARITHMIC = /level|pegel|niveau|livell|nivel|niva|poziom|taso|\bl\b|\blp\b|уров|レベル/;
 const RESPONSE = /^(?:respon|repons|respue|rispos)|frequenzgang/;
-const VALUE = /(?:^|[\s:=@,(])[-+\u2212]?\d+(?:[.,]\d+)?\s?(?:[km]?hz|db)(?![a-z])/;
-const MOST_BESIDE_UNIT = 4;
+const VALUE = /(?:^|[\s:=@,(])[-+\u2212]?\d+(?:[.,]\d+)?\s?(?:[km]?hz|db|[км]?гц|дб)(?!\p{L})/u;
+const MOST_BESIDE_UNIT = 3;
 const UNIT_IN_BRACKETS = /[([]\s*([^\s)\]]{1,6})\s*[)\]]$/;
 
 /**

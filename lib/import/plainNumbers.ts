@@ -60,13 +60,14 @@ export class PlainNumbers {
 
   private cell(to: number): number {
     const { text } = this;
-    if (text.charCodeAt(this.at) !== QUOTE) return this.number(to);
+    // where the delimiter is the decimal sign as well, it is the latter only in quotes
+    if (text.charCodeAt(this.at) !== QUOTE) return this.number(to, this.decimal === this.delimiter ? -1 : this.decimal);
     this.at++;
-    const value = this.number(to);
+    const value = this.number(to, this.decimal);
     return this.at < to && text.charCodeAt(this.at++) === QUOTE ? value : Number.NaN;
   }
 
-  private number(to: number): number {
+  private number(to: number, decimal: number): number {
     const { text } = this;
     const from = this.at;
     let at = from;
@@ -80,7 +81,7 @@ export class PlainNumbers {
         whole = whole * 10 + (code - ZERO);
         digits++;
         if (point >= 0) decimals++;
-      } else if (code === this.decimal && point < 0) point = at;
+      } else if (code === decimal && point < 0) point = at;
       else break;
     }
     this.at = at;
