@@ -72,15 +72,19 @@ export function chooseColumns(
 }
 
 /** Look at all columns. @param first the first rows in a row, which show what counts them. */
-export function lookAtColumns({ rows, decimal }: Dialect, first: string[][]): ColumnLooks {
+export function lookAtColumns({ rows, numbers, decimal }: Dialect, first: string[][]): ColumnLooks {
   const reader = new NumberReader(decimal);
   const width = rows.reduce((most, cells) => Math.max(most, cells.length), 0);
   const numeric: number[] = [];
   const looks: ColumnLook[] = [];
   for (let column = 0; column < width; column++) {
-    const numbers = (of: string[][]) => of.map((cells) => reader.read(cells[column] ?? ''));
-    const look = lookAt(numbers(rows), numbers(first));
-    const missing = rows.filter((cells) => saysNoNumber(cells[column] ?? '')).length;
+    const look = lookAt(
+      numbers.map((row) => row[column] ?? Number.NaN),
+      first.map((cells) => reader.read(cells[column] ?? '')),
+    );
+    const isMissing = (cells: string[], i: number) =>
+      !(numbers[i][column] <= Number.POSITIVE_INFINITY) && saysNoNumber(cells[column] ?? '');
+    const missing = rows.filter(isMissing).length;
     if (look.values.length > 0 && look.values.length + missing > 0.5 * rows.length) numeric.push(column);
     looks.push(look);
   }

@@ -6,6 +6,7 @@ export const BLANKS = ' ';
 /** A line of more characters is no data. */
 export const LONGEST_LINE = 1 << 16;
 
+const LF = 10;
 const SAMPLE = 100;
 const ENOUGH = 20;
 const BLANK_TOKENS = /"[^"]*"|[^ \t"\v\f][^ \t\v\f]*|"/g;
@@ -14,7 +15,7 @@ const BLANK_TOKENS = /"[^"]*"|[^ \t"\v\f][^ \t\v\f]*|"/g;
 export function* linesOf(text: string): Generator<{ text: string; line: number }> {
   let line = 1;
   for (let from = 0; from <= text.length; line++) {
-    let to = text.indexOf('\n', from);
+    let to = text.charCodeAt(from) === LF ? from : text.indexOf('\n', from);
     if (to < 0) to = text.length;
     if (to > from && to - from <= LONGEST_LINE) yield { text: text.slice(from, to), line };
     from = to + 1;

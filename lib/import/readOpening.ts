@@ -1,4 +1,4 @@
-import { type Dialect, numericCells, wordCells } from './dialect';
+import { countCells, type Dialect } from './dialect';
 import type { TextLine } from './findHeading';
 import { isComment, linesOf, splitLine } from './lines';
 import { NumberReader } from './numberReader';
@@ -11,7 +11,8 @@ export interface Opening {
 }
 
 const LINES_KEPT = 40;
-const ROWS_WANTED = 32;
+/** So many show whether a column counts them. */
+const ROWS_WANTED = 8;
 
 /**
  * Read the lines above the data: above the first two rows in a row with as many numbers as most rows have. Rows that
@@ -26,10 +27,9 @@ export function readOpening(text: string, dialect: Dialect): Opening {
     if (rows.length >= 2 && line.line > lastRow + LINES_KEPT) break;
     if (line.text.trim() === '') continue;
     const cells = splitLine(line.text, dialect.delimiter);
+    const { numeric, words } = countCells(cells, reader);
     const isRow =
-      !isComment(cells[0], dialect.delimiter) &&
-      numericCells(cells, reader) >= dialect.numericCells &&
-      wordCells(cells, reader) <= dialect.wordCells;
+      !isComment(cells[0], dialect.delimiter) && numeric >= dialect.numericCells && words <= dialect.wordCells;
     if (isRow) {
       rows.push(cells);
       if (rows.length === 2) before.pop();

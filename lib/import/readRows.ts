@@ -1,7 +1,7 @@
 import { refuse } from '../model/refuse';
 import type { WhyDropped } from '../words/en/importing';
 import type { Columns } from './chooseColumns';
-import { type Dialect, numericCells, wordCells } from './dialect';
+import { countCells, type Dialect } from './dialect';
 import { looksLikeHeading } from './findHeading';
 import type { LineNotes } from './lineNotes';
 import { BLANKS, isComment, LONGEST_LINE, splitLine } from './lines';
@@ -32,13 +32,14 @@ export interface RowRules {
 }
 
 const TEXT_LINES_READ = 200;
+const LF = 10;
 
 /**
  * Read all rows of a text.
  *
  * @param notes drops and repairs are added here, with their lines.
  * @returns the rows, and the decimal sign, which may have been open before, with the line that told it.
- * @throws BassloomError `too-many-points`, `level-out-of-range`, `several-curves`.
+ * @throws BassloomError `too-many-points`, `too-many-lines`, `level-out-of-range`, `several-curves`.
  */
 export function readRows(
   text: string,
@@ -56,6 +57,7 @@ class RowsReader {
   private line = 1;
   private decimalLine = 0;
   private textLines = 0;
+  private unread = 0;
   private secondHeading = 0;
 
   constructor(
@@ -80,7 +82,7 @@ class RowsReader {
     const { text, rules } = this;
     const above = rules.heading?.line ?? 0;
     for (let from = 0; from < text.length; this.line++) {
-      let to = text.indexOf('\n', from);
+      let to = text.charCodeAt(from) === LF ? from : text.indexOf('\n', from);
       if (to < 0) to = text.length;
       if (this.line > above) this.readLine(from, to);
       from = to + 1;
@@ -119,6 +121,7 @@ class RowsReader {
     const level = toDb(this.number(cells[columns.level]));
     const wrong = this.whatIsWrong(cells, frequency, level);
     if (wrong) {
+      this.refuseTooMuch();
       if (wrong === 'text') this.skipText(cells);
       else this.notes.add(wrong, this.line);
       return;
@@ -158,6 +161,18 @@ class RowsReader {
       );
     }
     this.secondHeading = 0;
+  }
+
+  /** A text that is not of numbers would be read line by line to its end, however long it is. */
+  private refuseTooMuch(): void {
+    const { called, maxPoints } = this.rules;
+    if (++this.unread <= maxPoints) return;
+    refuse(
+      'too-many-lines',
+      called,
+      `more than ${maxPoints} lines that hold no point; is it a measurement?`,
+      this.line,
+    );
   }
 
   /** A cell's number. Where no decimal sign was seen yet, the first one to turn up decides. */
@@ -200,11 +215,11 @@ class RowsReader {
    */
   private isMisshapen(cells: string[], isUsual: boolean): WhyDropped | undefined {
     const { dialect, heading } = this.rules;
-    if (wordCells(cells, this.reader) > dialect.wordCells) return 'words-in-row';
+    const { numeric, words } = countCells(cells, this.reader);
+    if (words > dialect.wordCells) return 'words-in-row';
     if (isUsual || (this.delimiter !== ',' && this.delimiter !== BLANKS)) return undefined;
-    const count = numericCells(cells, this.reader);
-    if (count > Math.max(dialect.numericCells, heading?.cells.length ?? 0)) return 'too-many-columns';
-    if (this.delimiter === BLANKS && count < dialect.numericCells) return 'too-few-columns';
+    if (numeric > Math.max(dialect.numericCells, heading?.cells.length ?? 0)) return 'too-many-columns';
+    if (this.delimiter === BLANKS && numeric < dialect.numericCells) return 'too-few-columns';
     return undefined;
   }
 
