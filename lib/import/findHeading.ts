@@ -69,6 +69,16 @@ function headingAbove(before: TextLine[], search: HeadingSearch): Heading | unde
   return undefined;
 }
 
+/** Cells of a line just above the data that has as many, with the words of no frequency: 'Time;Level' heads another thing. */
+export function cellsJustAbove(before: TextLine[], { delimiter, columnCount }: HeadingSearch): Heading | undefined {
+  const line = before.at(-1);
+  if (!line || line.isRow || line.text.length > LONGEST || tellsValues(line.text)) return undefined;
+  const cells = splits(line.text, delimiter)
+    .find((some) => some.length === columnCount)
+    ?.map(readHeadingCell);
+  return cells && { line: line.line, cells };
+}
+
 /** Whether a heading is called so: any case, accents and unit may be left out. */
 export function isCalled(cell: HeadingCell, name: string): boolean {
   if (cell.text.length > 200) return cell.text === name.trim();

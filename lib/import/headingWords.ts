@@ -39,11 +39,11 @@ const WORDS: Record<ColumnKind | 'other', string[]> = {
       'gain schalldruck pressur pression presion pressao valu wert valeur output lp l уров レベル 音圧 声压',
   ),
 };
-/** What speaks of another column only where it stands so: 'real' is a part of other words, 'no' of 'no smoothing'. */
+/** What speaks of another column only where it stands so ('real' is a part of other words, 'no' of 'no smoothing'). */
 const OTHER_BY_PLACE =
-  /^(?:re|im)(?:$|[([{ ])|^(?:#|n|i|no|nr|num|id|row|zeile|points?|punkt|count)\.?$|^\|?z\|?(?:$|[\s([])|^[hk]\d$|%/;
+  /^(?:re|im)(?:$|[([{ ])|^(?:#|n|i|no|nr|num|id|row|zeile|points?|punkt|count)\.?$|(?:^|\s)(?:reference|referenz)(?:$|[\s,)])|^\|?z\|?(?:$|[\s([])|^[hk]\d$|%/;
 const OTHER_ALONE =
-  /(?:^|\s)(?:real|realteil|reell?e?|reel|time|zeit|temps|limits?|upper|lower|goal|min(?:imum)?|reference|referenz)(?:$|[\s,)])/;
+  /(?:^|\s)(?:real|realteil|reell?e?|reel|time|zeit|temps|upper|lower|goal|min(?:imum)?)(?:$|[\s,)])|limit(?!er|ed|ing)/;
 /** Of a frequency that is no column: of sampling, or a step or a range of frequencies. */
 const NO_COLUMN = /sampl|abtast|echantill|muestr|campion|resolut|auflosung|spacing|range|bereich|(?:^|\s)step/;
 const SPL =
@@ -78,7 +78,7 @@ export function readHeadingCell(cell: string): HeadingCell {
   // a unit among many words, as in 'taken in Pa or kHz as it came', is prose
   const kind = named ?? (unit && words.length <= MOST_BESIDE_UNIT ? KIND_OF_UNIT[unit] : undefined);
   const bracketed = text.match(UNIT_IN_BRACKETS)?.[1];
-  const oddUnit = frequencyUnit?.isOdd || (kind === 'frequency' && !unit) ? bracketed : undefined;
+  const oddUnit = frequencyUnit?.isOdd || ((kind === 'frequency' || !kind) && !unit) ? bracketed : undefined;
   return {
     text,
     ...(kind && { kind }),
@@ -123,7 +123,7 @@ function kindByName(plain: string, words: string[], isLevel: boolean, spl: boole
     words.some((word) =>
       WORDS[kind].some((stem) => (stem.length > 3 || /[^a-zø]/.test(stem) ? word.includes(stem) : word === stem)),
     );
-  if (says('other') || (!spl && (OTHER_BY_PLACE.test(plain) || OTHER_ALONE.test(plain)))) return 'other';
+  if (says('other') || OTHER_ALONE.test(plain) || (!spl && OTHER_BY_PLACE.test(plain))) return 'other';
   if (says('noise')) return 'noise';
   if (says('phase')) return 'phase';
   // 'Frequency response (dB)' names a level.

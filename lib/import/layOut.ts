@@ -3,7 +3,7 @@ import { makeCaveat } from '../words/makeCaveat';
 import { type ChosenColumns, type Columns, chooseColumns, lookAtColumns } from './chooseColumns';
 import type { ColumnLook } from './columnLook';
 import { type Dialect, findDialect } from './dialect';
-import { findHeading, type Heading } from './findHeading';
+import { cellsJustAbove, findHeading, type Heading } from './findHeading';
 import { speaksOfSpl } from './headingWords';
 import { lineNumberAt, type SampleLine, sampleLines } from './lines';
 import type { OwnHeader } from './ownText';
@@ -66,7 +66,11 @@ export function layOut(text: string, options: CheckedTextOptions, own: OwnHeader
   noteDialect(dialect, options, own, notes);
   const scale = before.some((line) => speaksOfSpl(line.text)) ? 'spl' : undefined;
   const columns = chooseColumns({ numeric, looks }, heading, options, notes);
-  const other = passedOver.find((one) => saysOtherwise(one, columns));
+  const search = { delimiter: dialect.delimiter, columnCount };
+  const above = heading ? undefined : cellsJustAbove(before, search);
+  const other =
+    passedOver.find((one) => saysOtherwise(one, columns)) ??
+    (above && headsAnother(above, columns) ? above : undefined);
   if (other && !isSettled(options)) notes.push(makeCaveat('heading-passed-over', 'doubt', {}, { lines: [other.line] }));
   const rowsAbove = before.filter((one) => one.isRow && heading && one.line < heading.line).map(({ line }) => line);
   return { text, dialect, heading, rowsAbove, scale, columns, looks };
@@ -86,6 +90,12 @@ function saysOtherwise({ cells }: Heading, columns: Columns): boolean {
     const said = cells[column];
     return said?.kind && (said.kind !== kind || (said.unit && !units[kind].includes(said.unit)));
   });
+}
+
+/** Whether a line names the level, and in place of the frequency something else: a time, or what has another unit. */
+function headsAnother({ cells }: Heading, columns: Columns): boolean {
+  const { kind, oddUnit } = cells[columns.frequency] ?? {};
+  return cells[columns.level]?.kind === 'level' && (kind === 'other' || oddUnit !== undefined);
 }
 
 function isSettled({ columns, frequencyUnit, levelUnit }: CheckedTextOptions): boolean {

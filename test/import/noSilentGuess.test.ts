@@ -69,6 +69,10 @@ describe('a remark is no heading', () => {
     expect(doubts).toEqual([note('heading-passed-over', {}, { lines: [1] })]);
   });
 
+  it.each(['Time;Level', 'Time (s);SPL (dB)', 'Distance (m);Level (dB)'])('and %s is that of another thing', (line) => {
+    expect(read(textOf(line, HZ, DB)).doubts).toEqual([note('heading-passed-over', {}, { lines: [1] })]);
+  });
+
   it('while an unmarked heading is one above marked remarks', () => {
     const { frequencyHz, doubts } = read(`Level (dB);Frequency (Hz)\n# run 3\n${rowsOf(DB, HZ).join('\n')}`);
     expect([frequencyHz, doubts]).toEqual([HZ, []]);
