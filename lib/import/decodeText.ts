@@ -1,10 +1,17 @@
+import { isUtf8 } from 'node:buffer';
 import type { Caveat } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { withLineFeeds } from './rewriteText';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
 const LOOKED_AT = 1 << 14;
+/** What a byte becomes that is no UTF-8. */
+const BROKEN = 0xfffd;
+const [LF, CR] = [10, 13];
+/** Rows are short; what goes on for so long without a line end is none. */
+const LONGEST_START = 1 << 20;
 const SIGNATURES: [string, number[]][] = [
   ['a spreadsheet or archive (ZIP)', [0x50, 0x4b, 3, 4]],
   ['an old spreadsheet or office document', [0xd0, 0xcf, 0x11, 0xe0]],
@@ -21,7 +28,7 @@ const SIGNATURES: [string, number[]][] = [
  *
  * @param source bytes, or text already decoded. @param called how messages call it.
  * @param encoding the encoding where it is known. @param notes guesses are added here.
- * @throws BassloomError `bad-source`, `empty`, `binary`, `html`, `too-large`.
+ * @throws BassloomError `bad-source`, `empty`, `binary`, `html`, `too-large`, `no-lines`.
  */
 export function decodeText(source: unknown, called: string, encoding: string | undefined, notes: Caveat[]): string {
   if (typeof source !== 'string' && !(source instanceof Uint8Array)) {
@@ -34,7 +41,7 @@ export function decodeText(source: unknown, called: string, encoding: string | u
   }
   let text = typeof source === 'string' ? source : decodeBytes(source, called, encoding, notes);
   text = text.replace(/^\ufeff/, '');
-  if (text.includes('\r')) text = text.replace(/\r\n?/g, '\n');
+  text = withLineFeeds(text);
   checkText(text, called);
   return text;
 }
@@ -54,12 +61,13 @@ function decodeBytes(bytes: Uint8Array, called: string, encoding: string | undef
     notes.push(makeCaveat('encoding-found', 'remark', { encoding: wide.toUpperCase(), by: 'zeros' }));
     return new TextDecoder(wide).decode(bytes);
   }
-  return decodeNarrow(bytes, notes);
+  return decodeNarrow(bytes, called, notes);
 }
 
 /** Digits and separators have one zero byte each in UTF-16, always on the same side. */
 function utf16ByZeros(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
   const pairs = Math.min(bytes.length, LOOKED_AT) >> 1;
+  if (!bytes.subarray(0, 2 * pairs).includes(0)) return undefined;
   let even = 0;
   let odd = 0;
   for (let i = 0; i < pairs; i++) {
@@ -71,17 +79,41 @@ function utf16ByZeros(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
   return undefined;
 }
 
-function decodeNarrow(bytes: Uint8Array, notes: Caveat[]): string {
-  const text = new TextDecoder('utf-8').decode(bytes);
-  const broken = text.split('\ufffd').length - 1;
-  if (broken === 0) return text;
-  const whole = (text.match(/[\u0080-\ufffc]/g) ?? []).length;
-  if (whole > broken) {
-    notes.push(makeCaveat('characters-broken', 'remark', { count: broken }));
-    return text;
+function decodeNarrow(bytes: Uint8Array, called: string, notes: Caveat[]): string {
+  const start = bytes.subarray(0, LONGEST_START);
+  if (bytes.length > LONGEST_START && !start.includes(LF) && !start.includes(CR)) refuseEndless(called);
+  if (isUtf8(bytes)) return new TextDecoder('utf-8').decode(bytes);
+  const { broken, whole, firstLine } = countBroken(bytes);
+  if (whole <= broken) {
+    notes.push(makeCaveat('encoding-found', 'remark', { encoding: 'windows-1252', by: 'bytes' }));
+    return new TextDecoder('windows-1252').decode(bytes);
   }
-  notes.push(makeCaveat('encoding-found', 'remark', { encoding: 'windows-1252', by: 'bytes' }));
-  return new TextDecoder('windows-1252').decode(bytes);
+  notes.push(makeCaveat('characters-broken', 'remark', { count: broken }, { lines: [firstLine] }));
+  return new TextDecoder('utf-8').decode(bytes);
+}
+
+/** How many characters are no UTF-8, and how many beyond ASCII are, piece by piece. */
+function countBroken(bytes: Uint8Array): { broken: number; whole: number; firstLine: number } {
+  const decoder = new TextDecoder('utf-8');
+  let [broken, whole, lines, firstLine] = [0, 0, 1, 0];
+  for (let from = 0; from < bytes.length; from += LONGEST_START) {
+    const text = decoder.decode(bytes.subarray(from, from + LONGEST_START), {
+      stream: from + LONGEST_START < bytes.length,
+    });
+    for (let i = 0; i < text.length; i++) {
+      const code = text.charCodeAt(i);
+      if (code === BROKEN) {
+        broken++;
+        firstLine ||= lines;
+      } else if (code >= 0x80) whole++;
+      else if (code === LF) lines++;
+    }
+  }
+  return { broken, whole, firstLine };
+}
+
+function refuseEndless(called: string): never {
+  refuse('no-lines', called, 'its first million characters are one line; a measurement has a line for each frequency.');
 }
 
 function checkText(text: string, called: string): void {
@@ -90,6 +122,7 @@ function checkText(text: string, called: string): void {
   if (text.includes('\0') || controlCount(start) > 0.02 * start.length) {
     refuse('binary', called, 'this is not text; export the response as delimited text.');
   }
+  if (text.length > LONGEST_START && !text.slice(0, LONGEST_START).includes('\n')) refuseEndless(called);
   const head = start.slice(0, 2000).trimStart().toLowerCase();
   if (head.startsWith('<?xml') || head.startsWith('<!doctype') || head.includes('<html')) {
     refuse('html', called, 'this is a web page or other markup; save the file itself, as delimited text.');

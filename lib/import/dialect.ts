@@ -1,6 +1,6 @@
 import type { Caveat } from '../model/caveat';
 import { makeCaveat } from '../words/makeCaveat';
-import { BLANKS, splitLine } from './lines';
+import { BLANKS, splitLine, withoutEmptyEnd } from './lines';
 import { NumberReader, saysNoNumber } from './numberReader';
 
 /** How a text is laid out. */
@@ -13,10 +13,16 @@ export interface Dialect {
   doubt?: Caveat;
   /** Sampled rows, in the order of the text. */
   rows: string[][];
+  /** What their cells hold; NaN where no number. */
+  numbers: number[][];
   /** How many cells with numbers most rows have. */
   numericCells: number;
   /** How many cells most rows have. */
   cellCount: number;
+  /** How many cells of most rows hold words. */
+  wordCells: number;
+  /** How many cells most rows have, without empty ones at the end. */
+  filledCount: number;
 }
 
 interface Candidate {
@@ -65,13 +71,16 @@ export function findDialect(lines: string[], fixed: { delimiter?: string; decima
   return settle(leader, rival, sample, fixed.decimal);
 }
 
-/** How many cells of a row hold numbers, or say that there is none. */
-export function numericCells(cells: string[], reader: NumberReader): number {
-  let count = 0;
-  for (const cell of cells) {
-    if (!Number.isNaN(reader.read(cell)) || (cell.trim() !== '' && saysNoNumber(cell))) count++;
-  }
-  return count;
+/** How many cells of a row hold numbers, or say that there is none; and how many hold words that do neither. */
+export function countCells(cells: string[], numbers: number[] | NumberReader): { numeric: number; words: number } {
+  let [numeric, words] = [0, 0];
+  cells.forEach((cell, i) => {
+    const value = Array.isArray(numbers) ? numbers[i] : numbers.read(cell);
+    if (!Number.isNaN(value)) numeric++;
+    else if (saysNoNumber(cell)) numeric += cell.trim() === '' ? 0 : 1;
+    else if (/\p{L}/u.test(cell)) words++;
+  });
+  return { numeric, words };
 }
 
 function occurs(delimiter: string, sample: string): boolean {
@@ -138,15 +147,21 @@ function settle(leader: Candidate, rival: Candidate | undefined, sample: string,
     if (!isPlain(rival, leader)) doubt = doubtOf(chosen, sample.includes(',') ? ',' : '.');
   }
   const reader = new NumberReader(chosen.decimal);
-  const rows = chosen.rows.filter((cells) => numericCells(cells, reader) >= 2);
+  const read = chosen.rows
+    .map((cells) => ({ cells, numbers: cells.map((cell) => reader.read(cell)) }))
+    .map((row) => ({ ...row, ...countCells(row.cells, row.numbers) }))
+    .filter(({ numeric }) => numeric >= 2);
   return {
     delimiter: chosen.delimiter,
     decimal: chosen.decimal,
-    decimalOpen: known === undefined && !rows.some((cells) => cells.some((cell) => /[.,]\d/.test(cell))),
+    decimalOpen: known === undefined && !read.some(({ cells }) => cells.some((cell) => /[.,]\d/.test(cell))),
     ...(doubt && { doubt }),
-    rows,
-    numericCells: mostFrequent(rows.map((cells) => numericCells(cells, reader))),
-    cellCount: mostFrequent(rows.map((cells) => cells.length)),
+    rows: read.map(({ cells }) => cells),
+    numbers: read.map(({ numbers }) => numbers),
+    numericCells: mostFrequent(read.map(({ numeric }) => numeric)),
+    cellCount: mostFrequent(read.map(({ cells }) => cells.length)),
+    wordCells: mostFrequent(read.map(({ words }) => words)),
+    filledCount: mostFrequent(read.map(({ cells }) => withoutEmptyEnd(cells).length)),
   };
 }
 

@@ -1,10 +1,12 @@
-import { type HeadingCell, namesSpl, plainText, readHeadingCell } from './headingWords';
-import { BLANKS, splitLine } from './lines';
+import { type HeadingCell, namesSpl, plainText, readHeadingCell, tellsValues } from './headingWords';
+import { BLANKS, splitLine, withoutEmptyEnd } from './lines';
 
 /** A line of text before the data. */
 export interface TextLine {
   text: string;
   line: number;
+  /** Numbers, as a row of data has them. */
+  isRow?: boolean;
 }
 
 /** The headings of the columns, in their order. */
@@ -13,46 +15,68 @@ export interface Heading {
   cells: HeadingCell[];
 }
 
-const MARKS = /^\s{0,99}(?:[#*%]|\/\/)+/;
-const MARKS_OR_SEMICOLON = /^\s{0,99}(?:[#*%;]|\/\/)+/;
-const LONGEST = 20_000;
-const BARE_UNIT = /^[([].{0,20}[)\]]$|^k?Hz$|^dB[A-Z]*$|^deg$|^\u00b0$/i;
-
 /** What a heading must fit. */
 export interface HeadingSearch {
   /** Of the data. */
   delimiter: string;
-  /** Cells of a data row. */
+  /** Cells of a data row, but for empty ones at its end. */
   columnCount: number;
   /** Headings asked for by name. */
   wanted?: string[];
-  /** Whether a column may hold the frequencies, so that prose is not taken for headings. */
-  mayBeFrequency?: (column: number) => boolean;
 }
 
+const MARKS = /^\s{0,99}(?:[#*%]|\/\/)+/;
+const MARKS_OR_SEMICOLON = /^\s{0,99}(?:[#*%;]|\/\/)+/;
+const LONGEST = 20_000;
+/** How many of the first ways to cut a line are at the delimiter of the data. */
+const CUT_LIKE_DATA = 3;
+const BARE_UNIT = /^[([].{0,20}[)\]]$|^[km]?Hz$|^rad\/s$|^dB[A-Z]*$|^m?Pa$|^m?V$|^deg$|^\u00b0$/i;
+const NUMBER = /(?:^|[\s:=@])[-+\u2212]?\d+(?:[.,]\d+)?(?=$|\s)/;
+
 /**
- * Find the line that names the columns: the nearest one above the data that speaks of a frequency or a level.
- * A line of units alone is joined with the names above it.
+ * Find the heading: the line just above the data that has as many cells as the data and names a frequency.
+ *
+ * Comment lines that are marked as such may stand between it and the data where it is not marked itself. A line of units
+ * alone is joined with the names above it.
  *
  * @param before lines above the data, first one first.
+ * @returns the heading, and lines elsewhere that would be one: what they say is not believed, but may have been meant.
  */
-export function findHeading(before: TextLine[], search: HeadingSearch): Heading | undefined {
+export function findHeading(
+  before: TextLine[],
+  search: HeadingSearch,
+): { heading: Heading | undefined; passedOver: Heading[] } {
+  const heading = headingAbove(before, search);
+  if (heading) return { heading, passedOver: [] };
+  const passedOver = before.flatMap(({ text, line }) => {
+    const cells = headingCells(text, search) ?? cellsOfOtherCount(text, search.delimiter);
+    return cells ? [{ line, cells }] : [];
+  });
+  return { heading: headingOfNoKnownWord(before, search), passedOver };
+}
+
+/** Up from the data: past rows that stand alone with a remark below them, and past marked comments to an unmarked line. */
+function headingAbove(before: TextLine[], search: HeadingSearch): Heading | undefined {
+  let isJustAbove = true;
   for (let i = before.length - 1; i >= 0; i--) {
-    const cells = headingCells(joinOpenQuotes(before, i), search);
-    if (!cells) continue;
-    const unitsOnly = cells.every((cell) => !cell.kind || cell.byUnit);
-    const names = unitsOnly && i > 0 ? headingCells(joinOpenQuotes(before, i - 1), search) : undefined;
-    if (names?.length !== cells.length) return { line: before[i].line, cells };
-    return {
-      line: before[i - 1].line,
-      cells: cells.map((unit, k) => ({ ...readHeadingCell(`${names[k].text} ${unit.text}`), text: names[k].text })),
-    };
+    const { text, isRow } = before[i];
+    const isMarked = MARKS_OR_SEMICOLON.test(text);
+    const heading = !isRow && (isJustAbove || !isMarked) ? headingAt(before, i, search) : undefined;
+    if (heading) return heading;
+    if (!isRow && !isMarked && !before[i - 1]?.isRow) return undefined;
+    isJustAbove = isRow === true;
   }
-  if (!search.wanted?.length) return undefined;
-  // Headings of no known word still tell who asked for one by name what there is.
-  const { delimiter, columnCount } = search;
-  const last = before.findLast((line) => splitLine(line.text, delimiter).length === columnCount);
-  return last && { line: last.line, cells: splitLine(last.text, delimiter).map(readHeadingCell) };
+  return undefined;
+}
+
+/** Cells of a line just above the data that has as many, with the words of no frequency: 'Time;Level' heads another thing. */
+export function cellsJustAbove(before: TextLine[], { delimiter, columnCount }: HeadingSearch): Heading | undefined {
+  const line = before.at(-1);
+  if (!line || line.isRow || line.text.length > LONGEST || tellsValues(line.text)) return undefined;
+  const cells = splits(line.text, delimiter)
+    .find((some) => some.length === columnCount)
+    ?.map(readHeadingCell);
+  return cells && { line: line.line, cells };
 }
 
 /** Whether a heading is called so: any case, accents and unit may be left out. */
@@ -65,28 +89,64 @@ export function isCalled(cell: HeadingCell, name: string): boolean {
   return plainText(cell.text) === plainText(name.trim()) || (short(name) !== '' && short(cell.text) === short(name));
 }
 
+/** Whether a line names a frequency and a level as headings do, with whatever delimiter. */
+export function looksLikeHeading(line: string, delimiter: string): boolean {
+  return [2, 3, 4, 5].some((columnCount) => headingCells(line, { delimiter, columnCount }) !== undefined);
+}
+
+function headingAt(before: TextLine[], i: number, search: HeadingSearch): Heading | undefined {
+  if (i < 0) return undefined;
+  const text = joinOpenQuotes(before, i);
+  const cells = headingCells(text, search);
+  if (!cells) return undefined;
+  const names =
+    cells.every((cell) => !cell.kind || cell.byUnit || cell.kind === 'other') && i > 0
+      ? cellsIn(before[i - 1].text, search)
+      : undefined;
+  if (!names) return { line: before[i].line, cells };
+  return {
+    line: before[i - 1].line,
+    cells: cells.map((unit, k) => ({ ...readHeadingCell(`${names[k]} (${unit.text})`), text: names[k].trim() })),
+  };
+}
+
+/** Cells of a line of names above a line of units. */
+function cellsIn(line: string, { delimiter, columnCount }: HeadingSearch): string[] | undefined {
+  return splits(line, delimiter).find(
+    (cells) => cells.length === columnCount && !cells.some((cell) => NUMBER.test(cell)),
+  );
+}
+
 function headingCells(line: string, search: HeadingSearch): HeadingCell[] | undefined {
   if (line.length > LONGEST) return undefined;
   const { delimiter, columnCount, wanted = [] } = search;
   const isOwn = delimiter !== BLANKS && line.includes(delimiter);
-  for (const cells of splits(line, delimiter)) {
-    const fits = cells.length === columnCount;
-    // With a delimiter of its own a heading may be longer or shorter than the rows.
-    if (!fits && !(isOwn && cells.length > 1)) continue;
+  for (const [k, cells] of splits(line, delimiter).entries()) {
+    if (isOwn && k >= CUT_LIKE_DATA) break;
+    if (cells.length !== columnCount || cells.some((cell) => /^\s*[-+]?\d[\d.,]*\s*$/.test(cell))) continue;
     const read = cells.map(readHeadingCell);
     if (wanted.some((name) => read.some((cell) => isCalled(cell, name)))) return read;
-    if (speaksOfColumns(read, fits, isOwn, search)) return read;
+    const hasFrequency = read.some((cell) => cell.kind === 'frequency');
+    // Where a line is cut otherwise than the data, or at every blank, each cell must be understood, lest it be prose.
+    const isCutLikeData = isOwn && k < CUT_LIKE_DATA;
+    const isUnderstood = read.every((cell) => cell.kind) && !tellsValues(line) && !read.some(tellsNumber);
+    const isQuoted = line.split('"').length - 1 === 2 * columnCount;
+    if (hasFrequency && (isCutLikeData || isUnderstood || (isQuoted && !tellsValues(line)))) return read;
   }
   return delimiter === BLANKS ? oneOfEachKind(line, columnCount) : undefined;
 }
 
-/** Whether cells are headings and not a line of prose that happens to hold a word or two of the trade. */
-function speaksOfColumns(cells: HeadingCell[], fits: boolean, isOwn: boolean, search: HeadingSearch): boolean {
-  const kinds = new Set(cells.map((cell) => cell.kind));
-  const frequency = cells.findIndex((cell) => cell.kind === 'frequency');
-  if (frequency < 0) return isOwn && fits && kinds.has('level') && cells[0].kind !== 'level';
-  if (!(fits || kinds.has('level') || kinds.has('phase'))) return false;
-  return search.mayBeFrequency?.(frequency) ?? true;
+/** Whether a cell tells a number, as prose does; 'level 2' is a name. */
+function tellsNumber({ text, kind }: HeadingCell): boolean {
+  return NUMBER.test(text) && (kind === 'frequency' || !/^\D+ \d$/.test(text));
+}
+
+/** Cells of a line that names a frequency and a level in another number of columns than the data has. */
+function cellsOfOtherCount(line: string, delimiter: string): HeadingCell[] | undefined {
+  if (line.length > LONGEST || delimiter === BLANKS || !line.includes(delimiter) || tellsValues(line)) return undefined;
+  const cells = splitLine(line.replace(MARKS, ''), delimiter).map(readHeadingCell);
+  const says = (kind: HeadingCell['kind']) => cells.some((cell) => cell.kind === kind);
+  return says('frequency') && (says('level') || says('phase')) ? cells : undefined;
 }
 
 /** The ways a heading may be cut into cells: as the data is, then otherwise. */
@@ -103,7 +163,7 @@ function splits(line: string, delimiter: string): string[][] {
     tokens,
     bracketed,
     mergeInto(tokens, (token) => BARE_UNIT.test(token)),
-  ];
+  ].map(withoutEmptyEnd);
 }
 
 /** Tokens with those that belong to the one before (its unit) joined to it. */
@@ -118,10 +178,14 @@ function mergeInto(tokens: string[], belongs: (token: string) => boolean): strin
 
 /** Headings of several words between blanks: one column for each change of what the words speak of. */
 function oneOfEachKind(line: string, columnCount: number): HeadingCell[] | undefined {
+  if (NUMBER.test(line)) return undefined;
   const groups: HeadingCell[] = [];
-  for (const token of splitLine(line.replace(MARKS_OR_SEMICOLON, '').trim(), BLANKS).slice(0, 50)) {
+  let unknown = 0;
+  for (const token of splitLine(line.replace(MARKS_OR_SEMICOLON, '').trim(), BLANKS).slice(0, 12)) {
     const { kind, unit } = readHeadingCell(token);
     const last = groups.at(-1);
+    // prose holds more words that name nothing than columns
+    if (!kind && ++unknown > columnCount) return undefined;
     if (last && (!kind || kind === last.kind)) {
       groups[groups.length - 1] = {
         ...readHeadingCell(`${last.text} ${token}`),
@@ -129,10 +193,21 @@ function oneOfEachKind(line: string, columnCount: number): HeadingCell[] | undef
         unit: last.unit ?? unit,
       };
     } else if (kind) groups.push(readHeadingCell(token));
+    else return undefined;
   }
   const kinds = new Set(groups.map((cell) => cell.kind));
   if (groups.length !== columnCount || kinds.size !== columnCount || !kinds.has('frequency')) return undefined;
   return groups.map((cell) => (cell.kind === 'level' && namesSpl(line) ? { ...cell, spl: true } : cell));
+}
+
+/** Who asks for a column by a name that is no known word is told the cells just above the data. */
+function headingOfNoKnownWord(
+  before: TextLine[],
+  { wanted, delimiter, columnCount }: HeadingSearch,
+): Heading | undefined {
+  if (!wanted?.length) return undefined;
+  const last = before.findLast((line) => withoutEmptyEnd(splitLine(line.text, delimiter)).length === columnCount);
+  return last && { line: last.line, cells: splitLine(last.text, delimiter).map(readHeadingCell) };
 }
 
 /** A quoted heading may hold line ends: put the lines of it together again. */

@@ -21,15 +21,17 @@ import { chooseUnits, type Units } from './units';
  * @param source the text, or its bytes. @param options what is known; the rest is found out.
  * @returns the curve, and a note for every guess made and everything dropped or repaired, with its file (the curve's
  * label) and lines: a remark where it is certain, a doubt where it may be wrong.
- * @throws BassloomError `empty`, `binary`, `html`, `header-only`, `nothing-numeric`, `one-column`,
- * `too-few-points`, `too-many-points`, `too-large`, `level-out-of-range`, `thousands-separators`,
- * `ambiguous-decimal`, `several-curves`, `column-not-found`, `bad-source`, and for the options
+ * @throws BassloomError `empty`, `binary`, `html`, `no-lines`, `header-only`, `nothing-numeric`, `one-column`,
+ * `no-level-column`, `too-few-points`, `too-many-points`, `too-many-lines`, `too-large`, `level-out-of-range`,
+ * `thousands-separators`, `ambiguous-decimal`, `several-curves`, `column-not-found`, `bad-source`, and for the options
  * `bad-option`, `unknown-encoding`, `contradictory-options`, `bad-pattern`.
  *
  * Delimiter (comma, semicolon, tab, blanks) and decimal sign are those under which most of some 100 lines
- * from all over the text read as rows of numbers. Lines that are no rows are text wherever they stand; the
- * nearest one above the data that names columns is the heading. A quoted cell ends on its line. What cannot
- * be told apart safely is refused. Time and memory grow linearly with the text.
+ * from all over the text read as rows of numbers. Lines that are no rows are text wherever they stand; the heading is
+ * the one just above the data that has as many cells and names a frequency. Without one, the frequency is the column
+ * that rises, the level the next that is left, the phase the one after it. Where another reading would fit as well, a
+ * doubt names it, or the text is refused. Two things nobody can know from a text: frequencies in kHz and levels in Pa
+ * where nothing says so. A quoted cell ends on its line. Time and memory grow linearly with the text.
  *
  * @example
  * const { curve, notes } = importText('Freq (Hz);SPL (dB)\n20;80,5\n25;82,1\n', { name: 'unit_flat_step-3.txt' });
@@ -40,21 +42,21 @@ export function importText(source: string | Uint8Array, options: TextOptions = {
   const text = decodeText(source, checked.called, checked.encoding, notes);
   const own = readOwnHeader(text);
   const layout = layOut(text, checked, own, notes);
-  const heading = layout.heading;
-  const units = chooseUnits(heading, layout.columns, checked, own?.scale ?? layout.scale, notes);
+  const units = chooseUnits(layout.heading, layout, checked, own?.scale ?? layout.scale, notes);
   const lineNotes = new LineNotes();
-  const { rows, decimal } = readRows(
+  for (const line of layout.rowsAbove) lineNotes.add('above-heading', line);
+  const { rows, decimal, decimalLine } = readRows(
     layout.text,
     {
       ...layout,
       ...units,
-      headings: heading?.cells.length ?? 0,
       maxPoints: checked.maxPoints,
       called: checked.called,
     },
     lineNotes,
   );
-  if (decimal !== layout.dialect.decimal) notes.push(makeCaveat('decimal-comma-late', 'remark', {}));
+  if (decimal !== layout.dialect.decimal)
+    notes.push(makeCaveat('decimal-comma-late', 'remark', {}, { lines: [decimalLine] }));
   notes.push(...lineNotes.caveats(rows.lines.length));
   const tidy = tidyRows(rows, notes);
   if (tidy.frequencyHz.length < 2) refuseTooFew(tidy.frequencyHz.length, checked, lineNotes.caveats(rows.lines.length));

@@ -3,65 +3,39 @@ import Papa from 'papaparse';
 /** As delimiter: any run of blanks and tabs. */
 export const BLANKS = ' ';
 
-const BLOCK = 1 << 16;
+/** A line of more characters is no data. */
+export const LONGEST_LINE = 1 << 16;
+
+const LF = 10;
 const SAMPLE = 100;
 const ENOUGH = 20;
 const BLANK_TOKENS = /"[^"]*"|[^ \t"\v\f][^ \t\v\f]*|"/g;
 
-/** Lines of a text from a known one on. */
-export interface Block {
-  text: string;
-  /** Number of its first line, counted from 1. */
-  firstLine: number;
-  lineCount: number;
-}
-
-/**
- * A text in blocks of whole lines, so that rows of a long file need not all be held at once.
- * A line too long to be data is left out; `onLongLine` hears of it.
- */
-export function* blocksOf(text: string, onLongLine: (line: number) => void): Generator<Block> {
-  let firstLine = 1;
-  for (let from = 0; from <= text.length; ) {
-    let to = text.indexOf('\n', from + BLOCK);
-    if (to < 0) to = text.length;
-    let block = text.slice(from, to);
-    const lineCount = countLines(block);
-    if (block.length > 2 * BLOCK) {
-      block = block.slice(0, block.lastIndexOf('\n', BLOCK) + 1);
-      onLongLine(firstLine + lineCount - 1);
-    }
-    yield { text: block, firstLine, lineCount };
-    firstLine += lineCount;
-    from = to + 1;
-  }
-}
-
-/** The lines of a text with their numbers, but for those too long to be data. */
+/** The lines of a text with their numbers, but for empty ones and those too long to be data. */
 export function* linesOf(text: string): Generator<{ text: string; line: number }> {
   let line = 1;
   for (let from = 0; from <= text.length; line++) {
-    let to = text.indexOf('\n', from);
+    let to = text.charCodeAt(from) === LF ? from : text.indexOf('\n', from);
     if (to < 0) to = text.length;
-    if (to - from <= BLOCK) yield { text: text.slice(from, to), line };
+    if (to > from && to - from <= LONGEST_LINE) yield { text: text.slice(from, to), line };
     from = to + 1;
   }
 }
 
-/** Cells of every line of a block. A quoted field ends on its line. */
-export function splitBlock(block: Block, delimiter: string): string[][] {
-  if (delimiter === BLANKS) return block.text.split('\n').map(splitBlanks);
-  const rows = parse(block.text, delimiter);
-  if (rows.length === block.lineCount) return rows;
-  // A quote that was never closed has swallowed line ends: read each line for itself.
-  return block.text.split('\n').map((line) => splitLine(line, delimiter));
-}
-
-/** Cells of one line. */
+/** Cells of one line. A quoted cell ends on its line. */
 export function splitLine(line: string, delimiter: string): string[] {
   if (delimiter === BLANKS) return splitBlanks(line);
   if (!line.includes('"')) return line.split(delimiter);
-  return parse(line, delimiter)[0] ?? [''];
+  // Blanks before an opening quote would otherwise make the quote part of the cell.
+  const source = line.replaceAll(`${delimiter} "`, `${delimiter}"`);
+  return Papa.parse<string[]>(source, { delimiter, newline: '\n' }).data[0] ?? [''];
+}
+
+/** Cells of a row without empty ones at its end. */
+export function withoutEmptyEnd(cells: string[]): string[] {
+  let end = cells.length;
+  while (end > 0 && cells[end - 1].trim() === '') end--;
+  return end === cells.length ? cells : cells.slice(0, end);
 }
 
 /** Whether a line, known by its first cell, is marked as a comment. A semicolon may also begin an empty first column. */
@@ -111,11 +85,11 @@ function spreadLines(text: string): SampleLine[] {
   const take = () => {
     let to = text.indexOf('\n', from);
     if (to < 0) to = text.length;
-    if (to - from <= BLOCK) lines.push({ text: text.slice(from, to), offset: from });
+    if (to - from <= LONGEST_LINE) lines.push({ text: text.slice(from, to), offset: from });
     from = to + 1;
   };
-  while (from < Math.min(text.length, BLOCK)) take();
-  const stride = Math.max(BLOCK, Math.floor(text.length / (4 * SAMPLE)));
+  while (from < Math.min(text.length, LONGEST_LINE)) take();
+  const stride = Math.max(LONGEST_LINE, Math.floor(text.length / (4 * SAMPLE)));
   for (let at = from + stride; at < text.length; at = Math.max(from, at) + stride) {
     from = text.indexOf('\n', at) + 1;
     if (from === 0) break;
@@ -128,12 +102,6 @@ function spreadLines(text: string): SampleLine[] {
 function thin(lines: SampleLine[], most: number): SampleLine[] {
   if (lines.length <= most) return lines;
   return Array.from({ length: most }, (_, i) => lines[Math.floor((i * lines.length) / most)]);
-}
-
-function parse(text: string, delimiter: string): string[][] {
-  // Blanks before an opening quote would otherwise make the quote part of the field.
-  const source = text.includes('"') ? text.replaceAll(`${delimiter} "`, `${delimiter}"`) : text;
-  return Papa.parse<string[]>(source, { delimiter, newline: '\n' }).data;
 }
 
 function splitBlanks(line: string): string[] {

@@ -1,11 +1,12 @@
 import { refuse } from '../model/refuse';
 import type { WhyDropped } from '../words/en/importing';
 import type { Columns } from './chooseColumns';
-import { type Dialect, numericCells } from './dialect';
-import { readHeadingCell } from './headingWords';
+import { countCells, type Dialect } from './dialect';
+import { looksLikeHeading } from './findHeading';
 import type { LineNotes } from './lineNotes';
-import { BLANKS, blocksOf, isComment, splitBlock } from './lines';
+import { BLANKS, isComment, LONGEST_LINE, splitLine } from './lines';
 import { NumberReader, saysNoNumber } from './numberReader';
+import { PlainNumbers } from './plainNumbers';
 
 /** Columns as read, in the order of the text, with the line of every row. Missing phases and noises are NaN. */
 export interface Rows {
@@ -22,39 +23,52 @@ export interface RowRules {
   columns: Columns;
   toHz: (value: number) => number;
   toDb: (value: number) => number;
+  noiseToDb: (value: number) => number;
   toDeg: (value: number) => number;
   maxPoints: number;
   called: string;
-  /** How many headings there are; 0 where there are none. */
-  headings: number;
+  /** Line of the heading, above which there is no data, and how many cells it has; none without. */
+  heading?: { line: number; cells: unknown[] };
 }
 
 const TEXT_LINES_READ = 200;
+const LF = 10;
 
 /**
  * Read all rows of a text.
  *
  * @param notes drops and repairs are added here, with their lines.
- * @returns the rows, and the decimal sign, which may have been open before.
- * @throws BassloomError `too-many-points`, `level-out-of-range`.
+ * @returns the rows, and the decimal sign, which may have been open before, with the line that told it.
+ * @throws BassloomError `too-many-points`, `too-many-lines`, `level-out-of-range`, `several-curves`.
  */
-export function readRows(text: string, rules: RowRules, notes: LineNotes): { rows: Rows; decimal: '.' | ',' } {
-  return new RowsReader(rules, notes).read(text);
+export function readRows(
+  text: string,
+  rules: RowRules,
+  notes: LineNotes,
+): { rows: Rows; decimal: '.' | ','; decimalLine: number } {
+  return new RowsReader(text, rules, notes).read();
 }
 
 class RowsReader {
   private reader: NumberReader;
+  private plain: PlainNumbers;
   private readonly rows: Rows;
   private readonly delimiter: string;
+  private line = 1;
+  private decimalLine = 0;
   private textLines = 0;
+  private unread = 0;
   private secondHeading = 0;
 
   constructor(
+    private readonly text: string,
     private readonly rules: RowRules,
     private readonly notes: LineNotes,
   ) {
-    this.reader = new NumberReader(rules.dialect.decimal);
-    this.delimiter = rules.dialect.delimiter;
+    const { delimiter, decimal } = rules.dialect;
+    this.delimiter = delimiter;
+    this.reader = new NumberReader(decimal);
+    this.plain = new PlainNumbers(text, delimiter, decimal);
     this.rows = {
       frequencyHz: [],
       levelDb: [],
@@ -64,49 +78,81 @@ class RowsReader {
     };
   }
 
-  read(text: string): { rows: Rows; decimal: '.' | ',' } {
-    const tooLong = (line: number) => this.notes.add('long-lines-dropped', line);
-    for (const block of blocksOf(text, tooLong)) {
-      const rows = splitBlock(block, this.delimiter);
-      for (let i = 0; i < rows.length; i++) this.readRow(rows[i], block.firstLine + i);
+  read(): { rows: Rows; decimal: '.' | ','; decimalLine: number } {
+    const { text, rules } = this;
+    const above = rules.heading?.line ?? 0;
+    for (let from = 0; from < text.length; this.line++) {
+      let to = text.charCodeAt(from) === LF ? from : text.indexOf('\n', from);
+      if (to < 0) to = text.length;
+      if (this.line > above) this.readLine(from, to);
+      from = to + 1;
     }
-    return { rows: this.rows, decimal: this.reader.decimal };
+    return { rows: this.rows, decimal: this.reader.decimal, decimalLine: this.decimalLine };
   }
 
-  private readRow(cells: string[], line: number): void {
-    const { columns, toHz, toDb } = this.rules;
+  private readLine(from: number, to: number): void {
+    if (to === from) return;
+    if (to - from > LONGEST_LINE) this.notes.add('long-lines-dropped', this.line);
+    else if (!this.readPlain(from, to)) this.readRow(splitLine(this.text.slice(from, to), this.delimiter));
+  }
+
+  /** Most rows are plain; the others are looked at with care. */
+  private readPlain(from: number, to: number): boolean {
+    const { columns, dialect, toHz, toDb, noiseToDb, toDeg } = this.rules;
+    if (this.plain.read(from, to) !== dialect.cellCount) return false;
+    const { values } = this.plain;
+    const frequency = toHz(values[columns.frequency]);
+    const level = toDb(values[columns.level]);
+    if (!(frequency > 0 && Number.isFinite(frequency) && Number.isFinite(level))) return false;
+    this.keepRow(
+      frequency,
+      level,
+      columns.phase === undefined ? 0 : toDeg(values[columns.phase]),
+      columns.noise === undefined ? 0 : noiseToDb(values[columns.noise]),
+    );
+    return true;
+  }
+
+  private readRow(cells: string[]): void {
+    const { columns, toHz, toDb, noiseToDb, toDeg } = this.rules;
     if (cells.length === 1 && cells[0].trim() === '') return;
     const groupedBefore = this.reader.grouped;
     const frequency = toHz(this.number(cells[columns.frequency]));
     const level = toDb(this.number(cells[columns.level]));
     const wrong = this.whatIsWrong(cells, frequency, level);
-    if (wrong === 'text') this.skipText(cells, line);
-    else if (wrong) this.notes.add(wrong, line);
-    else this.keepRow(cells, frequency, level, line);
-    if (!wrong && this.reader.grouped > groupedBefore) {
-      this.notes.add('thousands-separators-removed', line);
+    if (wrong) {
+      this.refuseTooMuch();
+      if (wrong === 'text') this.skipText(cells);
+      else this.notes.add(wrong, this.line);
+      return;
     }
+    const phase = columns.phase === undefined ? 0 : toDeg(this.number(cells[columns.phase]));
+    const noise = columns.noise === undefined ? 0 : noiseToDb(this.number(cells[columns.noise]));
+    this.keepRow(frequency, level, phase, noise);
+    if (this.reader.grouped > groupedBefore) this.notes.add('thousands-separators-removed', this.line);
   }
 
-  private keepRow(cells: string[], frequency: number, level: number, line: number): void {
-    this.checkRow(frequency, level, line);
+  private keepRow(frequency: number, level: number, phase: number, noise: number): void {
+    this.checkRow(frequency, level);
     this.rows.frequencyHz.push(frequency);
     this.rows.levelDb.push(level);
-    this.rows.lines.push(line);
-    this.readOthers(cells);
+    this.rows.lines.push(this.line);
+    this.rows.phaseDeg?.push(finite(phase));
+    this.rows.noiseDb?.push(finite(noise));
   }
 
-  private checkRow(frequency: number, level: number, line: number): void {
+  private checkRow(frequency: number, level: number): void {
     const { called, maxPoints } = this.rules;
     if (!(Math.abs(level) <= 300)) {
       const shown = Number(level.toPrecision(6));
       const hint = 'choose another column with `columns`, or say with `levelUnit` what the numbers are';
-      refuse('level-out-of-range', called, `the level is ${shown} dB, outside -300..300 dB; ${hint}.`, line);
+      refuse('level-out-of-range', called, `the level is ${shown} dB, outside -300..300 dB; ${hint}.`, this.line);
     }
-    if (this.rows.lines.length >= maxPoints) {
-      refuse('too-many-points', called, `more than ${maxPoints} points; export fewer, or raise maxPoints.`, line);
+    const count = this.rows.lines.length;
+    if (count >= maxPoints) {
+      refuse('too-many-points', called, `more than ${maxPoints} points; export fewer, or raise maxPoints.`, this.line);
     }
-    if (this.secondHeading && frequency === this.rows.frequencyHz[0]) {
+    if (this.secondHeading && frequency <= this.rows.frequencyHz[count - 1]) {
       refuse(
         'several-curves',
         called,
@@ -114,12 +160,19 @@ class RowsReader {
         this.secondHeading,
       );
     }
+    this.secondHeading = 0;
   }
 
-  private readOthers(cells: string[]): void {
-    const { columns, toDb, toDeg } = this.rules;
-    if (columns.phase !== undefined) this.rows.phaseDeg?.push(finite(toDeg(this.number(cells[columns.phase]))));
-    if (columns.noise !== undefined) this.rows.noiseDb?.push(finite(toDb(this.number(cells[columns.noise]))));
+  /** A text that is not of numbers would be read line by line to its end, however long it is. */
+  private refuseTooMuch(): void {
+    const { called, maxPoints } = this.rules;
+    if (++this.unread <= maxPoints) return;
+    refuse(
+      'too-many-lines',
+      called,
+      `more than ${maxPoints} lines that hold no point; is it a measurement?`,
+      this.line,
+    );
   }
 
   /** A cell's number. Where no decimal sign was seen yet, the first one to turn up decides. */
@@ -129,7 +182,11 @@ class RowsReader {
     if (!Number.isNaN(value) || !this.rules.dialect.decimalOpen || !/\d,\d/.test(cell)) return value;
     const other = new NumberReader(',');
     const again = other.read(cell);
-    if (!Number.isNaN(again) && this.reader.decimal === '.') this.reader = other;
+    if (!Number.isNaN(again) && this.reader.decimal === '.') {
+      this.reader = other;
+      this.plain = new PlainNumbers(this.text, this.delimiter, ',');
+      this.decimalLine = this.line;
+    }
     return again;
   }
 
@@ -140,7 +197,7 @@ class RowsReader {
     if (columns.frequency !== 0 && isComment(cells[0], this.delimiter)) return 'text';
     if (Number.isFinite(frequency) && Number.isFinite(level)) {
       if (!(frequency > 0)) return 'frequency-not-positive';
-      return isUsual || (this.delimiter !== ',' && this.delimiter !== BLANKS) ? undefined : this.isMisshapen(cells);
+      return this.isMisshapen(cells, isUsual);
     }
     if (isComment(cells[0], this.delimiter)) return 'text';
     const [frequencyCell, levelCell] = [cells[columns.frequency] ?? '', cells[columns.level] ?? ''];
@@ -152,22 +209,25 @@ class RowsReader {
     return hasLevel && this.rules.toDb !== AS_IT_IS ? 'level-not-positive' : 'level-missing';
   }
 
-  /** Between commas and blanks a cell too many or too few moves the cells after it. */
-  private isMisshapen(cells: string[]): WhyDropped | undefined {
-    const { dialect, headings } = this.rules;
-    const count = numericCells(cells, this.reader);
-    if (count > Math.max(dialect.numericCells, headings)) return 'too-many-columns';
-    if (this.delimiter === BLANKS && count < dialect.numericCells) return 'too-few-columns';
+  /**
+   * Between commas and blanks a cell too many or too few moves the cells after it. Words where no other row has any
+   * make a row a line of text.
+   */
+  private isMisshapen(cells: string[], isUsual: boolean): WhyDropped | undefined {
+    const { dialect, heading } = this.rules;
+    const { numeric, words } = countCells(cells, this.reader);
+    if (words > dialect.wordCells) return 'words-in-row';
+    if (isUsual || (this.delimiter !== ',' && this.delimiter !== BLANKS)) return undefined;
+    if (numeric > Math.max(dialect.numericCells, heading?.cells.length ?? 0)) return 'too-many-columns';
+    if (this.delimiter === BLANKS && numeric < dialect.numericCells) return 'too-few-columns';
     return undefined;
   }
 
-  private skipText(cells: string[], line: number): void {
+  private skipText(cells: string[]): void {
     if (this.rows.lines.length === 0) return;
-    this.notes.add('text-skipped', line);
+    this.notes.add('text-skipped', this.line);
     if (++this.textLines > TEXT_LINES_READ) return;
-    const words = cells.slice(0, 50).flatMap((cell) => cell.slice(0, 200).split(/[\s,;]+/));
-    const kinds = new Set(words.map((word) => readHeadingCell(word).kind));
-    if (kinds.has('frequency') && kinds.has('level')) this.secondHeading = line;
+    if (looksLikeHeading(cells.join(this.delimiter), this.delimiter)) this.secondHeading = this.line;
   }
 }
 

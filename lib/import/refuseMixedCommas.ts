@@ -22,7 +22,7 @@ export function refuseMixedCommas(
   called: string,
   line: number,
 ): Caveat | undefined {
-  const cells = rows.map((row) =>
+  let cells = rows.map((row) =>
     row.map((cell) => cell.trim()).filter((cell, i, all) => cell !== '' || i < all.length - 1),
   );
   const widths = cells.map((row) => row.length);
@@ -37,6 +37,9 @@ export function refuseMixedCommas(
       line,
     );
   }
+  // a row without a number, or with words, tells nothing, and must not hide what the others tell
+  cells = cells.filter((row) => row.every((cell) => /^[+-]?\d[\d.+\-eE]*$/.test(cell)));
+  if (cells.length < 2) return undefined;
   if (!cells.every((row) => row.every((cell) => /^[+-]?\d+$/.test(cell)))) return undefined;
   if (headings === widest) return undefined;
   const certain =

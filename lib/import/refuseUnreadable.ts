@@ -23,7 +23,8 @@ export function refuseUnreadable(
   const lines = text.split('\n', 100).map((line, i) => ({ text: line, line: i + 1 }));
   for (const columns of [2, 3, 4]) {
     for (const other of [',', ';', '\t']) {
-      const heading = findHeading(lines.slice(0, 40), { delimiter: other, columnCount: columns });
+      const found = findHeading(lines.slice(0, 40), { delimiter: other, columnCount: columns });
+      const heading = found.heading ?? found.passedOver.at(-1);
       if (heading && !lines.slice(heading.line - 1).some((line) => /^[\s"']{0,99}[+\-.,]?\d/.test(line.text))) {
         const message = 'there is a heading but no data below it; was the export cut short?';
         refuse('header-only', called, message, heading.line);

@@ -7,6 +7,12 @@ import type { Rows } from './readRows';
 const MAY_BE_MISSING = 0.1;
 /** Levels of one frequency that differ by more are rarely of one curve. The common step of a ladder. */
 const UNLIKE_DB = 3;
+/** Turns of direction for a row, up to which rows run on and start again rather than being in no order. Our own choice. */
+const LONG_RUNS = 1 / 8;
+/** Rows that show what order there is. */
+const ENOUGH = 8;
+/** From one frequency to the next: two octaves. */
+const FAR = 4;
 
 /**
  * Bring rows into the form of a curve: complete, frequencies strictly rising.
@@ -41,13 +47,72 @@ function settleColumn(rows: Rows, key: 'phaseDeg' | 'noiseDb', column: 'phase' |
 }
 
 function sortRows(rows: Rows, notes: Caveat[]): Rows {
-  const f = rows.frequencyHz;
-  let firstDescent = 0;
-  for (let i = 1; i < f.length && !firstDescent; i++) if (f[i] < f[i - 1]) firstDescent = i;
-  if (!firstDescent) return rows;
-  notes.push(makeCaveat('rows-sorted', 'remark', {}, { lines: [rows.lines[firstDescent]] }));
+  const kept = dropStrays(rows, notes);
+  const f = kept.frequencyHz;
+  let [firstDescent, descents, ascents] = [0, 0, 0];
+  for (let i = 1; i < f.length; i++) {
+    if (f[i] > f[i - 1]) ascents++;
+    if (!(f[i] < f[i - 1])) continue;
+    firstDescent ||= i;
+    descents++;
+  }
+  if (!firstDescent) return kept;
+  const turns = Math.min(descents, ascents);
+  const where = { lines: [kept.lines[firstDescent]] };
+  // Rows in no order at all are of one curve; those that run on and start again may be of several.
+  notes.push(
+    turns > 0 && (turns <= LONG_RUNS * f.length || (turns === 1 && f.length > 3))
+      ? makeCaveat('rows-start-again', 'doubt', { turns }, where)
+      : makeCaveat('rows-sorted', 'remark', {}, where),
+  );
   const order = Uint32Array.from(f.keys()).sort((a, b) => f[a] - f[b] || a - b);
-  return pick(rows, order);
+  return pick(kept, order);
+}
+
+/** Take out a row or two at the beginning or end out of order, where all others rise: numbers of something else. */
+function dropStrays(rows: Rows, notes: Caveat[]): Rows {
+  const f = rows.frequencyHz;
+  if (f.length < ENOUGH) return rows;
+  const isRising = (from: number, to: number) => {
+    for (let i = from + 1; i < to; i++) if (!(f[i] >= f[i - 1])) return false;
+    return true;
+  };
+  if (isRising(0, f.length)) return noteApart(rows, notes);
+  for (const [from, to] of [
+    [1, 0],
+    [2, 0],
+    [0, 1],
+    [0, 2],
+    [1, 1],
+  ]) {
+    if (!isRising(from, f.length - to)) continue;
+    const kept = Array.from(f.keys()).slice(from, f.length - to);
+    const lines = rows.lines.filter((_, i) => i < from || i >= f.length - to);
+    notes.push(makeCaveat('rows-dropped', 'doubt', { count: from + to, of: f.length, why: 'out-of-order' }, { lines }));
+    return noteApart(pick(rows, kept), notes);
+  }
+  return rows;
+}
+
+/** Doubt a first or last row far from the others. */
+function noteApart(rows: Rows, notes: Caveat[]): Rows {
+  const f = rows.frequencyHz;
+  const end = f.length - 1;
+  for (const [i, low, high] of [
+    [0, f[0], f[1]],
+    [end, f[end - 1], f[end]],
+  ]) {
+    if (high < FAR * low) continue;
+    const steps = f.slice(1).flatMap((hz, k) => (hz > f[k] ? [hz - f[k]] : []));
+    const ratios = f.slice(1).flatMap((hz, k) => (hz > f[k] ? [Math.log(hz / f[k])] : []));
+    if (high - low < 8 * middle(steps) || Math.log(high / low) < 8 * middle(ratios)) continue;
+    notes.push(makeCaveat('row-apart', 'doubt', { hz: f[i], db: rows.levelDb[i] }, { lines: [rows.lines[i]] }));
+  }
+  return rows;
+}
+
+function middle(values: number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1];
 }
 
 function mergeEqual(rows: Rows, notes: Caveat[]): Rows {

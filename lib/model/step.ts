@@ -8,8 +8,8 @@ export interface TextImport {
   decimal: '.' | ',';
   /** By what is in them, the first column being 1. */
   columns: Record<string, number>;
-  frequencyUnit: 'Hz' | 'kHz';
-  levelUnit: 'dB' | 'linear' | 'Pa';
+  frequencyUnit: 'Hz' | 'kHz' | 'mHz' | 'MHz' | 'rad/s';
+  levelUnit: 'dB' | 'linear' | 'V' | 'mV' | 'Pa' | 'mPa' | 'uPa';
 }
 
 /** How a recording was read from a WAV file. */

@@ -11,8 +11,8 @@ const textImport = z.strictObject({
   delimiter: text,
   decimal: z.enum(['.', ',']),
   columns: z.record(text, count).describe('by what is in them, the first being 1'),
-  frequencyUnit: z.enum(['Hz', 'kHz']),
-  levelUnit: z.enum(['dB', 'linear', 'Pa']),
+  frequencyUnit: z.enum(['Hz', 'kHz', 'mHz', 'MHz', 'rad/s']),
+  levelUnit: z.enum(['dB', 'linear', 'V', 'mV', 'Pa', 'mPa', 'uPa']),
 });
 const wavImport = z.strictObject({ name: text.optional(), encoding: z.enum(['pcm', 'float']), bits: count });
 const madeSweep = z.strictObject({
