@@ -115,7 +115,10 @@ class RowsReader {
 
   private readRow(cells: string[]): void {
     const { columns, toHz, toDb, noiseToDb, toDeg } = this.rules;
-    if (cells.length === 1 && cells[0].trim() === '') return;
+    if (cells.length === 1 && cells[0].trim() === '') {
+      this.refuseTooMuch();
+      return;
+    }
     const groupedBefore = this.reader.grouped;
     const frequency = toHz(this.number(cells[columns.frequency]));
     const level = toDb(this.number(cells[columns.level]));

@@ -291,3 +291,15 @@ describe('a normal file is read without a doubt', () => {
     expect([phaseDeg?.length, doubts]).toEqual([10, []]);
   });
 });
+
+describe('a text of one thing over and over is refused at once', () => {
+  it.each([
+    ['a letter', 'a'.repeat(3e6), 'no-lines'],
+    ['a return', '\r'.repeat(3e6), 'empty'],
+    ['a byte that is no character', Buffer.alloc(3e6, 0xff), 'no-lines'],
+    ['a quote on each line below data', `20,80\n25,81\n${'"\n'.repeat(300)}`, 'too-many-lines'],
+    ['a remark on each line below data', `20,80\n25,81\n${'no data\n'.repeat(300)}`, 'too-many-lines'],
+  ])('%s', (_, source, code) => {
+    expect(() => importText(source, { maxPoints: 200 })).toThrow(expect.objectContaining({ code }));
+  });
+});
