@@ -8,8 +8,8 @@ export const curveRefusals = {
   'empty-curve': ({ label }: { label: string }) => `${label}: a curve needs at least one frequency and its level.`,
   'unequal-columns': ({ label, length, wanted }: { label: string; length: number; wanted: number }, { field }: Where) =>
     `${label}: ${field} has length ${length}, frequencyHz has length ${wanted}; all columns must be equally long.`,
-  'not-a-number': ({ label, index }: { label: string; index: number }, { field }: Where) =>
-    `${label}: ${field}[${index}] is not a finite number.`,
+  'not-a-number': ({ label, index }: { label: string | null; index: number }, { field }: Where) =>
+    `${label === null ? '' : `${label}: `}${field}[${index}] is not a finite number.`,
   'frequency-not-rising': (
     { label, index, hz }: { label: string; index: number; hz: number },
     _where: Where,

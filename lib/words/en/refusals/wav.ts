@@ -68,7 +68,10 @@ export const wav = {
     `A WAV file of ${bytes} bytes cannot be written; the most is 4 GiB. Give a shorter sound or fewer channels.`,
   'over-full-scale': ({ channel, index, sample }: { channel: number; index: number; sample: number }, _where, say) =>
     `Sample ${index} of channel ${channel} is ${say.exact(sample)}, beyond full scale; lower the level or write float.`,
-  'not-a-number': (values: { label: string; index: number } | { channel: number; index: number }, where: Place) =>
+  'not-a-number': (
+    values: { label: string | null; index: number } | { channel: number; index: number },
+    where: Place,
+  ) =>
     'label' in values
       ? curveRefusals['not-a-number'](values, where)
       : `Sample ${values.index} of channel ${values.channel} is not a finite number.`,
