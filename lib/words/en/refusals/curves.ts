@@ -9,7 +9,7 @@ const DIFFERS = {
   scale: 'scale',
   role: 'role',
   order: 'order',
-  correction: 'microphone correction',
+  'microphone correction': 'microphone correction',
 };
 const ROLES = { harmonic: 'harmonic', correction: 'correction' };
 
