@@ -1,4 +1,4 @@
-import { makeRefusal } from '../words/makeRefusal';
+import { makeRefusal, type RefusalValues } from '../words/makeRefusal';
 import { encodeColumn } from './encodeColumn';
 import type { WavFormat } from './wavFormat';
 import { wavHeader } from './wavHeader';
@@ -73,6 +73,6 @@ function refuseSample(channel: number, index: number, sample: number): never {
   throw makeRefusal(Number.isFinite(sample) ? 'over-full-scale' : 'not-a-number', values, { field: 'channels' });
 }
 
-function bad(field: string, wanted: 'sound-format' | 'whole-hz' | 'channel-count', value?: string | number): never {
+function bad(field: string, wanted: RefusalValues<'bad-option'>['wanted'], value?: string | number): never {
   throw makeRefusal('bad-option', { wanted, ...(value !== undefined && { value }) }, { field });
 }

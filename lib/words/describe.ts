@@ -1,31 +1,4 @@
-import type { CaveatPlace, CaveatValues } from '../model/caveat';
-import { en } from './en';
-import { headlines } from './en/headlines';
-import { refusals } from './en/refusals';
-import { verdict } from './en/verdict';
-import { ENGLISH, type Format } from './format';
-import type { Phrases } from './phrase';
-
-interface Language {
-  phrases: Phrases;
-  format: Format;
-}
-
-/** By the language part of a locale. */
-const LANGUAGES: Record<string, Language> = {
-  en: { phrases: { ...en, ...headlines, ...verdict, ...refusals }, format: ENGLISH },
-};
-
-/** What can be said: a caveat, a statement of a verdict, or a refusal such as a `BassloomError`. */
-export interface Sayable {
-  code: string;
-  values?: CaveatValues;
-  where?: CaveatPlace;
-  field?: string;
-  line?: number;
-  message?: string;
-  text?: string;
-}
+import { type Sayable, speak } from './speak';
 
 /**
  * Say a caveat, a statement of a verdict or a refusal in a language.
@@ -39,8 +12,5 @@ export interface Sayable {
  * describe(buildLadder(curves).caveats[0], 'en-GB')
  */
 export function describe(said: Sayable, locale = 'en'): string {
-  const { phrases, format } = LANGUAGES[locale.toLowerCase().split(/[-_]/)[0]] ?? LANGUAGES.en;
-  const { code, values, where, field, line } = said;
-  const phrase = Object.hasOwn(phrases, code) ? phrases[code] : undefined;
-  return phrase && values ? phrase(values, { ...where, field, line }, format) : (said.message ?? said.text ?? code);
+  return speak(said instanceof Error ? 'refusals' : 'findings', said, locale);
 }

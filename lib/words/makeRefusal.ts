@@ -1,10 +1,12 @@
 import type { CaveatValue } from '../model/caveat';
 import { BassloomError } from '../model/errors';
-import { describe } from './describe';
 import type { refusals } from './en/refusals';
 import type { ValuesOf } from './phrase';
+import { speak } from './speak';
 
 export type RefusalCode = keyof typeof refusals;
+/** What the message of a code wants to know. */
+export type RefusalValues<C extends RefusalCode> = ValuesOf<(typeof refusals)[C]>;
 
 /** An object that stands where a number should is shown up to here. */
 const LONGEST = 60;
@@ -20,11 +22,11 @@ const LONGEST = 60;
  */
 export function makeRefusal<C extends RefusalCode>(
   code: C,
-  values: ValuesOf<(typeof refusals)[C]>,
+  values: RefusalValues<C>,
   about: { field?: string; line?: number; cause?: unknown } = {},
 ): BassloomError {
   const flat = Object.fromEntries(Object.entries(values).map(([key, value]) => [key, flatten(value)]));
-  const message = describe({ code, values: flat, field: about.field, line: about.line });
+  const message = speak('refusals', { code, values: flat, field: about.field, line: about.line });
   return new BassloomError(code, message, { ...about, values: flat });
 }
 
