@@ -1,8 +1,8 @@
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { median } from '../fitting/median';
 import { findBreaks } from './breaks/findBreaks';
 import { findOddCells } from './breaks/findOddCells';
@@ -236,16 +236,12 @@ function medianStep(driveDb: number[]): number {
 
 function checkOptions(step: string, onsetsDb: number[]): void {
   if (step !== 'commanded' && step !== 'measured') {
-    throw new BassloomError('bad-option', `There is no step '${step}'; use 'commanded' or 'measured'.`, {
-      field: 'step',
-    });
+    throw makeRefusal('bad-option', { wanted: 'ladder-step', value: step }, { field: 'step' });
   }
 
   const bad = onsetsDb.find((db) => !(Number.isFinite(db) && db > 0));
   if (bad !== undefined) {
-    throw new BassloomError('bad-onset', `An onset of ${bad} dB cannot be found; give compressions above 0 dB.`, {
-      field: 'onsetsDb',
-    });
+    throw makeRefusal('bad-onset', { value: bad }, { field: 'onsetsDb' });
   }
 }
 

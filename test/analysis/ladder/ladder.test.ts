@@ -338,7 +338,7 @@ describe('what is no ladder', () => {
     ['too-few-rungs', () => runs.slice(0, 1), /two drive levels/],
     ['too-few-rungs', () => [], /two drive levels/],
     ['too-few-rungs', () => [runs[0], runs[0]], /two drive levels/],
-    ['no-whole-band', () => steps(3).map((d) => run(d, flat(70), { frequencyHz: [20, 20.5, 21] })), /20 to 21 Hz/],
+    ['no-whole-band', () => steps(3).map((d) => run(d, flat(70), { frequencyHz: [20, 20.5, 21] })), /20–21\sHz/],
   ])('is refused as %s', (code, make, message) => {
     const refused = refusal(() => buildLadder(make()));
     expect(refused.code).toBe(code);
