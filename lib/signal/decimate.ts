@@ -39,7 +39,7 @@ export function decimate(
   const factor = options.factor ?? Math.max(1, Math.floor(sampleRateHz / (RATE_TO_BAND * bandHz)));
   const newRateHz = sampleRateHz / factor;
   if (!(Number.isInteger(factor) && factor >= 1 && (factor === 1 || newRateHz > 2 * bandHz))) {
-    throw makeRefusal('decimate-factor', { factor, newRateHz, bandHz }, { field: 'factor' });
+    throw makeRefusal('decimate-factor', { factor, rateHz: sampleRateHz, bandHz }, { field: 'factor' });
   }
   if (factor === 1) return { samples: Float64Array.from(samples), sampleRateHz, factor };
   const taps = foldedTaps(sampleRateHz, bandHz, factor);

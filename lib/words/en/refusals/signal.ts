@@ -12,8 +12,8 @@ export const signal = {
     `The spectra have ${a} and ${b} bins; transform both with the same length.`,
   'fft-length': ({ length, samples }: { length: CaveatValue; samples: number | null }, _where, say) =>
     samples === null
-      ? `The length of the transform is ${given(length, say)}; it must be a power of two, 4 or more. Take nextFastLength().`
-      : `The length of the transform is ${given(length, say)}, too short for ${say.count(samples, 'sample')}. Take nextFastLength().`,
+      ? `The length of the transform is ${given(length, say)}; it must be a power of two, 4 or more; nextFastLength gives one.`
+      : `The length of the transform is ${given(length, say)}, too short for ${say.count(samples, 'sample')}; nextFastLength gives one that is long enough.`,
   'minimum-phase-grid': ({ levels }: { levels: number }) =>
     `Number of levels: ${levels}; it must be a power of two plus one, from 0 Hz to half the sample rate.`,
   'biquad-kind': ({ kind }: { kind: CaveatValue }, _where, say) =>
@@ -33,9 +33,9 @@ export const signal = {
   'decimate-band': ({ bandHz, rateHz }: { bandHz: CaveatValue; rateHz: number }, { field }, say) =>
     `Cannot lower the sample rate: ${field} is ${given(bandHz, say, 'Hz')}; give a frequency above 0 and below half of ${say.exact(rateHz, 'Hz')}.`,
   'decimate-factor': (
-    { factor, newRateHz, bandHz }: { factor: CaveatValue; newRateHz: number; bandHz: number },
+    { factor, rateHz, bandHz }: { factor: CaveatValue; rateHz: number; bandHz: number },
     _where,
     say,
   ) =>
-    `Cannot lower the sample rate by this factor: it is ${given(factor, say)}; it must be a whole number and leave more than twice the band of ${say.exact(bandHz, 'Hz')}${Number.isFinite(newRateHz) ? `, but leaves ${say.hz(newRateHz)}` : ''}.`,
+    `Cannot lower the sample rate of ${say.exact(rateHz, 'Hz')}: the factor is ${given(factor, say)}; it must be a whole number and leave more than twice the band of ${say.exact(bandHz, 'Hz')}.`,
 } satisfies Phrases;
