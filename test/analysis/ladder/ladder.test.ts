@@ -254,7 +254,7 @@ describe('a ladder without noise', () => {
     const ladder = buildLadder(runs, { step: 'measured' });
     expect(ladder.stepUsed).toBe('commanded');
     expect(told(ladder, 'ladder-step-uncertain')).toHaveLength(1);
-    expect(() => buildLadder(runs, { step: 'x' as 'measured' })).toThrowError(/no step 'x'/);
+    expect(() => buildLadder(runs, { step: 'x' as 'measured' })).toThrowError(/step is 'x'/);
   });
 
   it('does not take heat for runs that are off, nor for a smaller step', () => {
