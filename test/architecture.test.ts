@@ -93,6 +93,13 @@ describe('words', () => {
     expect(linesWith(/\b(said|asCaveats)\(/)).toEqual([]);
   });
 
+  it('of refusals stand in the catalogue', () => {
+    // import still writes its own; a refusal of another thread is only put together again
+    const own = /^lib\/(import|model)\//;
+    const made = /new BassloomError\((?!code, message, about\))|from '.*model\/refuse'/;
+    expect(linesWith(made).filter((line) => line.startsWith('lib/') && !own.test(line))).toEqual([]);
+  });
+
   it('are read by people only: nothing looks into the message of a caveat', () => {
     const look = String.raw`\.(match|matchAll|test|exec|search|includes|startsWith|endsWith|indexOf|replace|split)\(`;
     const compared = String.raw`\.message\??\s*(===|!==|<|>)`;

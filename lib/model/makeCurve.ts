@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Curve } from './curve';
+import { curveRefusals } from './curveRefusals';
 import { BassloomError } from './errors';
 import type { Step } from './step';
 
@@ -54,32 +55,25 @@ export function deriveCurve(from: Curve, changed: Partial<CurveParts>, step: Ste
 
 function checkColumns(label: string, columns: Record<string, number[] | undefined>): void {
   const { frequencyHz, levelDb } = columns as { frequencyHz: number[]; levelDb: number[] };
-  if (!frequencyHz?.length || !levelDb) {
-    throw new BassloomError('empty-curve', `${label}: a curve needs at least one frequency and its level.`);
-  }
+  if (!frequencyHz?.length || !levelDb) refuse('empty-curve', { label });
   for (const [field, column] of Object.entries(columns)) {
     if (!column) continue;
-    if (column.length !== frequencyHz.length) {
-      throw new BassloomError(
-        'unequal-columns',
-        `${label}: ${field} has ${column.length} values, frequencyHz has ${frequencyHz.length}; they must be equal.`,
-        { field },
-      );
-    }
-    const bad = column.findIndex((value) => !Number.isFinite(value));
-    if (bad >= 0) {
-      throw new BassloomError('not-a-number', `${label}: ${field}[${bad}] is ${column[bad]}, not a number.`, { field });
-    }
+    const [length, wanted] = [column.length, frequencyHz.length];
+    if (length !== wanted) refuse('unequal-columns', { label, length, wanted }, field);
+    const index = column.findIndex((value) => !Number.isFinite(value));
+    if (index >= 0) refuse('not-a-number', { label, index }, field);
   }
-  for (let i = 0; i < frequencyHz.length; i++) {
-    if (!(frequencyHz[i] > (i === 0 ? 0 : frequencyHz[i - 1]))) {
-      throw new BassloomError(
-        'frequency-not-rising',
-        `${label}: frequencyHz[${i}] is ${frequencyHz[i]}; frequencies must be above 0 and strictly rising.`,
-        { field: 'frequencyHz' },
-      );
-    }
-  }
+  const index = frequencyHz.findIndex((hz, i) => !(hz > (i === 0 ? 0 : frequencyHz[i - 1])));
+  if (index >= 0) refuse('frequency-not-rising', { label, index, hz: frequencyHz[index] }, 'frequencyHz');
+}
+
+function refuse<C extends keyof typeof curveRefusals>(
+  code: C,
+  values: Parameters<(typeof curveRefusals)[C]>[0],
+  field?: string,
+): never {
+  const phrase = curveRefusals[code] as (...parts: unknown[]) => string;
+  throw new BassloomError(code, phrase(values, { field }, { exact: String }), { field, values });
 }
 
 function hashOf(columns: (number[] | undefined)[]): string {

@@ -1,8 +1,8 @@
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
 import { stepsOf } from '../model/step';
+import { makeRefusal } from '../words/makeRefusal';
 import { sharedMarks } from './captureWarnings';
 import { steadyNoise } from './steadyNoise';
 
@@ -27,11 +27,8 @@ export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
     (curve.scale !== noiseRun.scale && 'scale') ||
     (corrected(curve) !== corrected(noiseRun) && 'microphone correction');
   if (differs) {
-    throw new BassloomError(
-      'mixed-curves',
-      `${curve.label} and the noise run ${noiseRun.label} differ in ${differs}; treat both alike before joining them.`,
-      { field: differs },
-    );
+    const values = { a: curve.label, b: noiseRun.label, differ: differs, to: 'attach noise' } as const;
+    throw makeRefusal('mixed-curves', values, { field: differs });
   }
   const { frequencyHz: f } = noiseRun;
   const [first, last] = [f[0], f[f.length - 1]];

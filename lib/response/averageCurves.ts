@@ -1,9 +1,9 @@
 import type { Curve } from '../model/curve';
 import { levelOf, powerMeanDb, powerOf } from '../model/decibel';
-import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { makeCurve } from '../model/makeCurve';
 import { stepsOf } from '../model/step';
+import { makeRefusal } from '../words/makeRefusal';
 import { sharedMarks } from './captureWarnings';
 import { commonGrid } from './commonGrid';
 import { sharedAbout, sharedSteps } from './sharedAbout';
@@ -85,12 +85,9 @@ function vectorMean(curves: Curve[], levels: number[][], frequencyHz: number[]) 
 }
 
 function checkCurves(curves: Curve[], method: string): void {
-  if (curves.length === 0)
-    throw new BassloomError('no-curves', 'There is nothing to average; give at least one curve.');
+  if (curves.length === 0) throw makeRefusal('no-curves', { to: 'average' });
   if (!['power', 'decibel', 'vector'].includes(method)) {
-    throw new BassloomError('bad-method', `Cannot average by '${method}'; use 'power', 'decibel' or 'vector'.`, {
-      field: 'method',
-    });
+    throw makeRefusal('bad-method', { method }, { field: 'method' });
   }
   const [first] = curves;
   for (const curve of curves) {
@@ -102,18 +99,11 @@ function checkCurves(curves: Curve[], method: string): void {
       (!same((c) => c.order) && 'order') ||
       (!same(corrected) && 'microphone correction');
     if (differs) {
-      throw new BassloomError(
-        'mixed-curves',
-        `${first.label} and ${curve.label} differ in ${differs}; average only curves that are alike in it.`,
-        { field: differs },
-      );
+      const values = { a: first.label, b: curve.label, differ: differs, to: 'average' } as const;
+      throw makeRefusal('mixed-curves', values, { field: differs });
     }
     if (method === 'vector' && !curve.phaseDeg) {
-      throw new BassloomError(
-        'no-phase',
-        `${curve.label} has no phase; a vector average needs it of every curve. Average by 'power' instead.`,
-        { field: 'phaseDeg' },
-      );
+      throw makeRefusal('no-phase', { label: curve.label }, { field: 'phaseDeg' });
     }
   }
 }

@@ -1,6 +1,6 @@
 import type { Curve, Interval } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { deriveCurve } from '../model/makeCurve';
+import { makeRefusal } from '../words/makeRefusal';
 import { isInside, mergeIntervals } from './intervals';
 import { unwrap, wrap } from './unwrap';
 
@@ -44,9 +44,7 @@ export function bridge(curve: Curve, masksHz: Interval[]): Curve {
 export function unmaskedPoints(curve: Curve, masks: readonly Interval[]): number[] {
   const kept = [...curve.frequencyHz.keys()].filter((i) => !isInside(curve.frequencyHz[i], masks));
   if (kept.length > 0) return kept;
-  throw new BassloomError('all-masked', `${curve.label}: the masks cover the whole curve; leave some of it unmasked.`, {
-    field: 'masksHz',
-  });
+  throw makeRefusal('all-masked', { label: curve.label }, { field: 'masksHz' });
 }
 
 function bridgeColumn(frequencyHz: number[], values: number[], kept: number[]): number[] {

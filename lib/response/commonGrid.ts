@@ -1,5 +1,6 @@
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 
 /**
  * Frequencies of the first curve that lie inside the range of all of several curves, Hz.
@@ -15,10 +16,10 @@ export function commonGrid(curves: readonly Curve[]): number[] {
   const high = Math.min(...curves.map(({ frequencyHz }) => frequencyHz[frequencyHz.length - 1]));
   const grid = curves[0].frequencyHz.filter((f) => f >= low && f <= high);
   if (grid.length > 0) return grid;
-  const ranges = curves.map(({ label, frequencyHz: f }) => `${label} (${f[0]} to ${f[f.length - 1]} Hz)`);
-  throw new BassloomError(
-    'no-common-range',
-    `${ranges.join(', ')} have no frequencies in common; only curves of the same range can be set against each other.`,
-    { field: 'frequencyHz' },
-  );
+  const values = asNumbered({
+    label: curves.map(({ label }) => label),
+    lowHz: curves.map(({ frequencyHz: f }) => f[0]),
+    highHz: curves.map(({ frequencyHz: f }) => f[f.length - 1]),
+  });
+  throw makeRefusal('no-common-range', values, { field: 'frequencyHz' });
 }

@@ -1,8 +1,8 @@
 import type { Curve, Interval } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
 import { stepsOf } from '../model/step';
+import { makeRefusal } from '../words/makeRefusal';
 import { unwrap, wrap } from './unwrap';
 
 /**
@@ -24,11 +24,8 @@ import { unwrap, wrap } from './unwrap';
 export function correctMicrophone(curve: Curve, correction: Curve): Curve {
   const before = stepsOf(curve, 'microphone correction')[0];
   if (before) {
-    throw new BassloomError(
-      'already-corrected',
-      `${curve.label} is already corrected with ${before.with.correction}; correct the curve as it was measured.`,
-      { field: 'correction' },
-    );
+    const values = { label: curve.label, correction: before.with.correction };
+    throw makeRefusal('already-corrected', values, { field: 'correction' });
   }
   const { frequencyHz, levelDb, phaseDeg, noiseDb } = curve;
   const level = readFor(curve, correction.frequencyHz, correction.levelDb);

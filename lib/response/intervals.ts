@@ -1,5 +1,5 @@
 import type { Interval } from '../model/curve';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /**
  * Put intervals in order and join those that overlap or touch.
@@ -25,11 +25,7 @@ export function mergeIntervals(intervalsHz: readonly Interval[], field = 'masksH
 export function checkInterval(interval: Interval, field: string): void {
   const [low, high] = interval ?? [];
   if (low >= 0 && high > low && Number.isFinite(high)) return;
-  throw new BassloomError(
-    'bad-interval',
-    `${field}: ${JSON.stringify(interval)} is not a range; give a low and a higher frequency in Hz, such as [45, 55].`,
-    { field },
-  );
+  throw makeRefusal('bad-interval', { low, high }, { field });
 }
 
 /** Whether a frequency lies inside one of some intervals, borders not counted. */

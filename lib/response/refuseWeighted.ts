@@ -1,5 +1,5 @@
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { weightingOf } from './weightingOf';
 
 /**
@@ -10,9 +10,5 @@ import { weightingOf } from './weightingOf';
 export function refuseWeighted(curve: Curve): void {
   const weighting = weightingOf(curve);
   if (weighting === undefined) return;
-  throw new BassloomError(
-    'weighted-curve',
-    `${curve.label} is ${weighting}-weighted, which takes tens of dB from the bass; give the curve without the weighting, or allow weighted curves.`,
-    { field: 'curve' },
-  );
+  throw makeRefusal('weighted-curve', { label: curve.label, weighting }, { field: 'curve' });
 }

@@ -1,6 +1,6 @@
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { deriveCurve } from '../model/makeCurve';
+import { makeRefusal } from '../words/makeRefusal';
 import { smoothLevels } from './smoothLevels';
 import { smoothPhase } from './smoothPhase';
 
@@ -26,11 +26,7 @@ import { smoothPhase } from './smoothPhase';
 export function smooth(curve: Curve, options: { fraction: number }): Curve {
   const fraction = options?.fraction;
   if (!(fraction > 0 && Number.isFinite(fraction))) {
-    throw new BassloomError(
-      'bad-fraction',
-      `${curve.label}: cannot smooth over 1/${fraction} octave; give a number above 0, such as 12 for 1/12 octave.`,
-      { field: 'fraction' },
-    );
+    throw makeRefusal('bad-fraction', { label: curve.label, fraction }, { field: 'fraction' });
   }
   const { frequencyHz, levelDb, phaseDeg, noiseDb } = curve;
   return deriveCurve(

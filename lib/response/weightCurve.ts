@@ -1,8 +1,8 @@
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { deriveCurve } from '../model/makeCurve';
 import { stepsOf } from '../model/step';
 import { type Weighting, weightingDb } from '../signal/weighting';
+import { makeRefusal } from '../words/makeRefusal';
 
 /**
  * Weight a curve as a sound level meter does.
@@ -21,19 +21,12 @@ import { type Weighting, weightingDb } from '../signal/weighting';
  */
 export function weightCurve(curve: Curve, weighting: Weighting): Curve {
   if (curve.role === 'harmonic' || curve.role === 'correction') {
-    throw new BassloomError(
-      'not-a-level',
-      `${curve.label} is a ${curve.role}, which has no level of its own; weight responses and noise.`,
-      { field: 'role' },
-    );
+    throw makeRefusal('not-a-level', { label: curve.label, role: curve.role, to: 'weight' }, { field: 'role' });
   }
   const before = stepsOf(curve, 'frequency weighting').find((step) => step.with.weighting !== 'Z');
   if (before) {
-    throw new BassloomError(
-      'already-weighted',
-      `${curve.label} is ${before.with.weighting}-weighted already; weight the curve as it was measured.`,
-      { field: 'weighting' },
-    );
+    const values = { label: curve.label, weighting: before.with.weighting };
+    throw makeRefusal('already-weighted', values, { field: 'weighting' });
   }
   const gain = curve.frequencyHz.map((hz) => weightingDb(weighting, hz));
   const weight = (levels: number[]) => levels.map((level, i) => level + gain[i]);

@@ -1,6 +1,7 @@
 import type { About, Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { type CurveParts, makeCurve } from '../model/makeCurve';
+import { makeRefusal } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 import { addNoise } from './addNoise';
 import { type CleanSignal, cleanSignal } from './cleanSignal';
 import { gridFrequencies } from './gridFrequencies';
@@ -53,10 +54,8 @@ export function setUpBench(rig: RigSpec): Bench {
     measure: ({ setting, driveDb, take = 0 }) => {
       const found = rig.settings.find((candidate) => candidate.name === setting);
       if (!found) {
-        const known = rig.settings.map((candidate) => candidate.name).join(', ');
-        throw new BassloomError('unknown-setting', `The rig has no setting '${setting}'; it has ${known}.`, {
-          field: 'setting',
-        });
+        const known = asNumbered({ known: rig.settings.map((candidate) => candidate.name) });
+        throw makeRefusal('unknown-setting', { setting, ...known }, { field: 'setting' });
       }
       const random = randomFrom([rig.seed, 'run', setting, driveDb, take]);
       const trueDriveDb = (driveDb * rig.drive.trueStepDb) / rig.drive.commandedStepDb;

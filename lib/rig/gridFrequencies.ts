@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import type { GridSpec } from './rigSpec';
 
 /**
@@ -15,11 +15,7 @@ export function gridFrequencies(grid: GridSpec): number[] {
   const { startHz, endHz } = grid;
   const density = grid.kind === 'log' ? grid.pointsPerOctave : 1 / grid.stepHz;
   if (!(startHz > 0 && endHz > startHz && density > 0 && Number.isFinite(density))) {
-    throw new BassloomError(
-      'bad-grid',
-      `A grid from ${startHz} to ${endHz} Hz with ${density} points per octave or hertz is none; it must start above 0 Hz, end higher and have points.`,
-      { field: 'grid' },
-    );
+    throw makeRefusal('bad-grid', { startHz, endHz, density }, { field: 'grid' });
   }
   const span = grid.kind === 'log' ? Math.log2(endHz / startHz) : endHz - startHz;
   const points = Math.floor(span * density + 1e-9) + 1; // an end that is a whole number of steps away belongs to it

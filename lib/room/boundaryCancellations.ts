@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { checkPlacedRoom, type Room } from './room';
 
 /** A frequency at which the reflection from one boundary reaches the microphone upside down. */
@@ -41,9 +41,7 @@ export function boundaryCancellations(room: Room, options: { toHz?: number } = {
   const { sizeM, c, source, microphone } = checkPlacedRoom(room);
   const toHz = options.toHz ?? 200;
   if (!(toHz > 0) || !Number.isFinite(toHz)) {
-    throw new BassloomError('frequency-not-positive', `Cancellations up to ${toHz} Hz: give a frequency above 0.`, {
-      field: 'toHz',
-    });
+    throw makeRefusal('frequency-not-positive', { value: toHz, index: null }, { field: 'toHz' });
   }
   const direct = Math.hypot(...source.map((x, axis) => x - microphone[axis]));
   const found: BoundaryCancellation[] = [];

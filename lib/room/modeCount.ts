@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { checkRoom, type Room } from './room';
 
 /**
@@ -17,9 +17,7 @@ import { checkRoom, type Room } from './room';
 export function modeCount(room: Room, toHz: number): number {
   const { sizeM, volumeM3, c } = checkRoom(room);
   if (!(toHz > 0) || !Number.isFinite(toHz)) {
-    throw new BassloomError('frequency-not-positive', `Modes up to ${toHz} Hz: give a frequency above 0.`, {
-      field: 'toHz',
-    });
+    throw makeRefusal('frequency-not-positive', { value: toHz, index: null }, { field: 'toHz' });
   }
   const [x, y, z] = sizeM;
   const wallsM2 = 2 * (x * y + y * z + z * x);

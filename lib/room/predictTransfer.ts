@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { checkPlacedRoom, type PlacedRoom, type Room } from './room';
 import { fitSmoothTail, type SmoothTail, smoothTailAt } from './smoothTail';
 import { sumClosed } from './sumClosed';
@@ -118,12 +118,7 @@ function planBlocks(room: PlacedRoom, axis: ClosedAxis, frequencyHz: number[]): 
     terms += countTransverse(room, axis.index, limits.get(top)!.near);
   }
   if (terms > MOST_TERMS) {
-    throw new BassloomError(
-      'too-many-modes',
-      `Room transfer at ${frequencyHz.length} frequencies takes about ${terms.toExponential(0)} terms; ask for fewer or ` +
-        'lower frequencies (above some hundred Hz a sum of modes says little about a real room).',
-      { field: 'frequencyHz' },
-    );
+    throw makeRefusal('too-many-modes', { frequencies: frequencyHz.length, terms }, { field: 'frequencyHz' });
   }
   return new Map([...limits].map(([top, limit]) => [top, makeBlock(room, axis, limit)]));
 }
@@ -136,9 +131,7 @@ function makeBlock(room: PlacedRoom, axis: ClosedAxis, { radius, near, end }: Li
 }
 
 function checkFrequencies(frequencyHz: number[]): void {
-  const bad = frequencyHz.findIndex((hz) => !(hz > 0) || !Number.isFinite(hz));
-  if (bad < 0) return;
-  throw new BassloomError('frequency-not-positive', `frequencyHz[${bad}] is ${frequencyHz[bad]}; it must be above 0.`, {
-    field: 'frequencyHz',
-  });
+  const index = frequencyHz.findIndex((hz) => !(hz > 0) || !Number.isFinite(hz));
+  if (index < 0) return;
+  throw makeRefusal('frequency-not-positive', { value: frequencyHz[index], index }, { field: 'frequencyHz' });
 }

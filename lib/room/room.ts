@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { speedOfSound } from './speedOfSound';
 
 /** A place in the room, metres from one corner of the floor along length, width and height. */
@@ -51,9 +51,9 @@ const SIDES = ['lengthM', 'widthM', 'heightM'] as const;
  * checkRoom({ lengthM: 6, widthM: 4.5, heightM: 2.5 }).volumeM3 // 67.5
  */
 export function checkRoom(room: Room): CheckedRoom {
-  for (const field of SIDES) checkPositive(room?.[field], field, 'room-dimension', 'metres');
+  for (const field of SIDES) checkPositive(room?.[field], field, 'room-dimension');
   const decayS = room.decayS ?? DEFAULT_DECAY_S;
-  checkPositive(decayS, 'decayS', 'room-decay', 'seconds');
+  checkPositive(decayS, 'decayS', 'room-decay');
   const sizeM: [number, number, number] = [room.lengthM, room.widthM, room.heightM];
   if (room.source) checkPosition(room.source, 'source', sizeM);
   if (room.microphone) checkPosition(room.microphone, 'microphone', sizeM);
@@ -78,41 +78,27 @@ export function checkPlacedRoom(room: Room): PlacedRoom {
   const checked = checkRoom(room);
   for (const field of ['source', 'microphone'] as const) {
     if (checked[field]) continue;
-    throw new BassloomError('position-missing', `The room has no ${field}; give its position as [x, y, z] in metres.`, {
-      field,
-    });
+    throw makeRefusal('position-missing', {}, { field });
   }
   return checked as PlacedRoom;
 }
 
-function checkPositive(value: unknown, field: string, code: string, unit: string): void {
+function checkPositive(value: number, field: string, code: 'room-dimension' | 'room-decay'): void {
   if (typeof value === 'number' && Number.isFinite(value) && value > 0) return;
-  throw new BassloomError(code, `Room: ${field} is ${value}; it must be a number of ${unit} above 0.`, { field });
+  throw makeRefusal(code, { value }, { field });
 }
 
 function checkPosition(position: unknown, field: string, sizeM: number[]): void {
   if (!Array.isArray(position) || position.length !== 3 || !position.every((x) => Number.isFinite(x))) {
-    throw new BassloomError(
-      'position-malformed',
-      `Room: ${field} must be three numbers in metres, [along length, along width, height].`,
-      { field },
-    );
+    throw makeRefusal('position-malformed', {}, { field });
   }
   const axis = position.findIndex((x, i) => x < 0 || x > sizeM[i]);
   if (axis < 0) return;
-  throw new BassloomError(
-    'position-outside',
-    `Room: ${field} is at ${position[axis]} m along ${SIDES[axis]}, outside the room (0 to ${sizeM[axis]} m).`,
-    { field },
-  );
+  throw makeRefusal('position-outside', { axis, atM: position[axis], sideM: sizeM[axis] }, { field });
 }
 
 function checkApart(source: Position, microphone: Position): void {
-  const apart = Math.hypot(...source.map((x, i) => x - microphone[i]));
-  if (apart >= NEAREST_M) return;
-  throw new BassloomError(
-    'positions-coincide',
-    `Room: source and microphone are ${apart.toFixed(3)} m apart; they must be at least ${NEAREST_M} m apart.`,
-    { field: 'microphone' },
-  );
+  const apartM = Math.hypot(...source.map((x, i) => x - microphone[i]));
+  if (apartM >= NEAREST_M) return;
+  throw makeRefusal('positions-coincide', { apartM, leastM: NEAREST_M }, { field: 'microphone' });
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { modeCount } from './modeCount';
 import { checkRoom, type Room } from './room';
 
@@ -35,11 +35,7 @@ export function roomModes(room: Room, options: { toHz: number }): Mode[] {
   const { toHz } = options;
   const expected = modeCount(room, toHz);
   if (expected > MOST_MODES) {
-    throw new BassloomError(
-      'too-many-modes',
-      `Up to ${toHz} Hz this room has about ${Math.round(expected)} modes; ask for a lower frequency.`,
-      { field: 'toHz' },
-    );
+    throw makeRefusal('too-many-modes', { toHz, modes: Math.round(expected) }, { field: 'toHz' });
   }
   const half = sizeM.map((side) => c / (2 * side));
   const modes: Mode[] = [];

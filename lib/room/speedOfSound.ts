@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** Air temperature that is assumed where none is given, degrees Celsius. */
 export const DEFAULT_TEMPERATURE_C = 20;
@@ -14,9 +14,7 @@ export const DEFAULT_TEMPERATURE_C = 20;
  */
 export function speedOfSound(temperatureC = DEFAULT_TEMPERATURE_C): number {
   if (!Number.isFinite(temperatureC) || temperatureC <= -273.15) {
-    throw new BassloomError('room-temperature', `Temperature is ${temperatureC}; give degrees Celsius, such as 20.`, {
-      field: 'temperatureC',
-    });
+    throw makeRefusal('room-temperature', { value: temperatureC }, { field: 'temperatureC' });
   }
   return 331.3 * Math.sqrt(1 + temperatureC / 273.15);
 }

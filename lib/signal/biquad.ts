@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 export type BiquadKind =
   | 'low-pass'
@@ -81,9 +81,7 @@ function shape(kind: BiquadKind, cos: number, alpha: number, gain: number): [b: 
       ];
     }
     default:
-      throw new BassloomError('biquad-kind', `There is no filter "${kind}" here; give low-pass, peaking or the like.`, {
-        field: 'kind',
-      });
+      throw makeRefusal('biquad-kind', { kind }, { field: 'kind' });
   }
 }
 
@@ -98,18 +96,12 @@ function shelf(cos: number, alpha: number, gain: number): [b: Three, a: Three] {
 
 function check({ hz, q = 1, gainDb = 0 }: BiquadSpec, sampleRateHz: number): void {
   if (!(hz > 0 && hz < sampleRateHz / 2)) {
-    throw new BassloomError(
-      'biquad-frequency',
-      `A filter at ${hz} Hz does not fit between 0 and half the sample rate of ${sampleRateHz} Hz.`,
-      { field: 'hz' },
-    );
+    throw makeRefusal('biquad-frequency', { hz, rateHz: sampleRateHz }, { field: 'hz' });
   }
   if (!(q > 0 && Number.isFinite(q))) {
-    throw new BassloomError('biquad-quality', `The quality is ${q}; give a number above 0, such as 0.7.`, {
-      field: 'q',
-    });
+    throw makeRefusal('biquad-quality', { q }, { field: 'q' });
   }
   if (!Number.isFinite(gainDb)) {
-    throw new BassloomError('biquad-gain', `The gain is ${gainDb}; give dB, such as -6.`, { field: 'gainDb' });
+    throw makeRefusal('biquad-gain', { gainDb }, { field: 'gainDb' });
   }
 }

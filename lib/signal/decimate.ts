@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { lowPassTaps } from './lowPassTaps';
 
 /** What folds back into the band comes down by 100 dB; Kaiser's rule falls short by up to 1.2 dB. */
@@ -39,7 +39,7 @@ export function decimate(
   const factor = options.factor ?? Math.max(1, Math.floor(sampleRateHz / (RATE_TO_BAND * bandHz)));
   const newRateHz = sampleRateHz / factor;
   if (!(Number.isInteger(factor) && factor >= 1 && (factor === 1 || newRateHz > 2 * bandHz))) {
-    refuse('factor', 'factor', `factor ${factor} leaves ${newRateHz} Hz, not more than twice the band of ${bandHz} Hz`);
+    throw makeRefusal('decimate-factor', { factor, rateHz: sampleRateHz, bandHz }, { field: 'factor' });
   }
   if (factor === 1) return { samples: Float64Array.from(samples), sampleRateHz, factor };
   const taps = foldedTaps(sampleRateHz, bandHz, factor);
@@ -131,13 +131,9 @@ function fill(stretch: Float64Array, samples: Samples, from: number): void {
 
 function check(sampleRateHz: number, bandHz: number): void {
   if (!(sampleRateHz > 0 && Number.isFinite(sampleRateHz))) {
-    refuse('rate', 'sampleRateHz', `the sample rate is ${sampleRateHz}`);
+    throw makeRefusal('decimate-rate', { rateHz: sampleRateHz }, { field: 'sampleRateHz' });
   }
   if (!(bandHz > 0 && bandHz < sampleRateHz / 2)) {
-    refuse('band', 'bandHz', `a band up to ${bandHz} Hz does not fit below half of ${sampleRateHz} Hz`);
+    throw makeRefusal('decimate-band', { bandHz, rateHz: sampleRateHz }, { field: 'bandHz' });
   }
-}
-
-function refuse(code: string, field: string, why: string): never {
-  throw new BassloomError(`decimate-${code}`, `Cannot lower the sample rate: ${why}; change ${field}.`, { field });
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** Recommended exposure limit: 85 dBA over a day's 8 hours (NIOSH 98-126, 1.1). */
 const LIMIT_DBA = 85;
@@ -25,9 +25,7 @@ const CEILING_DBA = 140;
  */
 export function permittedSeconds(levelDba: number): number {
   if (!Number.isFinite(levelDba)) {
-    throw new BassloomError('exposure-level', `The level is ${levelDba}; give dBA at the ear, such as 85.`, {
-      field: 'levelDba',
-    });
+    throw makeRefusal('exposure-level', { level: levelDba }, { field: 'levelDba' });
   }
   return levelDba > CEILING_DBA ? 0 : LIMIT_S / 2 ** ((levelDba - LIMIT_DBA) / EXCHANGE_DB);
 }
@@ -46,9 +44,7 @@ export function permittedSeconds(levelDba: number): number {
 export function exposureDose(stays: { levelDba: number; seconds: number }[]): number {
   return stays.reduce((dose, { levelDba, seconds }) => {
     if (!(seconds >= 0 && Number.isFinite(seconds))) {
-      throw new BassloomError('exposure-time', `The time is ${seconds}; give seconds, 0 or more.`, {
-        field: 'seconds',
-      });
+      throw makeRefusal('exposure-time', { seconds }, { field: 'seconds' });
     }
     return seconds === 0 ? dose : dose + seconds / permittedSeconds(levelDba);
   }, 0);

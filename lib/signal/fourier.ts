@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** Shortest length that can be transformed. */
 const SHORTEST = 4;
@@ -45,7 +45,7 @@ export function nextFastLength(samples: number): number {
  * realFft(Float64Array.of(1, 0, 0, 0)) // [1, 0, 1, 0, 1, 0]
  */
 export function realFft(samples: Float64Array, length = nextFastLength(samples.length)): Float64Array {
-  if (samples.length > length) refuseLength(length, `it is shorter than the ${samples.length} samples`);
+  if (samples.length > length) refuseLength(length, samples.length);
   const plan = planFor(length);
   const { half, turns } = plan;
   let packed = samples;
@@ -88,7 +88,7 @@ function planFor(length: number): Plan {
     plans.set(length, known);
     return known;
   }
-  if (!(length >= SHORTEST && Number.isInteger(Math.log2(length)))) refuseLength(length, 'it is not');
+  if (!(length >= SHORTEST && Number.isInteger(Math.log2(length)))) refuseLength(length);
   const turns = new Float64Array(length / 2 + 2);
   for (let k = 0; k <= length / 4; k++) {
     turns[2 * k] = Math.cos((2 * Math.PI * k) / length);
@@ -149,10 +149,7 @@ function putTogether(bins: Float64Array, turns: Float64Array, packed: Float64Arr
   return packed;
 }
 
-function refuseLength(length: number, why: string): never {
-  throw new BassloomError(
-    'fft-length',
-    `Cannot transform ${length} samples: a power of two, 4 or more, is needed and ${why}; take nextFastLength().`,
-    { field: 'length' },
-  );
+/** @param samples where they are too many for it. */
+function refuseLength(length: number, samples: number | null = null): never {
+  throw makeRefusal('fft-length', { length, samples }, { field: 'length' });
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { hilbert } from './hilbert';
 
 /** Deepest a level may lie below the highest: deeper notches are cut here, since a zero has no logarithm. */
@@ -26,16 +26,12 @@ const ZERO_DB = 100;
 export function minimumPhase(levelDb: ArrayLike<number>): Float64Array {
   const length = 2 * (levelDb.length - 1);
   if (!(length >= 4 && Number.isInteger(Math.log2(length)))) {
-    throw new BassloomError(
-      'minimum-phase-grid',
-      `${levelDb.length} levels are given; a power of two and one more are needed, 0 Hz and half the sample rate among them.`,
-      { field: 'levelDb' },
-    );
+    throw makeRefusal('minimum-phase-grid', { levels: levelDb.length }, { field: 'levelDb' });
   }
   let highest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < levelDb.length; k++) {
     if (Number.isNaN(levelDb[k]) || levelDb[k] === Number.POSITIVE_INFINITY) {
-      throw new BassloomError('not-a-number', `levelDb[${k}] is ${levelDb[k]}; give dB.`, { field: 'levelDb' });
+      throw makeRefusal('not-a-number', { label: null, index: k }, { field: 'levelDb' });
     }
     highest = Math.max(highest, levelDb[k]);
   }

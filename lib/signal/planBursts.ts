@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { BURST_CYCLES } from './toneBurst';
 
 /** What bursts are played, at which levels. */
@@ -65,7 +65,9 @@ export function planBursts(spec: BurstSpec): BurstPlan {
   const levels = countOf(full);
   const round = shapes.reduce((sum, { samples }) => sum + samples + gap, 0);
   const totalSamples = gap + levels * round;
-  if (totalSamples > MOST_SAMPLES) refuse('too-long', 'stepDb', `${levels * shapes.length} bursts are too long`);
+  if (totalSamples > MOST_SAMPLES) {
+    throw makeRefusal('burst-too-long', { bursts: levels * shapes.length }, { field: 'stepDb' });
+  }
   const bursts: ScheduledBurst[] = [];
   let atSample = gap;
   for (let i = 0; i < levels; i++) {
@@ -97,22 +99,16 @@ function countOf({ lowestDbfs, highestDbfs, stepDb }: Required<BurstSpec>): numb
 function check(spec: Required<BurstSpec>): void {
   const { sampleRateHz, fromHz, toHz, lowestDbfs, highestDbfs, stepDb, gapSeconds } = spec;
   if (!(sampleRateHz >= 1 && Number.isInteger(sampleRateHz))) {
-    refuse('rate', 'sampleRateHz', `the sample rate is ${sampleRateHz}, not whole Hz`);
+    throw makeRefusal('burst-rate', { rateHz: sampleRateHz }, { field: 'sampleRateHz' });
   }
   // the main lobe of the highest burst must end below half the sample rate
   if (!(fromHz >= 1 && toHz >= fromHz && toHz * 1.5 < sampleRateHz / 2)) {
-    refuse('range', 'toHz', `${fromHz} to ${toHz} Hz does not rise from 1 Hz or more to a third of the sample rate`);
+    throw makeRefusal('burst-range', { fromHz, toHz }, { field: 'toHz' });
   }
   if (!(highestDbfs <= 0 && lowestDbfs <= highestDbfs && lowestDbfs > -200 && stepDb > 0)) {
-    refuse(
-      'level',
-      'highestDbfs',
-      `${lowestDbfs} to ${highestDbfs} dBFS in steps of ${stepDb} dB does not rise to 0 or less`,
-    );
+    throw makeRefusal('burst-level', { lowestDbfs, highestDbfs, stepDb }, { field: 'highestDbfs' });
   }
-  if (!(gapSeconds >= 0 && Number.isFinite(gapSeconds))) refuse('gap', 'gapSeconds', `the gap is ${gapSeconds} s`);
-}
-
-function refuse(code: string, field: string, why: string): never {
-  throw new BassloomError(`burst-${code}`, `Cannot make these bursts: ${why}; change ${field}.`, { field });
+  if (!(gapSeconds >= 0 && Number.isFinite(gapSeconds))) {
+    throw makeRefusal('burst-gap', { seconds: gapSeconds }, { field: 'gapSeconds' });
+  }
 }

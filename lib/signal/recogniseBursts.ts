@@ -1,5 +1,5 @@
-import { BassloomError } from '../model/errors';
 import { nearestCentre } from '../model/octaves';
+import { makeRefusal } from '../words/makeRefusal';
 import type { ScheduledBurst } from './burstSchedule';
 import { loudStretches } from './loudStretches';
 import { BURST_CYCLES } from './toneBurst';
@@ -31,19 +31,18 @@ const SPREAD_OF_LENGTH = Math.sqrt((1 / 32 - 1 / (4 * Math.PI ** 2) + 1 / (64 * 
  */
 export function recogniseBursts(samples: ArrayLike<number>, sampleRateHz: number): ScheduledBurst[] {
   const stretches = loudStretches(samples, sampleRateHz);
-  if (stretches.length === 0) refuse('it is silent throughout, or sounds throughout');
+  if (stretches.length === 0) refuse('no-silence');
   return stretches.map(([from, to]) => fitBurst(samples, sampleRateHz, from, to));
 }
 
 function fitBurst(samples: ArrayLike<number>, rate: number, from: number, to: number): ScheduledBurst {
   const { energy, middle, spread } = momentsOf(samples, from, to);
-  const where = `the sound at ${(from / rate).toFixed(2)} s`;
   const rough = (BURST_CYCLES * SPREAD_OF_LENGTH * rate) / spread;
-  if (!(energy > 0 && rough > 0 && rough < rate / 3)) refuse(`${where} is too short`);
+  if (!(energy > 0 && rough > 0 && rough < rate / 3)) refuse('too-short', from / rate);
   const likeness = (hz: number) => project(samples, rate, hz, middle);
   const hz = snap(most((f) => likeness(f).likeness, rough * 0.92, rough * 1.08));
   const { amplitude, likeness: explained } = likeness(hz);
-  if (!(1 - explained / energy < MOST_RESIDUAL)) refuse(`${where} is no such burst`);
+  if (!(1 - explained / energy < MOST_RESIDUAL)) refuse('unlike', from / rate);
   const half = (BURST_CYCLES / 2 / hz) * rate;
   return {
     centreHz: hz,
@@ -108,10 +107,6 @@ function snap(hz: number): number {
   return Math.abs(hz / centre - 1) < SNAP ? centre : hz;
 }
 
-function refuse(why: string): never {
-  throw new BassloomError(
-    'not-bursts',
-    `This stimulus is no schedule of bursts of ${BURST_CYCLES} cycles between silences: ${why}; give the file that was played, as it was made.`,
-    { field: 'stimulus' },
-  );
+function refuse(why: 'no-silence' | 'too-short' | 'unlike', atS: number | null = null): never {
+  throw makeRefusal('not-bursts', { label: null, cycles: BURST_CYCLES, why, atS }, { field: 'stimulus' });
 }

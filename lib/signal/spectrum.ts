@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /**
  * Product of two spectra, bin by bin (convolution of their signals, round the transform's length).
@@ -45,8 +45,5 @@ export function binFrequencies(bins: number, sampleRateHz: number): Float64Array
 
 function checkEqual(a: Float64Array, b: Float64Array): void {
   if (a.length === b.length) return;
-  throw new BassloomError(
-    'unequal-spectra',
-    `The spectra have ${a.length / 2} and ${b.length / 2} bins; transform both with the same length.`,
-  );
+  throw makeRefusal('unequal-spectra', { a: a.length / 2, b: b.length / 2 });
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** What a sweep is to be. */
 export interface SweepSpec {
@@ -88,39 +88,22 @@ export function planSweep(spec: SweepSpec): SweepPlan {
 
 function check({ startHz, endHz, seconds, sampleRateHz }: SweepSpec, levelDbfs: number): void {
   if (!(sampleRateHz >= 1 && Number.isInteger(sampleRateHz))) {
-    throw new BassloomError('sweep-rate', `The sample rate is ${sampleRateHz}; give whole Hz, such as 48000.`, {
-      field: 'sampleRateHz',
-    });
+    throw makeRefusal('sweep-rate', { rateHz: sampleRateHz }, { field: 'sampleRateHz' });
   }
   if (!(startHz > 0 && endHz > startHz && endHz < sampleRateHz / 2)) {
-    throw new BassloomError(
-      'sweep-range',
-      `A sweep from ${startHz} to ${endHz} Hz cannot be made: it must rise, from above 0 to below half the sample rate, ${sampleRateHz / 2} Hz.`,
-      { field: startHz > 0 ? 'endHz' : 'startHz' },
-    );
+    const field = startHz > 0 ? 'endHz' : 'startHz';
+    throw makeRefusal('sweep-range', { startHz, endHz, rateHz: sampleRateHz }, { field });
   }
   if (!(seconds > 0 && Number.isFinite(seconds))) {
-    throw new BassloomError('sweep-time', `The sweep lasts ${seconds} s; give seconds above 0, such as 20.`, {
-      field: 'seconds',
-    });
+    throw makeRefusal('sweep-time', { seconds, leastS: null, mostS: null }, { field: 'seconds' });
   }
   if (!(levelDbfs <= 0 && levelDbfs > -200)) {
-    throw new BassloomError(
-      'sweep-level',
-      `The level is ${levelDbfs} dBFS; give 0 or less and above -200, such as -15.`,
-      {
-        field: 'levelDbfs',
-      },
-    );
+    throw makeRefusal('sweep-level', { levelDbfs }, { field: 'levelDbfs' });
   }
 }
 
 function refuseTime({ startHz, seconds, sampleRateHz }: SweepSpec, octavesE: number): never {
-  const least = ((0.5 * octavesE) / startHz).toFixed(2);
-  const most = Math.floor(MOST_SAMPLES / sampleRateHz - LEAD_IN_S - TAIL_S);
-  throw new BassloomError(
-    'sweep-time',
-    `${seconds} s do not do for this sweep; give more than ${least} s and less than ${most} s.`,
-    { field: 'seconds' },
-  );
+  const leastS = (0.5 * octavesE) / startHz;
+  const mostS = Math.floor(MOST_SAMPLES / sampleRateHz - LEAD_IN_S - TAIL_S);
+  throw makeRefusal('sweep-time', { seconds, leastS, mostS }, { field: 'seconds' });
 }

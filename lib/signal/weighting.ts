@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 
 export type Weighting = 'A' | 'C' | 'Z';
 
@@ -23,15 +23,11 @@ const POLES = poles();
  */
 export function weightingDb(weighting: Weighting, frequencyHz: number): number {
   if (!(frequencyHz > 0 && Number.isFinite(frequencyHz))) {
-    throw new BassloomError('weighting-frequency', `The frequency is ${frequencyHz}; give Hz above 0.`, {
-      field: 'frequencyHz',
-    });
+    throw makeRefusal('weighting-frequency', { hz: frequencyHz }, { field: 'frequencyHz' });
   }
   if (weighting === 'Z') return 0;
   if (weighting !== 'A' && weighting !== 'C') {
-    throw new BassloomError('weighting-kind', `There is no weighting "${weighting}" here; give A, C or Z.`, {
-      field: 'weighting',
-    });
+    throw makeRefusal('weighting-kind', { kind: weighting }, { field: 'weighting' });
   }
   return 20 * Math.log10(gain(weighting, frequencyHz) / gain(weighting, 1000));
 }

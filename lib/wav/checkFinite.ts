@@ -1,4 +1,4 @@
-import { refuse } from '../model/refuse';
+import { makeRefusal } from '../words/makeRefusal';
 import type { WavLayout } from './layOutWav';
 
 /**
@@ -14,12 +14,8 @@ export function checkFinite(layout: WavLayout, called: string): void {
   const exponent = bytesPerSample === 4 ? 0x7f80 : 0x7ff0;
   const bad = findExponent(view, start + bytesPerSample - 2, bytesPerSample, layout.frames * channels, exponent);
   if (bad < 0) return;
-  const seconds = Math.floor(bad / channels) / layout.sampleRateHz;
-  refuse(
-    'wav-not-finite',
-    called,
-    `channel ${(bad % channels) + 1} holds no number at ${Number(seconds.toPrecision(6))} s. Export it as PCM.`,
-  );
+  const atS = Math.floor(bad / channels) / layout.sampleRateHz;
+  throw makeRefusal('wav-not-finite', { label: called, channel: (bad % channels) + 1, atS });
 }
 
 function findExponent(view: DataView, at: number, stride: number, count: number, exponent: number): number {

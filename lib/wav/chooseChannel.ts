@@ -1,5 +1,5 @@
 import type { Recording } from '../model/curve';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { layOutWav, type WavLayout } from './layOutWav';
 import { makeRecording } from './makeRecording';
 import { wavHeader } from './wavHeader';
@@ -18,10 +18,8 @@ import { wavHeader } from './wavHeader';
 export function chooseChannel(recording: Recording, channel: number): Recording {
   const layout = layOutWav(recording.wav, recording.label);
   if (!(Number.isInteger(channel) && channel >= 1 && channel <= layout.channels)) {
-    const range = layout.channels === 1 ? 'it has only channel 1' : `give 1 to ${layout.channels}`;
-    throw new BassloomError('no-such-channel', `${recording.label}: there is no channel ${channel}; ${range}.`, {
-      field: 'channel',
-    });
+    const values = { label: recording.label, channel, channels: layout.channels };
+    throw makeRefusal('no-such-channel', values, { field: 'channel' });
   }
   if (layout.channels === 1) return recording;
   return makeRecording(cut(recording.wav, layout, channel), {

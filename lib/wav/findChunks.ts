@@ -1,6 +1,6 @@
 import type { Caveat } from '../model/caveat';
-import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** Where something lies in a file: from its first byte up to, not including, the last. */
 export interface Span {
@@ -60,18 +60,18 @@ export function findChunks(bytes: DataView, called: string, notes: Caveat[]): Wa
     at = start + size;
     if (size % 2 === 1 && !isPadMissing(bytes, at)) at++;
   }
-  if (!format) refuse('wav-broken', called, "it has no 'fmt ' chunk, so nothing says how its samples are written.");
-  if (!data) refuse('wav-broken', called, "it has no 'data' chunk, so there is no sound in it.");
+  if (!format) throw makeRefusal('wav-broken', { label: called, why: 'no-format' });
+  if (!data) throw makeRefusal('wav-broken', { label: called, why: 'no-data' });
   if (sounds > 1) notes.push(makeCaveat('wav-several-data', 'doubt', { sounds }));
   return { format, data, promised };
 }
 
 function checkOpening(bytes: DataView, called: string): boolean {
-  if (bytes.byteLength === 0) refuse('not-wav', called, 'the file is empty.');
+  if (bytes.byteLength === 0) throw makeRefusal('not-wav', { label: called, why: 'empty' });
   const id = idAt(bytes, 0);
-  if (id === 'RIFX') refuse('wav-unsupported', called, 'RIFX (big-endian) is not read. Export it as RIFF WAV.');
+  if (id === 'RIFX') throw makeRefusal('wav-unsupported', { label: called, why: 'big-endian' });
   if (!['RIFF', 'RF64', 'BW64'].includes(id) || idAt(bytes, 8) !== 'WAVE') {
-    refuse('not-wav', called, 'it does not begin as a WAV file does. Give a WAV file.');
+    throw makeRefusal('not-wav', { label: called, why: 'opening' });
   }
   return id !== 'RIFF';
 }

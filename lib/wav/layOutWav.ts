@@ -1,7 +1,6 @@
 import type { Caveat } from '../model/caveat';
-import { BassloomError } from '../model/errors';
-import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 import { findChunks, type WavChunks } from './findChunks';
 import { readWavFormat, type WavFormat } from './wavFormat';
 
@@ -26,7 +25,7 @@ const PLACEHOLDER_BYTES = 0x7f00_0000;
  */
 export function layOutWav(wav: Uint8Array, called = 'WAV'): WavLayout {
   if (!(wav instanceof Uint8Array)) {
-    throw new BassloomError('bad-source', `${called}: give the bytes of a WAV file, as a Buffer or Uint8Array.`);
+    throw makeRefusal('bad-source', { label: called });
   }
   const view = new DataView(wav.buffer, wav.byteOffset, wav.byteLength);
   const notes: Caveat[] = [];
@@ -35,7 +34,7 @@ export function layOutWav(wav: Uint8Array, called = 'WAV'): WavLayout {
   const format = readWavFormat(new DataView(wav.buffer, wav.byteOffset + at.start, at.end - at.start), called, notes);
   const bytesPerFrame = format.bytesPerSample * format.channels;
   const frames = Math.floor((data.end - data.start) / bytesPerFrame);
-  if (frames === 0) refuse('wav-empty', called, 'it holds no sample. Record it anew.');
+  if (frames === 0) throw makeRefusal('wav-empty', { label: called });
   noteLength(chunks, frames, bytesPerFrame, format.sampleRateHz, notes);
   return { ...format, view, start: data.start, frames, bytesPerFrame, notes };
 }

@@ -1,6 +1,6 @@
 import type { Caveat } from '../model/caveat';
-import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 
 /** How the samples of a WAV file are written. */
 export interface WavFormat {
@@ -39,22 +39,19 @@ export const SUBFORMAT_TAIL = [0, 0, 0, 0, 0x10, 0, 0x80, 0, 0, 0xaa, 0, 0x38, 0
  */
 export function readWavFormat(chunk: DataView, called: string, notes: Caveat[]): WavFormat {
   if (chunk.byteLength < 16) {
-    refuse('wav-broken', called, `the 'fmt ' chunk has ${chunk.byteLength} bytes, at least 16 are needed.`);
+    throw makeRefusal('wav-broken', { label: called, why: 'short-format', bytes: chunk.byteLength, leastBytes: 16 });
   }
   const encoding = encodingOf(chunk, called);
   const channels = chunk.getUint16(2, true);
   const sampleRateHz = chunk.getUint32(4, true);
   const bits = chunk.getUint16(14, true);
-  if (channels === 0) refuse('wav-broken', called, 'the header says 0 channels.');
-  if (sampleRateHz === 0) refuse('wav-broken', called, 'the header says a sample rate of 0 Hz.');
+  if (channels === 0) throw makeRefusal('wav-broken', { label: called, why: 'no-channel' });
+  if (sampleRateHz === 0) throw makeRefusal('wav-broken', { label: called, why: 'no-rate' });
   if (channels > MAX_CHANNELS) {
-    refuse('wav-unsupported', called, `${channels} channels; up to ${MAX_CHANNELS} are read.`);
+    throw makeRefusal('wav-unsupported', { label: called, why: 'channels', channels, mostChannels: MAX_CHANNELS });
   }
   const fits = encoding === 'float' ? bits === 32 || bits === 64 : bits >= 1 && bits <= 32;
-  if (!fits) {
-    const read = encoding === 'float' ? '32 and 64' : '1 to 32';
-    refuse('wav-unsupported', called, `${encoding} of ${bits} bits; ${read} are read. Export it with 24 bits.`);
-  }
+  if (!fits) throw makeRefusal('wav-unsupported', { label: called, why: 'bits', encoding, bits });
   const bytesPerSample = bytesOf(encoding, bits, chunk.getUint16(12, true), channels, notes);
   return { encoding, bits, bytesPerSample, channels, sampleRateHz };
 }
@@ -63,7 +60,8 @@ function encodingOf(chunk: DataView, called: string): WavFormat['encoding'] {
   const tag = chunk.getUint16(0, true);
   if (tag !== EXTENSIBLE) return ENCODINGS[tag] ?? refuseTag(tag, called);
   if (chunk.byteLength < 40) {
-    refuse('wav-broken', called, `an extensible 'fmt ' chunk needs 40 bytes, this one has ${chunk.byteLength}.`);
+    const bytes = chunk.byteLength;
+    throw makeRefusal('wav-broken', { label: called, why: 'short-extensible', bytes, leastBytes: 40 });
   }
   if (SUBFORMAT_TAIL.some((byte, i) => chunk.getUint8(26 + i) !== byte)) {
     const guid = Array.from({ length: 16 }, (_, i) =>
@@ -72,20 +70,15 @@ function encodingOf(chunk: DataView, called: string): WavFormat['encoding'] {
         .toString(16)
         .padStart(2, '0'),
     ).join('');
-    refuse('wav-unsupported', called, `its sub-format (GUID bytes ${guid}) is not PCM or float. Export it as PCM.`);
+    throw makeRefusal('wav-unsupported', { label: called, why: 'sub-format', guid });
   }
   const subTag = chunk.getUint16(24, true);
   return ENCODINGS[subTag] ?? refuseTag(subTag, called);
 }
 
 function refuseTag(tag: number, called: string): never {
-  const name = OTHER_TAGS[tag] ? ` (${OTHER_TAGS[tag]})` : '';
-  const hex = tag.toString(16).padStart(4, '0');
-  refuse(
-    'wav-unsupported',
-    called,
-    `format tag 0x${hex}${name}; PCM (1) and float (3) are read. Export it as 24-bit PCM or float.`,
-  );
+  const [hex, tagName] = [`0x${tag.toString(16).padStart(4, '0')}`, OTHER_TAGS[tag] ?? null];
+  throw makeRefusal('wav-unsupported', { label: called, why: 'tag', tag: hex, tagName });
 }
 
 function bytesOf(

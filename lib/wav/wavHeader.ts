@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { SUBFORMAT_TAIL, type WavFormat } from './wavFormat';
 
 /**
@@ -26,7 +26,7 @@ export function wavHeader(format: WavFormat, frames: number, comment = ''): Buff
   const rest = Buffer.concat([Buffer.from('WAVE'), ...chunks, Buffer.from('data')]);
   const riffBytes = rest.length + 4 + dataBytes + (dataBytes % 2);
   if (riffBytes > 0xffffffff) {
-    throw new BassloomError('too-large', `A WAV file of ${riffBytes} bytes cannot be written; 4 GiB is the most.`);
+    throw makeRefusal('too-large', { bytes: riffBytes });
   }
   return Buffer.concat([Buffer.from('RIFF'), uint32(riffBytes), rest, uint32(dataBytes)]);
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal, type RefusalValues } from '../words/makeRefusal';
 import { encodeColumn } from './encodeColumn';
 import type { WavFormat } from './wavFormat';
 import { wavHeader } from './wavHeader';
@@ -37,7 +37,7 @@ export function writeWav(
   options: WriteWavOptions = {},
 ): Buffer {
   const { sampleRateHz, channels } = sound;
-  const { encoding, bits } = FORMATS[options.format || 'float32'] ?? bad('format', Object.keys(FORMATS).join(', '));
+  const { encoding, bits } = FORMATS[options.format || 'float32'] ?? bad('format', 'sound-format', options.format);
   const frames = checkSound(sampleRateHz, channels);
   const bytesPerSample = bits / 8;
   const format = { encoding, bits, bytesPerSample, channels: channels.length, sampleRateHz };
@@ -55,29 +55,24 @@ export function writeWav(
 
 function checkSound(sampleRateHz: number, channels: ArrayLike<number>[]): number {
   if (!(Number.isInteger(sampleRateHz) && sampleRateHz >= 1 && sampleRateHz <= 0xffffffff)) {
-    bad('sampleRateHz', 'a whole number of Hz');
+    bad('sampleRateHz', 'whole-hz', sampleRateHz);
   }
-  if (!(channels.length >= 1 && channels.length <= 256)) bad('channels', '1 to 256 of them');
+  if (!(channels.length >= 1 && channels.length <= 256)) bad('channels', 'channel-count');
   const frames = channels[0].length;
-  if (frames === 0) throw new BassloomError('wav-empty', 'There is no sample to write.');
+  if (frames === 0) throw makeRefusal('wav-empty', { label: null });
   const odd = channels.findIndex((column) => column.length !== frames);
   if (odd > 0) {
-    const lengths = `channel ${odd + 1} has ${channels[odd].length} samples, channel 1 has ${frames}`;
-    throw new BassloomError('unequal-columns', `Channels must be equally long: ${lengths}.`, { field: 'channels' });
+    const values = { channel: odd + 1, length: channels[odd].length, wanted: frames };
+    throw makeRefusal('unequal-columns', values, { field: 'channels' });
   }
   return frames;
 }
 
 function refuseSample(channel: number, index: number, sample: number): never {
-  const isNumber = Number.isFinite(sample);
-  const what = isNumber ? 'beyond full scale; lower the level or write float' : 'not a number';
-  throw new BassloomError(
-    isNumber ? 'over-full-scale' : 'not-a-number',
-    `Sample ${index} of channel ${channel + 1} is ${sample}, ${what}.`,
-    { field: 'channels' },
-  );
+  const values = { channel: channel + 1, index, sample };
+  throw makeRefusal(Number.isFinite(sample) ? 'over-full-scale' : 'not-a-number', values, { field: 'channels' });
 }
 
-function bad(field: string, wanted: string): never {
-  throw new BassloomError('bad-option', `Option ${field}: it must be ${wanted}.`, { field });
+function bad(field: string, wanted: RefusalValues<'bad-option'>['wanted'], value?: string | number): never {
+  throw makeRefusal('bad-option', { wanted, ...(value !== undefined && { value }) }, { field });
 }

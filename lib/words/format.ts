@@ -26,6 +26,8 @@ export interface Format {
   signed(value: number, decimals: number): string;
   /** As many decimals as the number has, at most `most` (1): 5 -> '5', 4.5 -> '4.5'. */
   short(value: number, most?: number): string;
+  /** All the digits that it has, with a unit where one is given: 44100.5 -> '44100.5', (-3, 'dB') -> '−3 dB'. */
+  exact(value: number, unit?: string): string;
   /** Three significant digits, no unit: 18.24 -> '18.2', 1234 -> '1230'. */
   hertz(hz: number): string;
   /** '18.2 Hz' */
@@ -78,6 +80,8 @@ export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format 
   };
   const short = (value: number, most = 1): string =>
     number(value, (String(Number(Math.abs(value).toFixed(most))).split('.')[1] ?? '').length);
+  const exact = (value: number): string =>
+    `${value < 0 ? MINUS : ''}${local(String(Number(Math.abs(value).toPrecision(12))))}`;
   const hertz = (hz: number): string => local(String(Number(hz.toPrecision(3))));
   const unit = (text: string, of: string): string => `${text}${NO_BREAK}${of}`;
   const percentDigits = (percent: number): string =>
@@ -88,6 +92,7 @@ export function makeFormat({ decimal, and, ordinal, overADay }: Habits): Format 
     number,
     signed,
     short,
+    exact: (value, of) => (of === undefined ? exact(value) : unit(exact(value), of)),
     hertz,
     hz: (hz) => unit(hertz(hz), 'Hz'),
     hzRange: (low, high) => unit(`${hertz(low)}${RANGE}${hertz(high)}`, 'Hz'),

@@ -1,5 +1,5 @@
 import type { MessagePort } from 'node:worker_threads';
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
 import { asBuffers, copySounds, memoryOf } from './portable';
 import type { Progress } from './progress';
 import { enter } from './queue';
@@ -78,6 +78,5 @@ function explain(problem: unknown, task: string): unknown {
   const { code, message } = problem as { code?: unknown; message?: string };
   const isOfThread = /^ERR_WORKER/.test(String(code)) || /^(worker exited|Terminating worker)/.test(message ?? '');
   if (!isOfThread) return problem;
-  const what = `The thread that worked on "${task}" ended before it was done (${message}); try again, with a shorter sound if it happens again.`;
-  return new BassloomError('worker-failed', what, { cause: problem });
+  return makeRefusal('worker-failed', { task, why: message ?? String(code) }, { cause: problem });
 }

@@ -1,4 +1,5 @@
 import type { MessagePort } from 'node:worker_threads';
+import type { CaveatValues } from '../model/caveat';
 import { BassloomError } from '../model/errors';
 
 /** What a worker is given. */
@@ -18,6 +19,7 @@ export interface PackedProblem {
   message: string;
   line?: number;
   field?: string;
+  values?: CaveatValues;
   stack?: string;
   cause?: string;
 }
@@ -25,12 +27,12 @@ export interface PackedProblem {
 /** @returns undefined for errors that are no refusal; Node copies those well enough. */
 export function packProblem(problem: unknown): PackedProblem | undefined {
   if (!(problem instanceof BassloomError)) return undefined;
-  const { code, message, line, field, stack, cause } = problem;
-  return { code, message, line, field, stack, ...(cause !== undefined && { cause: String(cause) }) };
+  const { code, message, line, field, values, stack, cause } = problem;
+  return { code, message, line, field, values, stack, ...(cause !== undefined && { cause: String(cause) }) };
 }
 
-export function openProblem({ code, message, stack, ...where }: PackedProblem): BassloomError {
-  const problem = new BassloomError(code, message, where);
+export function openProblem({ code, message, stack, ...about }: PackedProblem): BassloomError {
+  const problem = new BassloomError(code, message, about);
   if (stack !== undefined) problem.stack = stack;
   return problem;
 }

@@ -120,7 +120,7 @@ describe('the virtual bench', () => {
   });
 
   it('refuses a setting it does not have, and a grid that is none', () => {
-    expect(() => measure(quiet(), { setting: 'loud', driveDb: 0 })).toThrow(/no setting 'loud'; it has flat/);
+    expect(() => measure(quiet(), { setting: 'loud', driveDb: 0 })).toThrow(/no setting 'loud'; it has 'flat/);
     const grid = { kind: 'log' as const, startHz: 20, endHz: 20, pointsPerOctave: 12 };
     expect(() => measure(quiet({ grid }), { setting: 'flat', driveDb: 0 })).toThrow(
       expect.objectContaining({ code: 'bad-grid' }),

@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import os, { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
@@ -45,8 +45,9 @@ export function fakeWork(cores: number): FakeWork {
   const folder = mkdtempSync(join(tmpdir(), 'bassloom work '));
   const work = join(folder, 'lib/work');
   cpSync(join(root, 'dist/lib/work'), work, { recursive: true });
-  mkdirSync(join(folder, 'lib/model'));
-  cpSync(join(root, 'dist/lib/model/errors.js'), join(folder, 'lib/model/errors.js'));
+  // what refuses in the pool itself, and in the tasks
+  for (const room of ['model', 'words'])
+    cpSync(join(root, 'dist/lib', room), join(folder, 'lib', room), { recursive: true });
   symlinkSync(resolve(dirname(require.resolve('piscina')), '../..'), join(folder, 'node_modules'), 'junction');
   writeFileSync(join(work, 'tasks.js'), TASKS);
   const { availableParallelism } = os;

@@ -1,6 +1,5 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { BandFit } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
 import { caveatsFor, nearNoise, TRUSTED_SNR_DB, untrustedIn } from '../../response/caveatsFor';
@@ -9,6 +8,7 @@ import { refuseWeighted } from '../../response/refuseWeighted';
 import { smoothLevels } from '../../response/smoothLevels';
 import { trustedRange } from '../../response/trustedRange';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { type DownPoints, findDownPoints } from './findDownPoints';
 import { neededHeight } from './neededHeight';
 import { octavesOf, type UnmaskedLine, unmaskedLine } from './unmaskedLine';
@@ -66,9 +66,7 @@ export function fitBand(curve: Curve, options: BandFitOptions = {}): BandFit {
   const octaves = octavesOf(frequencyHz);
   const line = unmaskedLine(frequencyHz, levelDb, masksHz, octaves);
   if (line.x.length === 0) {
-    throw new BassloomError('all-masked', `${curve.label}: the masks cover the whole curve; leave some of it.`, {
-      field: 'masksHz',
-    });
+    throw makeRefusal('all-masked', { label: curve.label }, { field: 'masksHz' });
   }
   const untrusted = untrustedIn(curve);
   const clear = trustedRange(curve, untrusted);
@@ -115,31 +113,14 @@ function hiddenCaveats(curve: Curve): Caveat[] {
 
 function checkOptions(curve: Curve, given: { heightDb: number; smoothing: number | null } & Record<string, unknown>) {
   if (!(given.heightDb > 0 && Number.isFinite(given.heightDb))) {
-    throw new BassloomError(
-      'bad-height',
-      `${curve.label}: a window ${given.heightDb} dB tall holds nothing; use 5, say.`,
-      {
-        field: 'heightDb',
-      },
-    );
+    throw makeRefusal('bad-height', { label: curve.label, height: given.heightDb }, { field: 'heightDb' });
   }
   if (given.smoothing !== null && !(given.smoothing > 0 && Number.isFinite(given.smoothing))) {
-    throw new BassloomError(
-      'bad-fraction',
-      `${curve.label}: cannot smooth over 1/${given.smoothing} octave; use 12, say.`,
-      {
-        field: 'smoothing',
-      },
-    );
+    throw makeRefusal('bad-fraction', { label: curve.label, fraction: given.smoothing }, { field: 'smoothing' });
   }
   if (given.reference !== 'band' && given.reference !== 'maximum') {
-    throw new BassloomError(
-      'bad-reference',
-      `${curve.label}: no reference '${given.reference}'; use 'band' or 'maximum'.`,
-      {
-        field: 'reference',
-      },
-    );
+    const values = { label: curve.label, reference: given.reference as string };
+    throw makeRefusal('bad-reference', values, { field: 'reference' });
   }
   if (given.rangeHz) checkInterval(given.rangeHz as Interval, 'rangeHz');
   checkInterval(given.referenceBandHz as Interval, 'referenceBandHz');

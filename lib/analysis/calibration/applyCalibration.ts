@@ -1,6 +1,6 @@
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { deriveCurve } from '../../model/makeCurve';
+import { makeRefusal } from '../../words/makeRefusal';
 
 /**
  * Turn levels re a full-scale sine into sound pressure levels.
@@ -19,21 +19,13 @@ import { deriveCurve } from '../../model/makeCurve';
  */
 export function applyCalibration(curve: Curve, fullScaleDb: number): Curve {
   if (curve.scale === 'spl') {
-    throw new BassloomError('already-calibrated', `${curve.label} is in dB SPL already; calibrate a curve only once.`, {
-      field: 'scale',
-    });
+    throw makeRefusal('already-calibrated', { label: curve.label }, { field: 'scale' });
   }
   if (curve.role === 'harmonic' || curve.role === 'correction') {
-    throw new BassloomError(
-      'not-a-level',
-      `${curve.label} is a ${curve.role}, which has no level of its own; calibrate responses and noise.`,
-      { field: 'role' },
-    );
+    throw makeRefusal('not-a-level', { label: curve.label, role: curve.role, to: 'calibrate' }, { field: 'role' });
   }
   if (!Number.isFinite(fullScaleDb)) {
-    throw new BassloomError('calibration-level', `Full scale is ${fullScaleDb}; give dB SPL, such as 120.`, {
-      field: 'fullScaleDb',
-    });
+    throw makeRefusal('calibration-level', { level: fullScaleDb }, { field: 'fullScaleDb' });
   }
   const raise = (levels: number[]) => levels.map((level) => level + fullScaleDb);
   return deriveCurve(

@@ -1,5 +1,5 @@
-import { BassloomError } from '../../model/errors';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { Calibration } from './calibration';
 
 const REFERENCE_PA = 20e-6;
@@ -26,9 +26,9 @@ export function calibrateFromSensitivity(known: {
   gainDb?: number;
 }): Calibration {
   const { sensitivityMvPerPa, fullScaleV, gainDb = 0 } = known;
-  checkAbove0('sensitivityMvPerPa', sensitivityMvPerPa, 'mV/Pa, such as 12.5');
-  checkAbove0('fullScaleV', fullScaleV, 'V rms, such as 1.2');
-  if (!Number.isFinite(gainDb)) refuse('gainDb', gainDb, 'dB, such as 20');
+  checkAbove0('sensitivityMvPerPa', sensitivityMvPerPa);
+  checkAbove0('fullScaleV', fullScaleV);
+  if (!Number.isFinite(gainDb)) refuse('gainDb', gainDb);
   const pascals = fullScaleV / ((sensitivityMvPerPa / 1000) * 10 ** (gainDb / 20));
   const fullScaleDb = 20 * Math.log10(pascals / REFERENCE_PA);
   const isUnlikely = fullScaleDb < LIKELY_DB[0] || fullScaleDb > LIKELY_DB[1];
@@ -42,10 +42,10 @@ export function calibrateFromSensitivity(known: {
   };
 }
 
-function checkAbove0(field: string, value: number, wanted: string): void {
-  if (!(value > 0 && Number.isFinite(value))) refuse(field, value, wanted);
+function checkAbove0(field: 'sensitivityMvPerPa' | 'fullScaleV', value: number): void {
+  if (!(value > 0 && Number.isFinite(value))) refuse(field, value);
 }
 
-function refuse(field: string, value: number, wanted: string): never {
-  throw new BassloomError('calibration-sensitivity', `${field} is ${value}; give ${wanted}.`, { field });
+function refuse(known: 'sensitivityMvPerPa' | 'fullScaleV' | 'gainDb', value: number): never {
+  throw makeRefusal('calibration-sensitivity', { known, value }, { field: known });
 }

@@ -1,6 +1,6 @@
 import type { Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { decodeWav } from '../../wav/decodeWav';
+import { makeRefusal } from '../../words/makeRefusal';
 import { findClipping } from '../capture/findClipping';
 import { meanSpectrum } from '../capture/meanSpectrum';
 import type { Calibration } from './calibration';
@@ -40,26 +40,21 @@ export interface ToneOptions {
  */
 export function calibrateFromTone(recording: Recording, options: ToneOptions = {}): Calibration {
   const { sampleRateHz, channels } = decodeWav(recording);
-  const { levelDb, frequencyHz, channel } = check(options, sampleRateHz, channels.length);
+  const { levelDb, frequencyHz, channel } = check(options, recording, channels.length);
   const samples = Float64Array.from(channels[channel - 1]);
   const tone = findTone(meanSpectrum(samples, sampleRateHz, stretchFor(frequencyHz)), frequencyHz);
-  if ('instead' in tone) refuseNoTone(recording.label, frequencyHz, tone.instead);
+  if ('instead' in tone) {
+    const values = { label: recording.label, hz: frequencyHz, insteadHz: tone.instead };
+    throw makeRefusal('calibration-no-tone', values);
+  }
   const off = tone.frequencyHz / frequencyHz - 1;
   if (Math.abs(off) > 0.03) {
-    throw new BassloomError(
-      'calibration-frequency',
-      `${recording.label}: the tone is at ${round(tone.frequencyHz)} Hz, not ${frequencyHz} Hz; state the calibrator's frequency and level, or see whether its battery is low and playback and recording have one sample rate.`,
-      { field: 'frequencyHz' },
-    );
+    const values = { label: recording.label, hz: frequencyHz, toneHz: tone.frequencyHz };
+    throw makeRefusal('calibration-frequency', values, { field: 'frequencyHz' });
   }
   const levels = toneLevels(samples, sampleRateHz, tone.frequencyHz);
   const part = steadyPart(levels);
-  if (!part) {
-    throw new BassloomError(
-      'calibration-unsteady',
-      `${recording.label}: no half second of steady tone near ${frequencyHz} Hz; seat the microphone firmly in the calibrator and record ten seconds of it.`,
-    );
-  }
+  if (!part) throw makeRefusal('calibration-unsteady', { label: recording.label, hz: frequencyHz });
   const steady = samples.slice(part.from, part.to);
   refuseClipped(recording.label, channels[channel - 1].subarray(part.from, part.to));
   const spectrum = meanSpectrum(steady, sampleRateHz, stretchFor(frequencyHz));
@@ -77,44 +72,20 @@ function stretchFor(frequencyHz: number): number {
   return Math.max(0.5, 40 / frequencyHz);
 }
 
-function check(options: ToneOptions, sampleRateHz: number, channels: number): Required<ToneOptions> {
+function check(options: ToneOptions, { label, sampleRateHz }: Recording, channels: number): Required<ToneOptions> {
   const { levelDb = 94, frequencyHz = 1000, channel = 1 } = options;
-  if (!Number.isFinite(levelDb)) refuse('levelDb', `The calibrator's level is ${levelDb}; give dB SPL, such as 94.`);
+  if (!Number.isFinite(levelDb)) throw makeRefusal('calibration-tone', { level: levelDb }, { field: 'levelDb' });
   if (!(frequencyHz >= 5 && frequencyHz * 1.2 < sampleRateHz / 2)) {
-    refuse(
-      'frequencyHz',
-      `A tone at ${frequencyHz} Hz cannot be found in ${sampleRateHz} samples a second; give its frequency, such as 1000.`,
-    );
+    const values = { hz: frequencyHz, rateHz: sampleRateHz };
+    throw makeRefusal('calibration-tone', values, { field: 'frequencyHz' });
   }
   if (!(Number.isInteger(channel) && channel >= 1 && channel <= channels)) {
-    throw new BassloomError('no-such-channel', `There is no channel ${channel}; give 1 to ${channels}.`, {
-      field: 'channel',
-    });
+    throw makeRefusal('no-such-channel', { label, channel, channels }, { field: 'channel' });
   }
   return { levelDb, frequencyHz, channel };
 }
 
-function refuse(field: string, message: string): never {
-  throw new BassloomError('calibration-tone', message, { field });
-}
-
-function refuseNoTone(label: string, frequencyHz: number, insteadHz: number | null): never {
-  const hint = insteadHz === null ? '' : ` The clearest tone is at ${round(insteadHz)} Hz.`;
-  throw new BassloomError(
-    'calibration-no-tone',
-    `${label}: no clear tone near ${frequencyHz} Hz.${hint} Check that the calibrator is on, the right channel is read and the stated frequency is its own.`,
-  );
-}
-
 function refuseClipped(label: string, samples: Float32Array | Float64Array): void {
   const clipping = findClipping(samples);
-  if (clipping.samples === 0) return;
-  throw new BassloomError(
-    'calibration-clipped',
-    `${label}: the tone is clipped (${clipping.samples} samples); lower the input gain, keep it so for the measurements, and record the calibrator again.`,
-  );
-}
-
-function round(hz: number): number {
-  return Number(hz.toPrecision(4));
+  if (clipping.samples > 0) throw makeRefusal('calibration-clipped', { label, samples: clipping.samples });
 }

@@ -1,4 +1,4 @@
-import { BassloomError } from '../../model/errors';
+import { makeRefusal } from '../../words/makeRefusal';
 
 /**
  * Bring a level from one distance to another by the inverse distance law: 6.02 dB less for twice the distance.
@@ -21,5 +21,5 @@ export function levelAtDistance(levelDb: number, fromM: number, toM: number): nu
 
 function checkDistance(field: string, value: number): void {
   if (value > 0 && Number.isFinite(value)) return;
-  throw new BassloomError('distance', `${field} is ${value}; give metres above 0, such as 1.`, { field });
+  throw makeRefusal('distance', { value }, { field });
 }

@@ -1,10 +1,10 @@
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { CaptureQuality } from '../../model/findings';
 import { bandAround, thirdOctaveCentres } from '../../model/octaves';
 import { TRUSTED_SNR_DB } from '../../response/caveatsFor';
 import { powerIntegral } from '../../response/powerIntegral';
 import { snrDb } from '../../response/snrDb';
+import { makeRefusal } from '../../words/makeRefusal';
 import { median } from '../fitting/median';
 
 /**
@@ -25,11 +25,8 @@ import { median } from '../fitting/median';
  */
 export function compareTakes(a: Curve, b: Curve): NonNullable<CaptureQuality['repeatability']> {
   if (a.scale !== b.scale) {
-    throw new BassloomError(
-      'mixed-curves',
-      `${a.label} is ${a.scale} and ${b.label} is ${b.scale}; compare takes of one scale.`,
-      { field: 'scale' },
-    );
+    const values = { a: a.label, b: b.label, differ: 'scale', to: 'compare takes' } as const;
+    throw makeRefusal('mixed-curves', values, { field: 'scale' });
   }
   const low = Math.max(a.frequencyHz[0], b.frequencyHz[0]);
   const high = Math.min(a.frequencyHz[a.frequencyHz.length - 1], b.frequencyHz[b.frequencyHz.length - 1]);
@@ -40,10 +37,7 @@ export function compareTakes(a: Curve, b: Curve): NonNullable<CaptureQuality['re
     if (Number.isFinite(db)) differences.push({ db, hz });
   }
   if (differences.length === 0) {
-    throw new BassloomError(
-      'takes-no-band',
-      `${a.label} and ${b.label} share no third-octave band in which both stand ${TRUSTED_SNR_DB} dB above the noise.`,
-    );
+    throw makeRefusal('takes-no-band', { a: a.label, b: b.label, snrDb: TRUSTED_SNR_DB });
   }
   const worst = differences.reduce((most, band) => (band.db > most.db ? band : most));
   return { take: b.label, worstDb: worst.db, atHz: worst.hz, medianDb: median(differences.map(({ db }) => db)) };

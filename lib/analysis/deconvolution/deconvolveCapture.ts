@@ -1,11 +1,11 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve, Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { Deconvolution } from '../../model/findings';
 import type { StepOf } from '../../model/step';
 import { nextFastLength } from '../../signal/fourier';
 import type { SweepSpec } from '../../signal/sweepPlan';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { findHum } from '../capture/findHum';
 import { harmonicCurve, logGrid, responseColumns, responseCurve, type Story, thdOf } from './curves';
 import { type NoiseRun, type ReducedCapture, type Response, respond } from './divide/respond';
@@ -108,11 +108,7 @@ function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): 
   if (!settings.noise) return undefined;
   const channel = readChannel(settings.noise, Math.min(settings.channel, settings.noise.channels));
   if (channel.sampleRateHz < reduced.channel.sampleRateHz * 0.9 && MOST_OF_RATE * channel.sampleRateHz < bandHz) {
-    throw new BassloomError(
-      'bad-noise',
-      `${channel.label}: its sample rate of ${channel.sampleRateHz} Hz is too low for the capture; record the noise as the sweep was recorded.`,
-      { field: 'noise' },
-    );
+    throw makeRefusal('bad-noise', { label: channel.label, rateHz: channel.sampleRateHz }, { field: 'noise' });
   }
   const { factors, rateHz } = planRate(channel.sampleRateHz, bandHz, channel.seconds);
   const samples = reduceRate(channel.samples, channel.sampleRateHz, bandHz, factors);
@@ -135,13 +131,7 @@ function pointsFor({ transfer, extent }: Response, { law }: Reference, topHz: nu
   const { band } = transfer;
   const from = Math.max(band.full, law?.startHz ?? 0, extent?.fromHz ?? 0);
   const to = Math.min(band.fullTo, topHz, extent?.toHz ?? topHz);
-  if (!(to > from * 1.1)) {
-    throw new BassloomError(
-      'nothing-usable',
-      'The capture holds too little of the stimulus to read a response from; record all of it.',
-      { field: 'capture' },
-    );
-  }
+  if (!(to > from * 1.1)) throw makeRefusal('nothing-usable', {}, { field: 'capture' });
   return logGrid(from, to, settings.pointsPerOctave);
 }
 

@@ -1,5 +1,5 @@
 import type { Curve, Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
+import { makeRefusal, type RefusalValues } from '../../words/makeRefusal';
 
 /** How `deconvolveCapture` works. */
 export interface DeconvolveOptions {
@@ -39,18 +39,16 @@ export function settingsOf(options: DeconvolveOptions): Settings {
     channel: options.channel ?? 1,
   };
   const { harmonics, toHz, pointsPerOctave, channel, fullScaleDb } = settings;
-  if (!(Number.isInteger(harmonics) && harmonics >= 1 && harmonics <= 20)) {
-    bad('harmonics', 'a whole number from 1 (none) to 20');
-  }
-  if (!(toHz > 1 && Number.isFinite(toHz))) bad('toHz', 'Hz above 1, such as 500');
-  if (!(pointsPerOctave >= 3 && pointsPerOctave <= 960)) bad('pointsPerOctave', '3 to 960');
-  if (!(Number.isInteger(channel) && channel >= 1)) bad('channel', 'a channel of the capture, the first being 1');
-  if (fullScaleDb !== undefined && !Number.isFinite(fullScaleDb)) bad('fullScaleDb', 'dB re 20 uPa, such as 124');
-  if (options.noise !== undefined && options.noise?.kind !== 'recording') bad('noise', 'a recording');
-  if (options.correction !== undefined && options.correction?.kind !== 'curve') bad('correction', 'a curve');
+  if (!(Number.isInteger(harmonics) && harmonics >= 1 && harmonics <= 20)) bad('harmonics', 'orders', harmonics);
+  if (!(toHz > 1 && Number.isFinite(toHz))) bad('toHz', 'hz-above-1', toHz);
+  if (!(pointsPerOctave >= 3 && pointsPerOctave <= 960)) bad('pointsPerOctave', 'points-per-octave', pointsPerOctave);
+  if (!(Number.isInteger(channel) && channel >= 1)) bad('channel', 'channel', channel);
+  if (fullScaleDb !== undefined && !Number.isFinite(fullScaleDb)) bad('fullScaleDb', 'full-scale', fullScaleDb);
+  if (options.noise !== undefined && options.noise?.kind !== 'recording') bad('noise', 'recording');
+  if (options.correction !== undefined && options.correction?.kind !== 'curve') bad('correction', 'curve');
   return settings;
 }
 
-function bad(field: string, wanted: string): never {
-  throw new BassloomError('bad-option', `Option ${field}: it must be ${wanted}.`, { field });
+function bad(field: string, wanted: RefusalValues<'bad-option'>['wanted'], value?: number): never {
+  throw makeRefusal('bad-option', { wanted, ...(value !== undefined && { value }) }, { field });
 }

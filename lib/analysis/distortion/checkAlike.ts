@@ -1,7 +1,7 @@
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { stepsOf } from '../../model/step';
 import { weightingOf } from '../../response/weightingOf';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { Take } from './take';
 
 /**
@@ -14,25 +14,32 @@ export function checkAlike(takes: Take[]): void {
   const responses = takes.flatMap((take) => take.responses);
   const harmonics = takes.flatMap((take) => [...take.harmonics.values()].flat());
   const [first] = responses;
-  const refuse = (code: string, field: string, said: string, of: Curve[], what: (curve: Curve) => unknown): void => {
-    const other = of.find((curve) => what(curve) !== what(first));
-    if (!other) return;
-    const [a, b] = [first, other].map((one) => `'${one.label}' (${what(one) ?? `no ${said}`})`);
-    throw new BassloomError(code, `Distortion is of one ${said}: ${a} and ${b} differ. Give them one by one.`, {
-      field,
-    });
-  };
   const weighted = responses.find((one) => weightingOf(one) !== undefined);
   if (weighted) {
-    const what = `'${weighted.label}' is ${weightingOf(weighted)}-weighted; measure distortion from curves as they were measured.`;
-    throw new BassloomError('weighted-curves', what, { field: 'steps' });
+    const values = { label: weighted.label, weighting: weightingOf(weighted) as string };
+    throw makeRefusal('weighted-curves', values, { field: 'steps' });
   }
   const all = [...responses, ...harmonics];
-  refuse('mixed-devices', 'about.device', 'device', all, ({ about }) => about.device);
-  refuse('mixed-settings', 'about.setting', 'setting', all, ({ about }) => about.setting);
+  for (const [field, code] of [
+    ['device', 'mixed-devices'],
+    ['setting', 'mixed-settings'],
+  ] as const) {
+    const other = all.find(({ about }) => about[field] !== first.about[field]);
+    if (!other) continue;
+    const [ofA, ofB] = [first, other].map(({ about }) => about[field] ?? null);
+    const values = { of: 'distortion', a: first.label, b: other.label, ofA, ofB } as const;
+    throw makeRefusal(code, values, { field: `about.${field}` });
+  }
   // a harmonic is a ratio, whatever the scale of its response
-  refuse('mixed-scales', 'scale', 'scale', responses, ({ scale }) => scale);
-  refuse('mixed-curves', 'microphone correction', 'microphone correction', all, ({ steps }) =>
-    stepsOf({ steps }, 'microphone correction').length > 0 ? 'corrected' : 'not corrected',
-  );
+  const scaled = responses.find(({ scale }) => scale !== first.scale);
+  if (scaled) {
+    const values = { a: first.label, b: scaled.label, ofA: first.scale, ofB: scaled.scale };
+    throw makeRefusal('mixed-scales', values, { field: 'scale' });
+  }
+  const corrected = (curve: Curve) => stepsOf(curve, 'microphone correction').length > 0;
+  const other = all.find((curve) => corrected(curve) !== corrected(first));
+  if (!other) return;
+  const differ = 'microphone correction';
+  const values = { a: first.label, b: other.label, differ, to: 'measure distortion' } as const;
+  throw makeRefusal('mixed-curves', values, { field: differ });
 }

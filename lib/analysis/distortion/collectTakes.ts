@@ -1,8 +1,8 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { captureOf } from '../../response/captureWarnings';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { checkAlike } from './checkAlike';
 import type { Take } from './take';
 
@@ -38,13 +38,7 @@ export function collectTakes(curves: Curve[]): CollectedTakes {
   const used = curves.filter(({ role }) => role === 'response' || role === 'harmonic').sort(inOrder);
   const takes = [...groupTakes(used).values()];
   const whole = takes.filter(({ responses, harmonics }) => responses.length > 0 && harmonics.size > 0);
-  if (whole.length === 0) {
-    throw new BassloomError(
-      'no-harmonics',
-      'Distortion needs a response and its harmonics, as they come out of a captured sweep; found no such pair.',
-      { field: 'curves' },
-    );
-  }
+  if (whole.length === 0) throw makeRefusal('no-harmonics', { why: 'no pair' }, { field: 'curves' });
   checkAlike(whole);
   const kept = whole.flatMap(({ responses }) => responses);
   const drives = new Set(kept.map(({ about }) => about.driveDb === undefined));

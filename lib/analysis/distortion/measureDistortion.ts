@@ -1,9 +1,10 @@
 import type { Curve, Interval } from '../../model/curve';
 import { levelOf } from '../../model/decibel';
-import { BassloomError } from '../../model/errors';
 import type { Distortion } from '../../model/findings';
 import { thirdOctaveCentres } from '../../model/octaves';
 import { captureCaveats } from '../../response/captureCaveats';
+import { makeRefusal } from '../../words/makeRefusal';
+import { asNumbered } from '../../words/numbered';
 import { collectTakes, type DistortionRung } from './collectTakes';
 import { distortionCaveats } from './distortionCaveats';
 import { type DistortionCell, distortionCells } from './distortionCells';
@@ -110,9 +111,7 @@ function ordersOf(rungs: DistortionRung[]): { orders: number[]; thdOrders: numbe
     (order) => order <= HIGHEST_ORDER && takes.every((take) => take.harmonics.has(order)),
   );
   if (thdOrders.length > 0) return { orders, thdOrders };
-  throw new BassloomError('no-harmonics', 'The runs have no harmonic of order 2 to 5 in common; THD needs one.', {
-    field: 'curves',
-  });
+  throw makeRefusal('no-harmonics', { why: 'none in common' }, { field: 'curves' });
 }
 
 /** The bands that a run reaches, response and lowest harmonic alike, of all runs. */
@@ -125,11 +124,8 @@ function bandsOf(rungs: DistortionRung[], lowestOrder: number): number[] {
     });
   const bandsHz = [...new Set(ranges.flatMap((range) => thirdOctaveCentres(...range)))].sort((a, b) => a - b);
   if (bandsHz.length > 0) return bandsHz;
-  throw new BassloomError(
-    'no-whole-band',
-    `No third-octave band lies wholly in the range of a response and its harmonics (${ranges.map(([low, high]) => `${low} to ${high} Hz`).join(', ')}).`,
-    { field: 'frequencyHz' },
-  );
+  const all = asNumbered({ lowHz: ranges.map(([low]) => low), highHz: ranges.map(([, high]) => high) });
+  throw makeRefusal('no-whole-band', { of: 'distortion', ...all }, { field: 'frequencyHz' });
 }
 
 /** Bands and their cells, less those at the top in which no rung has all orders of THD. */
@@ -149,9 +145,7 @@ function withoutPartialTop(
 function checkPercents(percents: number[]): void {
   const bad = percents.find((percent) => !(Number.isFinite(percent) && percent > 0));
   if (bad === undefined) return;
-  throw new BassloomError('bad-percent', `THD of ${bad} % cannot be looked for; give percentages above 0.`, {
-    field: 'percents',
-  });
+  throw makeRefusal('bad-percent', { value: bad }, { field: 'percents' });
 }
 
 function percentOf(powerRatio: number): number {

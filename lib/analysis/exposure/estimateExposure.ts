@@ -1,9 +1,9 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { Exposure } from '../../model/findings';
 import { permittedSeconds } from '../../signal/exposure';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { type RunLevels, runLevels } from './runLevels';
 
 /** What is known of how loud it was. */
@@ -39,14 +39,10 @@ export function estimateExposure(options: ExposureOptions = {}): Exposure {
   const { curves = [], measuredSeconds } = options;
   const said = options.levelDba;
   if (said !== undefined && !Number.isFinite(said)) {
-    throw new BassloomError('exposure-level', `The level is ${said}; give dBA at the ear, such as 85.`, {
-      field: 'levelDba',
-    });
+    throw makeRefusal('exposure-level', { level: said }, { field: 'levelDba' });
   }
   if (measuredSeconds !== undefined && !(measuredSeconds >= 0 && Number.isFinite(measuredSeconds))) {
-    throw new BassloomError('exposure-time', `The time is ${measuredSeconds}; give seconds, 0 or more.`, {
-      field: 'measuredSeconds',
-    });
+    throw makeRefusal('exposure-time', { seconds: measuredSeconds }, { field: 'measuredSeconds' });
   }
   const runs = curves.filter(({ scale, role }) => scale === 'spl' && role === 'response').map(runLevels);
   const loudest = runs.length > 0 ? runs.reduce((a, b) => (b.levelDba > a.levelDba ? b : a)) : undefined;

@@ -1,7 +1,7 @@
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { Ladder } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
+import { makeRefusal } from '../../words/makeRefusal';
 import { median } from '../fitting/median';
 import { findFit } from './breaks/findFit';
 import { findShapeChanges } from './breaks/findShapeChanges';
@@ -149,16 +149,12 @@ function medianStep(driveDb: number[]): number {
 
 function checkOptions(step: string, onsetsDb: number[]): void {
   if (step !== 'commanded' && step !== 'measured') {
-    throw new BassloomError('bad-option', `There is no step '${step}'; use 'commanded' or 'measured'.`, {
-      field: 'step',
-    });
+    throw makeRefusal('bad-option', { wanted: 'ladder-step', value: step }, { field: 'step' });
   }
 
   const bad = onsetsDb.find((db) => !(Number.isFinite(db) && db > 0));
   if (bad !== undefined) {
-    throw new BassloomError('bad-onset', `An onset of ${bad} dB cannot be found; give compressions above 0 dB.`, {
-      field: 'onsetsDb',
-    });
+    throw makeRefusal('bad-onset', { value: bad }, { field: 'onsetsDb' });
   }
 }
 

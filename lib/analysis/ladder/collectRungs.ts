@@ -1,9 +1,9 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { interpolate } from '../../model/interpolate';
 import { refuseWeighted } from '../../response/refuseWeighted';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { median } from '../fitting/median';
 import type { Rung } from './cells';
 
@@ -40,11 +40,7 @@ export function collectRungs(curves: Curve[], extraNoise?: Curve, weighted = fal
   if (positions.size > 1) caveats.push(makeCaveat('ladder-places-differ', 'doubt', {}));
   const rungs = groupByDrive(responses, caveats);
   if (rungs.length < 2) {
-    throw new BassloomError(
-      'too-few-rungs',
-      `A ladder needs runs at two drive levels at least; found ${rungs.length}. Give more runs, or check their driveDb.`,
-      { field: 'about.driveDb' },
-    );
+    throw makeRefusal('too-few-rungs', { rungs: rungs.length }, { field: 'about.driveDb' });
   }
   const { device, setting } = responses[0].about;
   return { rungs, noise, ...(device !== undefined && { device }), ...(setting !== undefined && { setting }), caveats };
@@ -94,21 +90,16 @@ function checkOne(responses: Curve[]): void {
   const first = responses[0];
   for (const curve of responses) {
     if (!Number.isFinite(curve.about.driveDb)) {
-      throw new BassloomError(
-        'missing-drive',
-        `'${curve.label}' has no drive level; set about.driveDb (dB, only differences matter).`,
-        { field: 'about.driveDb' },
-      );
+      throw makeRefusal('missing-drive', { label: curve.label }, { field: 'about.driveDb' });
     }
     for (const [field, code] of [
       ['device', 'mixed-devices'],
       ['setting', 'mixed-settings'],
     ] as const) {
       if (curve.about[field] !== first.about[field]) {
-        const [a, b] = [first, curve].map((one) => `'${one.label}' (${one.about[field] ?? `no ${field}`})`);
-        throw new BassloomError(code, `A ladder is of one ${field}: ${a} and ${b} differ. Give them one by one.`, {
-          field: `about.${field}`,
-        });
+        const [ofA, ofB] = [first, curve].map(({ about }) => about[field] ?? null);
+        const values = { of: 'ladder', a: first.label, b: curve.label, ofA, ofB } as const;
+        throw makeRefusal(code, values, { field: `about.${field}` });
       }
     }
   }
@@ -117,11 +108,8 @@ function checkOne(responses: Curve[]): void {
 function checkScale(curves: Curve[]): void {
   const other = curves.find((curve) => curve.scale !== curves[0].scale);
   if (other) {
-    throw new BassloomError(
-      'mixed-scales',
-      `'${curves[0].label}' is on the ${curves[0].scale} scale, '${other.label}' on the ${other.scale} scale; bring them to one.`,
-      { field: 'scale' },
-    );
+    const values = { a: curves[0].label, b: other.label, ofA: curves[0].scale, ofB: other.scale };
+    throw makeRefusal('mixed-scales', values, { field: 'scale' });
   }
 }
 

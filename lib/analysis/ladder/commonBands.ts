@@ -1,5 +1,5 @@
-import { BassloomError } from '../../model/errors';
 import { thirdOctaveCentres } from '../../model/octaves';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { Rung } from './cells';
 
 /** Share of the rungs that must hold a band; of three and more, one may always lack it. */
@@ -22,11 +22,7 @@ export function commonBands(rungs: Rung[]): number[] {
   const highHz = highs.sort((a, b) => b - a)[enough - 1];
   const bandsHz = thirdOctaveCentres(lowHz, highHz);
   if (bandsHz.length === 0) {
-    throw new BassloomError(
-      'no-whole-band',
-      `No third-octave band lies wholly in the range that the runs have in common (${lowHz} to ${highHz} Hz).`,
-      { field: 'frequencyHz' },
-    );
+    throw makeRefusal('no-whole-band', { of: 'ladder', lowHz1: lowHz, highHz1: highHz }, { field: 'frequencyHz' });
   }
   return bandsHz;
 }

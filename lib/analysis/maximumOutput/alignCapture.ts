@@ -1,4 +1,4 @@
-import { BassloomError } from '../../model/errors';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { PlannedBurst } from './burstPlan';
 import { type Clock, followClock } from './followClock';
 import { placeSchedule } from './placeSchedule';
@@ -31,11 +31,7 @@ export function alignCapture(samples: Float32Array | Float64Array, rate: number,
   const highest = Math.max(...plan.map(({ hz }) => hz));
   const bandHz = highest * UPPER_REACH;
   if (!(bandHz < rate / 2)) {
-    throw new BassloomError(
-      'capture-rate',
-      `A capture at ${rate} Hz cannot hold bursts at ${Math.round(highest)} Hz; record at a higher sample rate.`,
-      { field: 'sampleRateHz' },
-    );
+    throw makeRefusal('capture-rate', { rateHz: rate, hz: highest }, { field: 'sampleRateHz' });
   }
   const thin = thinCapture(samples, rate, bandHz);
   const shortest = Math.min(...plan.map(({ seconds }) => seconds));

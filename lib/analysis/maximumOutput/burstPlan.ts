@@ -1,10 +1,11 @@
 import type { Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { nearestCentre } from '../../model/octaves';
 import { stepsOf } from '../../model/step';
 import { type BurstSpec, planBursts, type ScheduledBurst } from '../../signal/planBursts';
 import { recogniseBursts } from '../../signal/recogniseBursts';
+import { BURST_CYCLES } from '../../signal/toneBurst';
 import { decodeWav } from '../../wav/decodeWav';
+import { makeRefusal } from '../../words/makeRefusal';
 
 /** A burst in seconds, so that captures of any sample rate can be held against it. */
 export interface PlannedBurst {
@@ -53,9 +54,8 @@ function scheduleOf(stimulus: Recording | BurstSpec): { bursts: ScheduledBurst[]
   // the first channel that sounds
   const sounding = decodeWav(stimulus).channels.find((channel) => channel.some((sample: number) => sample !== 0));
   if (!sounding) {
-    throw new BassloomError('not-bursts', `${stimulus.label} is silent; give the stimulus that was played.`, {
-      field: 'stimulus',
-    });
+    const values = { label: stimulus.label, cycles: BURST_CYCLES, why: 'silent', atS: null } as const;
+    throw makeRefusal('not-bursts', values, { field: 'stimulus' });
   }
   return { bursts: recogniseBursts(sounding, rate), rate };
 }

@@ -1,5 +1,5 @@
-import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
+import { makeRefusal, type RefusalValues } from '../../words/makeRefusal';
 
 export type HarmonicLimit = MaximumOutput['limits'][number];
 
@@ -29,20 +29,16 @@ export function limitOf(limits: readonly HarmonicLimit[], order: number): number
 /** Limits in their order, or a refusal. @throws BassloomError `bad-limits`. */
 export function checkLimits(limits: readonly HarmonicLimit[]): HarmonicLimit[] {
   const isWhole = (order: unknown) => Number.isInteger(order) && (order as number) >= 2;
-  if (!Array.isArray(limits) || limits.length === 0) refuse('there are none');
+  if (!Array.isArray(limits) || limits.length === 0) refuse({ why: 'none' });
   for (const { fromOrder, toOrder, limitDb } of limits) {
     if (!isWhole(fromOrder) || !(toOrder === null || (isWhole(toOrder) && toOrder >= fromOrder))) {
-      refuse(`orders ${fromOrder} to ${toOrder} do not rise from 2 or more`);
+      refuse({ why: 'orders', fromOrder, toOrder });
     }
-    if (!(Number.isFinite(limitDb) && limitDb <= 40)) refuse(`${limitDb} dB is no limit`);
+    if (!(Number.isFinite(limitDb) && limitDb <= 40)) refuse({ why: 'level', limitDb });
   }
   return limits.map((limit) => ({ ...limit })).sort((a, b) => a.fromOrder - b.fromOrder);
 }
 
-function refuse(why: string): never {
-  throw new BassloomError(
-    'bad-limits',
-    `These limits of harmonics do not do: ${why}; give whole orders and dB re the fundamental, such as 2 to 2 at -10.`,
-    { field: 'limits' },
-  );
+function refuse(values: RefusalValues<'bad-limits'>): never {
+  throw makeRefusal('bad-limits', values, { field: 'limits' });
 }

@@ -4,6 +4,7 @@ import { BassloomError } from '../../model/errors';
 import type { MaximumOutput } from '../../model/findings';
 import type { BurstSpec } from '../../signal/burstSchedule';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { levelAtDistance } from '../calibration/levelAtDistance';
 import { averageCentres } from './averageCentres';
 import { burstPlan, type PlannedBurst } from './burstPlan';
@@ -55,16 +56,10 @@ export function measureMaximumOutput(
   options: MaximumOutputOptions = {},
   onProgress: (share: number) => void = () => {},
 ): MaximumOutput {
-  if (captures.length === 0) {
-    throw new BassloomError('no-captures', 'There is no capture; give recordings of the bursts.', {
-      field: 'captures',
-    });
-  }
+  if (captures.length === 0) throw makeRefusal('no-captures', {}, { field: 'captures' });
   const { fullScaleDb } = options;
   if (fullScaleDb !== undefined && !Number.isFinite(fullScaleDb)) {
-    throw new BassloomError('calibration-level', `Full scale is ${fullScaleDb}; give dB SPL, such as 120.`, {
-      field: 'fullScaleDb',
-    });
+    throw makeRefusal('calibration-level', { level: fullScaleDb }, { field: 'fullScaleDb' });
   }
   const limits = checkLimits(options.limits ?? HARMONIC_LIMITS);
   const plan = burstPlan(stimulus);

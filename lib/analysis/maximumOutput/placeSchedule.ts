@@ -1,4 +1,4 @@
-import { BassloomError } from '../../model/errors';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { PlannedBurst } from './burstPlan';
 import type { Presence } from './tonePresence';
 
@@ -143,9 +143,5 @@ function shareAbove(tone: Float64Array): number {
 }
 
 function refuse(found: number, of: number): never {
-  throw new BassloomError(
-    'bursts-not-found',
-    `A capture does not hold this schedule of bursts: where it fits best, ${found} of ${of} were found; check that it was this stimulus that was played, that the right channel is taken, and that the capture is louder than the noise.`,
-    { field: 'stimulus' },
-  );
+  throw makeRefusal('bursts-not-found', { found, of }, { field: 'stimulus' });
 }

@@ -1,8 +1,8 @@
 import type { Curve, Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { interpolate } from '../../model/interpolate';
 import { decodeWav } from '../../wav/decodeWav';
 import { layOutWav } from '../../wav/layOutWav';
+import { makeRefusal } from '../../words/makeRefusal';
 import { findClipping } from '../capture/findClipping';
 import { alignCapture } from './alignCapture';
 import { burstNoise } from './burstNoise';
@@ -64,10 +64,8 @@ export function readCapture(
   const { sampleRateHz: rate, channels } = decodeWav(capture);
   const samples = channels[options.channel - 1];
   if (!samples) {
-    const range = channels.length === 1 ? 'it has only channel 1' : `give 1 to ${channels.length}`;
-    throw new BassloomError('no-such-channel', `${capture.label}: there is no channel ${options.channel}; ${range}.`, {
-      field: 'channel',
-    });
+    const values = { label: capture.label, channel: options.channel, channels: channels.length };
+    throw makeRefusal('no-such-channel', values, { field: 'channel' });
   }
   const { arrivalS, clockPpm } = alignCapture(samples, rate, plan);
   const speed = 1 + clockPpm * 1e-6;

@@ -1,8 +1,8 @@
 import type { Curve, Interval } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { RollOff } from '../../model/findings';
 import { checkInterval, mergeIntervals } from '../../response/intervals';
 import { refuseWeighted } from '../../response/refuseWeighted';
+import { makeRefusal } from '../../words/makeRefusal';
 import { logSamples } from '../fitting/logSamples';
 import { alignmentName } from './alignmentName';
 import { asymptoticSlope } from './asymptoticSlope';
@@ -59,23 +59,17 @@ export function fitRollOff(curve: Curve, options: RollOffOptions = {}): RollOff 
   if (options.rangeHz) checkInterval(options.rangeHz, 'rangeHz');
   const found = rollOffRange(curve, masksHz, options.rangeHz);
   const samples = logSamples(curve, found.rangeHz, masksHz);
-  const rangeText = found.rangeHz.map((hz) => Number(hz.toPrecision(3))).join(' to ');
+  const [lowHz, highHz] = found.rangeHz;
   if (samples.hz.length < FEWEST_SAMPLES) {
-    throw new BassloomError(
-      'too-few-points',
-      `${curve.label}: ${samples.hz.length} points from ${rangeText} Hz are too few to fit a roll-off; ${FEWEST_SAMPLES} are the least. Widen the range or measure on a finer grid.`,
-      { field: 'rangeHz' },
-    );
+    const values = { label: curve.label, points: samples.hz.length, fewest: FEWEST_SAMPLES, lowHz, highHz };
+    throw makeRefusal('too-few-points', values, { field: 'rangeHz' });
   }
   const chosen = chooseHighPass(samples, found);
   const sections = sectionsOf(chosen.shape, chosen.fit.parameters);
   const f0Hz = asymptotesMeet(sections);
   if (!(-highPassDb(sections, found.rangeHz[0]) > LEAST_FALL_DB && f0Hz < found.rangeHz[1])) {
-    throw new BassloomError(
-      'no-roll-off',
-      `${curve.label}: no roll-off to be seen from ${rangeText} Hz; the fit would need a corner of ${f0Hz.toPrecision(2)} Hz. Give a range that reaches lower.`,
-      { field: 'rangeHz' },
-    );
+    const values = { label: curve.label, lowHz, highHz, cornerHz: f0Hz };
+    throw makeRefusal('no-roll-off', values, { field: 'rangeHz' });
   }
   const { order } = chosen.shape;
   const rmsErrorDb = weightedRms(chosen.fit.residuals, chosen.sigma);

@@ -1,7 +1,7 @@
 import type { Interval } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { checkInterval } from '../../response/intervals';
 import type { Room } from '../../room/room';
+import { makeRefusal } from '../../words/makeRefusal';
 
 export interface RoomFeatureOptions {
   /** Predicts where the room should show something; with source and microphone best. */
@@ -27,9 +27,9 @@ export function checkOptions(options: RoomFeatureOptions): CheckedOptions {
   const checked = { ...options, listedHz: options.listedHz ?? [], minProminenceDb: options.minProminenceDb ?? 3 };
   const rangeHz = options.rangeHz ?? [15, 200];
   checkInterval(rangeHz, 'rangeHz');
-  checkPositive(checked.minProminenceDb, 'minProminenceDb', 'dB');
-  if (options.toleranceHz !== undefined) checkPositive(options.toleranceHz, 'toleranceHz', 'Hz');
-  for (const hz of checked.listedHz) checkPositive(hz, 'listedHz', 'Hz');
+  checkPositive(checked.minProminenceDb, 'minProminenceDb', 'db-above-0');
+  if (options.toleranceHz !== undefined) checkPositive(options.toleranceHz, 'toleranceHz', 'hz-above-0');
+  for (const hz of checked.listedHz) checkPositive(hz, 'listedHz', 'hz-above-0');
   return { ...checked, rangeHz };
 }
 
@@ -38,7 +38,7 @@ export function toleranceAt(hz: number, toleranceHz: number | undefined): number
   return toleranceHz ?? Math.min(Math.max(2, hz * (2 ** 0.04 - 1)), hz * (2 ** 0.1 - 1));
 }
 
-function checkPositive(value: number, field: string, unit: string): void {
+function checkPositive(value: number, field: string, wanted: 'db-above-0' | 'hz-above-0'): void {
   if (Number.isFinite(value) && value > 0) return;
-  throw new BassloomError('bad-option', `Room features: ${field} is ${value}; give ${unit} above 0.`, { field });
+  throw makeRefusal('bad-option', { wanted, value }, { field });
 }

@@ -1,9 +1,9 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { RoomFeature } from '../../model/findings';
 import { captureCaveats } from '../../response/captureCaveats';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { averageTraces } from './averageTraces';
 import { causesOf, type Explanation } from './causeOf';
 import { clusterFeatures } from './clusterFeatures';
@@ -60,11 +60,7 @@ export type { RoomFeatureOptions };
 export function findRoomFeatures(curves: Curve[], options: RoomFeatureOptions = {}): RoomFeature[] {
   const { minProminenceDb, rangeHz, room, listedHz, toleranceHz } = checkOptions(options);
   const responses = curves.filter((curve) => curve.role === 'response');
-  if (responses.length === 0) {
-    throw new BassloomError('no-curves', 'Room features need at least one response; none was given.', {
-      field: 'curves',
-    });
-  }
+  if (responses.length === 0) throw makeRefusal('no-curves', { to: 'find features' }, { field: 'curves' });
   const groups = groupRuns(responses)
     .map((runs) => tracesOf(runs, [rangeHz[0] / 2, rangeHz[1] * 2]))
     .filter((traces) => traces.length > 0)

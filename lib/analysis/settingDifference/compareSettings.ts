@@ -1,6 +1,5 @@
 import type { Caveat } from '../../model/caveat';
 import type { Curve, Interval } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import type { Ladder, SettingDifference } from '../../model/findings';
 import { makeCurve } from '../../model/makeCurve';
 import { bandAround } from '../../model/octaves';
@@ -9,6 +8,7 @@ import { nearNoise, untrustedIn } from '../../response/caveatsFor';
 import { mergeIntervals } from '../../response/intervals';
 import { weightingOf } from '../../response/weightingOf';
 import { makeCaveat } from '../../words/makeCaveat';
+import { makeRefusal } from '../../words/makeRefusal';
 import { chooseLine } from './chooseLine';
 import { differenceSamples } from './differenceSamples';
 import { type LimitedBands, limitedBands } from './limitedBands';
@@ -143,20 +143,16 @@ const EVERYWHERE: Interval = [1e-6, 1e9];
 
 function check(a: Curve, b: Curve, atHz: number[]): void {
   if (a.scale !== b.scale) {
-    throw new BassloomError('mixed-scales', `${a.label} is ${a.scale}, ${b.label} is ${b.scale}; both must be alike.`, {
-      field: 'scale',
-    });
+    const values = { a: a.label, b: b.label, ofA: a.scale, ofB: b.scale };
+    throw makeRefusal('mixed-scales', values, { field: 'scale' });
   }
   const [ofA, ofB] = [a, b].map((curve) => weightingOf(curve) ?? 'Z');
   if (ofA !== ofB) {
-    const what = `${a.label} is ${ofA}-weighted, ${b.label} ${ofB}-weighted; compare curves as they were measured.`;
-    throw new BassloomError('mixed-weightings', what, { field: 'steps' });
+    throw makeRefusal('mixed-weightings', { a: a.label, b: b.label, ofA, ofB }, { field: 'steps' });
   }
   const bad = atHz.find((hz) => !(Number.isFinite(hz) && hz > 0));
   if (bad === undefined) return;
-  throw new BassloomError('bad-frequency', `atHz: ${bad} is no frequency; give numbers above 0 in Hz.`, {
-    field: 'atHz',
-  });
+  throw makeRefusal('bad-frequency', { value: bad }, { field: 'atHz' });
 }
 
 /** Three standard deviations of what two whole runs differ by, where ladders know it. */

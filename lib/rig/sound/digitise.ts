@@ -1,5 +1,5 @@
-import { BassloomError } from '../../model/errors';
 import { writeWav } from '../../wav/writeWav';
+import { makeRefusal } from '../../words/makeRefusal';
 import type { RecorderSpec } from './soundRigSpec';
 
 const FORMATS = { 16: 'pcm16', 24: 'pcm24', 32: 'float32' } as const;
@@ -24,10 +24,10 @@ export function digitise(
   sampleRateHz: number,
   { bits = 24, railDbfs = 0, attenuationDb = 0, channels = 1 }: RecorderSpec,
 ): { wav: Uint8Array; clipped: Clipped } {
-  if (!(bits in FORMATS)) refuse('bits', `${bits} bits are not written; give 16, 24 or 32`);
-  if (!(railDbfs <= 0)) refuse('railDbfs', `the rail is at ${railDbfs} dBFS; give 0 or less`);
+  if (!(bits in FORMATS)) refuse('bits', bits);
+  if (!(railDbfs <= 0)) refuse('railDbfs', railDbfs);
   if (!(Number.isInteger(channels) && channels >= 1 && channels <= 8)) {
-    refuse('channels', `${channels} channels are not recorded; give 1 to 8`);
+    refuse('channels', channels);
   }
   const steps = bits === 32 ? 0 : 2 ** (bits - 1);
   const rail = 10 ** (railDbfs / 20);
@@ -47,6 +47,6 @@ export function digitise(
   return { wav: writeWav({ sampleRateHz, channels: columns }, { format: FORMATS[bits] }), clipped };
 }
 
-function refuse(field: string, why: string): never {
-  throw new BassloomError('recorder-option', `The recorder cannot do that: ${why}.`, { field });
+function refuse(option: 'bits' | 'railDbfs' | 'channels', value: number): never {
+  throw makeRefusal('recorder-option', { option, value }, { field: option });
 }

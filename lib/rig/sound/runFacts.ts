@@ -1,4 +1,5 @@
-import { BassloomError } from '../../model/errors';
+import { makeRefusal } from '../../words/makeRefusal';
+import { asNumbered } from '../../words/numbered';
 import type { Run } from '../bench';
 import { heatLoss } from '../limiterLoss';
 import { randomFrom } from '../random';
@@ -19,10 +20,8 @@ export function fullScaleOf({ recorder }: SoundRigSpec): number {
 export function settingOf(rig: SoundRigSpec, name: string): SoundRigSpec['settings'][number] {
   const found = rig.settings.find((candidate) => candidate.name === name);
   if (found) return found;
-  const known = rig.settings.map((candidate) => candidate.name).join(', ');
-  throw new BassloomError('unknown-setting', `The rig has no setting '${name}'; it has ${known}.`, {
-    field: 'setting',
-  });
+  const known = asNumbered({ known: rig.settings.map((candidate) => candidate.name) });
+  throw makeRefusal('unknown-setting', { setting: name, ...known }, { field: 'setting' });
 }
 
 /** True drive above the lowest rung, dB. */

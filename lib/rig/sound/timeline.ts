@@ -1,6 +1,6 @@
 import type { Recording } from '../../model/curve';
-import { BassloomError } from '../../model/errors';
 import { nextFastLength } from '../../signal/fourier';
+import { makeRefusal } from '../../words/makeRefusal';
 import { flightS } from './roomPath';
 import type { SoundRigSpec } from './soundRigSpec';
 
@@ -31,20 +31,17 @@ export function planTime(rig: SoundRigSpec, stimulus: Pick<Recording, 'seconds' 
   const { latencyMs = 0, startS = 0, tailS = DEFAULT_TAIL_S, truncateAfterS, clockPpm = 0 } = rig.recorder ?? {};
   const sampleRateHz = rig.recorder?.sampleRateHz ?? stimulus.sampleRateHz;
   if (!(Number.isInteger(sampleRateHz) && sampleRateHz >= Math.min(LOWEST_RATE_HZ, stimulus.sampleRateHz))) {
-    refuse('sampleRateHz', `the sample rate is ${sampleRateHz}; give whole Hz from ${LOWEST_RATE_HZ} up`);
+    refuse('sampleRateHz', sampleRateHz);
   }
-  if (!(Math.abs(clockPpm) <= 10_000)) refuse('clockPpm', `the clock is off by ${clockPpm} ppm; give 10 000 or less`);
-  if (!(latencyMs >= 0 && latencyMs <= 10_000)) refuse('latencyMs', `the latency is ${latencyMs} ms`);
+  if (!(Math.abs(clockPpm) <= 10_000)) refuse('clockPpm', clockPpm);
+  if (!(latencyMs >= 0 && latencyMs <= 10_000)) refuse('latencyMs', latencyMs);
   const stepS = 1 / (sampleRateHz * (1 + clockPpm * 1e-6));
   const endS = stimulus.seconds + latencyMs / 1000 + tailS;
   const seconds = Math.min(endS - startS, truncateAfterS ?? Number.POSITIVE_INFINITY);
-  if (!(seconds > 0)) refuse('startS', `it starts at ${startS} s and has stopped by then`);
-  if (!(Math.max(endS, endS - startS) <= LONGEST_S)) {
-    throw new BassloomError(
-      'rig-too-long',
-      `The virtual rig plays up to ${LONGEST_S} s; this takes ${Math.round(Math.max(endS, endS - startS))} s.`,
-      { field: 'stimulus' },
-    );
+  if (!(seconds > 0)) refuse('startS', startS);
+  const wholeS = Math.max(endS, endS - startS);
+  if (!(wholeS <= LONGEST_S)) {
+    throw makeRefusal('rig-too-long', { seconds: wholeS, mostS: LONGEST_S }, { field: 'stimulus' });
   }
   const count = Math.max(1, Math.floor(seconds / stepS + 1e-6));
   return { latencyS: latencyMs / 1000, flightS: flightS(rig), startS, count, sampleRateHz, stepS };
@@ -65,6 +62,6 @@ export function workSpan(
   return { originS, length: nextFastLength(Math.ceil((endS - originS) * rateHz)) };
 }
 
-function refuse(field: string, why: string): never {
-  throw new BassloomError('recorder-option', `The recorder cannot do that: ${why}.`, { field });
+function refuse(option: 'sampleRateHz' | 'clockPpm' | 'latencyMs' | 'startS', value: number): never {
+  throw makeRefusal('recorder-option', { option, value }, { field: option });
 }

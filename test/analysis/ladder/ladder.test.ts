@@ -254,7 +254,7 @@ describe('a ladder without noise', () => {
     const ladder = buildLadder(runs, { step: 'measured' });
     expect(ladder.stepUsed).toBe('commanded');
     expect(told(ladder, 'ladder-step-uncertain')).toHaveLength(1);
-    expect(() => buildLadder(runs, { step: 'x' as 'measured' })).toThrowError(/no step 'x'/);
+    expect(() => buildLadder(runs, { step: 'x' as 'measured' })).toThrowError(/step is 'x'/);
   });
 
   it('does not take heat for runs that are off, nor for a smaller step', () => {
@@ -338,7 +338,7 @@ describe('what is no ladder', () => {
     ['too-few-rungs', () => runs.slice(0, 1), /two drive levels/],
     ['too-few-rungs', () => [], /two drive levels/],
     ['too-few-rungs', () => [runs[0], runs[0]], /two drive levels/],
-    ['no-whole-band', () => steps(3).map((d) => run(d, flat(70), { frequencyHz: [20, 20.5, 21] })), /20 to 21 Hz/],
+    ['no-whole-band', () => steps(3).map((d) => run(d, flat(70), { frequencyHz: [20, 20.5, 21] })), /20–21\sHz/],
   ])('is refused as %s', (code, make, message) => {
     const refused = refusal(() => buildLadder(make()));
     expect(refused.code).toBe(code);

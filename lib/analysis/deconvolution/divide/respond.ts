@@ -1,5 +1,5 @@
-import { BassloomError } from '../../../model/errors';
 import { realFft } from '../../../signal/fourier';
+import { makeRefusal } from '../../../words/makeRefusal';
 import { findGainChange, type GainChange } from '../../capture/findGainChange';
 import { findHum, type Stretch } from '../../capture/findHum';
 import type { HumLine } from '../../capture/humLines';
@@ -186,13 +186,7 @@ function ofFirst(
   const { channel, samples, rateHz } = capture;
   const law = reference.law!;
   const [usedS, otherS] = arrivalsS.map((s) => s + law.startS).sort((a, b) => a - b);
-  if (usedS < 0) {
-    throw new BassloomError(
-      'several-sweeps',
-      `${channel.label}: it holds the sweep more than once, and the first one is not whole. Cut it so that it holds one.`,
-      { field: 'capture' },
-    );
-  }
+  if (usedS < 0) throw makeRefusal('several-sweeps', { label: channel.label }, { field: 'capture' });
   const untilS = otherS - BEFORE_NEXT_S;
   const held = { ...channel, seconds: untilS, heldS: Math.min(channel.heldS, untilS) };
   const only = { ...capture, channel: held, samples: samples.subarray(0, Math.floor(untilS * rateHz)) };

@@ -1,9 +1,9 @@
 import type { Caveat } from '../../../model/caveat';
 import type { Recording } from '../../../model/curve';
-import { BassloomError } from '../../../model/errors';
 import { checkFinite } from '../../../wav/checkFinite';
 import { fillFor, fitsSingle } from '../../../wav/fillColumn';
 import { layOutWav } from '../../../wav/layOutWav';
+import { makeRefusal } from '../../../words/makeRefusal';
 import { checkSound } from '../../capture/checkSound';
 import { extremesOf } from '../../capture/extremes';
 import { type Clipping, clippingIn } from '../../capture/findClipping';
@@ -48,20 +48,12 @@ let lent = new Float32Array(0);
  */
 export function readChannel(recording: Recording, channel: number): Channel {
   const { label, seconds } = recording;
-  if (seconds > LONGEST_S) {
-    refuse(
-      'capture-too-long',
-      `${label}: it lasts ${Math.round(seconds)} s; cut it to the sweep and some seconds around it.`,
-    );
-  }
+  if (seconds > LONGEST_S) throw makeRefusal('capture-too-long', { label, seconds }, { field: 'capture' });
   const layout = layOutWav(recording.wav, label);
   const { channels, sampleRateHz, frames } = layout;
-  if (channel > channels) {
-    const range = channels === 1 ? 'it has only channel 1' : `give 1 to ${channels}`;
-    refuse('no-such-channel', `${label}: there is no channel ${channel}; ${range}.`, 'channel');
-  }
+  if (channel > channels) throw makeRefusal('no-such-channel', { label, channel, channels }, { field: 'channel' });
   if (frames < SHORTEST_S * sampleRateHz) {
-    refuse('capture-too-short', `${label}: ${frames} samples are too few to hold anything of a sweep.`);
+    throw makeRefusal('capture-too-short', { label, samples: frames }, { field: 'capture' });
   }
   checkFinite(layout, label);
   const samples = fitsSingle(layout) ? singles(frames) : new Float64Array(frames);
@@ -91,8 +83,4 @@ export function factsOf({ label, samples, sampleRateHz, seconds, finest }: Chann
     peak: Math.max(extremes.highest, -extremes.lowest),
     heldS: heldSamples(samples) / sampleRateHz,
   };
-}
-
-function refuse(code: string, message: string, field = 'capture'): never {
-  throw new BassloomError(code, message, { field });
 }

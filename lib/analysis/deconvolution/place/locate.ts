@@ -1,4 +1,4 @@
-import { BassloomError } from '../../../model/errors';
+import { makeRefusal } from '../../../words/makeRefusal';
 import type { Band } from '../grid';
 import { type BandEnergy, bandEnergy } from './bandEnergy';
 import { gather, greatest, mean } from './gather';
@@ -48,11 +48,7 @@ export function locate(
   const { flat, whole, strongest, contrast } = gather(bins, binHz, band);
   // silence has no contrast at all
   if (!(contrast >= LEAST_CONTRAST)) {
-    throw new BassloomError(
-      'no-sweep-found',
-      `${label}: the stimulus is not in it. Check that this is the capture of that stimulus, that the right channel was taken, and that the microphone was on and loud enough.`,
-      { field: 'capture' },
-    );
+    throw makeRefusal('no-sweep-found', { label }, { field: 'capture' });
   }
   const period = 1 / binHz;
   const clear = clearBands(flat, binHz, band);
@@ -174,11 +170,7 @@ function refuseOther(
   }
   const isElsewhere = clear.length > 0 && elsewhere > clear.length / 2;
   if (!isElsewhere && !(rateSeconds && otherRate(arrivals, rateSeconds))) return;
-  throw new BassloomError(
-    'wrong-sweep',
-    `${label}: it holds another stimulus than the one given, or one played at another speed. Give the file that was played.`,
-    { field: 'stimulus' },
-  );
+  throw makeRefusal('wrong-sweep', { label }, { field: 'stimulus' });
 }
 
 /** By how much the first few harmonics come earlier, s. */

@@ -1,10 +1,10 @@
 import type { Recording } from '../../../model/curve';
-import { BassloomError } from '../../../model/errors';
 import { stepsOf } from '../../../model/step';
 import { recogniseSweep } from '../../../signal/recogniseSweep';
 import { planSweep, type SweepPlan, type SweepSpec } from '../../../signal/sweepPlan';
 import { sweepSamples } from '../../../signal/sweepSamples';
 import { decodeWav } from '../../../wav/decodeWav';
+import { makeRefusal } from '../../../words/makeRefusal';
 
 /** A stimulus as it was played. */
 export interface Stimulus {
@@ -64,13 +64,7 @@ function fromRecording(recording: Recording, key: string): Stimulus {
   const { channels, sampleRateHz } = decodeWav(recording);
   const samples = channels[0];
   const { power, soundsS } = soundingPart(samples, sampleRateHz);
-  if (power === 0) {
-    throw new BassloomError(
-      'stimulus-silent',
-      `${label}: the stimulus is silent; give the file that was played, not its muted twin.`,
-      { field: 'stimulus' },
-    );
-  }
+  if (power === 0) throw makeRefusal('stimulus-silent', { label }, { field: 'stimulus' });
   const plan = plannedIn(recording, samples.length) ?? recogniseSweep(samples, sampleRateHz);
   const amplitude = plan?.amplitude ?? Math.sqrt(2 * power);
   return { key, label, samples, sampleRateHz, seconds, plan, amplitude, soundsS };
@@ -104,9 +98,5 @@ function plannedIn(recording: Recording, length: number): SweepPlan | undefined 
 
 function refuseLong(label: string, seconds: number): void {
   if (seconds <= LONGEST_S) return;
-  throw new BassloomError(
-    'stimulus-too-long',
-    `${label}: the stimulus lasts ${Math.round(seconds)} s; more than ${LONGEST_S} s is no sweep to measure with. Give the file that was played.`,
-    { field: 'stimulus' },
-  );
+  throw makeRefusal('stimulus-too-long', { label, seconds, mostS: LONGEST_S }, { field: 'stimulus' });
 }

@@ -1,0 +1,40 @@
+import type { CaveatValue } from '../../../model/caveat';
+import type { Format } from '../../format';
+import type { Phrases, Place } from '../../phrase';
+import { given } from './given';
+
+const WANTED = {
+  'whole-hz': 'a whole number of Hz',
+  'channel-count': 'from 1 to 256 channels',
+  'sound-format': "'pcm16', 'pcm24', 'pcm32', 'float32' or 'float64'",
+  orders: 'a whole number from 1 (no harmonics) to 20',
+  'hz-above-1': 'a frequency above 1 Hz, such as 500',
+  'points-per-octave': 'a number from 3 to 960',
+  channel: 'the number of a channel, counted from 1',
+  'full-scale': 'a level in dB SPL, such as 124',
+  recording: 'a recording',
+  curve: 'a curve',
+  'db-above-0': 'a number of dB above 0',
+  'hz-above-0': 'a number of Hz above 0',
+  'ladder-step': "'commanded' or 'measured'",
+};
+
+/** What more than one room refuses. */
+export const common = {
+  'bad-option': (values: { wanted: keyof typeof WANTED; value?: CaveatValue }, { field }: Place, say: Format) =>
+    values.value === undefined
+      ? `Option ${field} must be ${WANTED[values.wanted]}.`
+      : `Option ${field} is ${given(values.value, say)}; it must be ${WANTED[values.wanted]}.`,
+  'no-such-channel': (
+    { label, channel, channels }: { label: string; channel: CaveatValue; channels: number },
+    _where,
+    say,
+  ) =>
+    `${label}: channel is ${given(channel, say)}; ${channels === 1 ? 'there is only channel 1' : `give 1 to ${channels}`}.`,
+  'no-curves': ({ to }: { to: 'average' | 'find features' }) =>
+    to === 'average'
+      ? 'There is nothing to average; give at least one curve.'
+      : 'Room features need at least one response; none was given.',
+  'worker-failed': ({ task, why }: { task: string; why: string }) =>
+    `The thread that worked on '${task}' ended before it was done (${why}). Try again; if it happens again, give a shorter sound.`,
+} satisfies Phrases;

@@ -1,0 +1,39 @@
+import type { CaveatPlace, CaveatValues } from '../model/caveat';
+import { en } from './en';
+import { headlines } from './en/headlines';
+import { refusals } from './en/refusals';
+import { verdict } from './en/verdict';
+import { ENGLISH, type Format } from './format';
+import type { Phrases } from './phrase';
+
+interface Language {
+  findings: Phrases;
+  /** Apart: a refusal may have the code of a caveat or a statement. */
+  refusals: Phrases;
+  format: Format;
+}
+
+/** By the language part of a locale. */
+const LANGUAGES: Record<string, Language> = {
+  en: { findings: { ...en, ...headlines, ...verdict }, refusals, format: ENGLISH },
+};
+
+/** What can be said: a caveat, a statement of a verdict, or a refusal such as a `BassloomError`. */
+export interface Sayable {
+  code: string;
+  values?: CaveatValues;
+  where?: CaveatPlace;
+  field?: string;
+  line?: number;
+  message?: string;
+  text?: string;
+}
+
+/** Say what has a code in a language: `findings` are caveats and statements. @returns as `describe` does. */
+export function speak(of: 'findings' | 'refusals', said: Sayable, locale = 'en'): string {
+  const language = LANGUAGES[locale.toLowerCase().split(/[-_]/)[0]] ?? LANGUAGES.en;
+  const { code, values, where, field, line } = said;
+  const phrase = Object.hasOwn(language[of], code) ? language[of][code] : undefined;
+  if (phrase && values) return phrase(values, { ...where, field, line }, language.format);
+  return said.message ?? said.text ?? code;
+}
