@@ -1,5 +1,8 @@
 import type { Curve } from '../../model/curve';
 
+/** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
+export const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
+
 /** One drive level: the run made at it, or several that were repeated. */
 export interface Rung {
   id: string;

@@ -1,6 +1,6 @@
 import { median } from '../../fitting/median';
 import type { Cells } from '../cells';
-import { errorOf, isClear } from './readSteps';
+import { errorOf, FALL_DB, isClear } from './readSteps';
 
 /** What a step of one band does, held against the step before. */
 export interface StepOfBand {
@@ -15,13 +15,12 @@ export interface StepOfBand {
 /** Steps of all bands from a rung to another; `before`: the rung that led to `from`, none for a step that should arrive in full. */
 export type Expected = (before: number | undefined, from: number, to: number) => StepOfBand[];
 
-/** Chance: at least this, dB, and so many standard deviations of noise and of what runs do to single cells. */
+/** A band is off from this on, dB ... */
 const OFF_DB = 0.9;
+/** ... and from so many standard deviations of noise and of what runs do to single cells, which is chance. */
 const SIGMAS = 4;
 const CELL_DB = 0.1;
-/** A level may fall by so much while drive rises, dB: limiters give back a little ... */
-const FALL_DB = 0.3;
-/** ... and so does a run that is softer as a whole, up to this, dB. */
+/** A level may fall with a run that is softer as a whole as well, up to this, dB. */
 const SOFTER_DB = 0.5;
 
 /**
@@ -38,6 +37,11 @@ export function expectSteps(cells: Cells): Expected {
   };
 }
 
+/** By how much the difference of two cells of a band may be off by chance, dB. @param more another standard deviation, dB. */
+export function chanceOf(cells: Cells, rungs: [number, number], band: number, more = 0): number {
+  return SIGMAS * Math.hypot(errorOf(cells, rungs[0], band), errorOf(cells, rungs[1], band), more, CELL_DB);
+}
+
 function readStep(cells: Cells, before: number | undefined, from: number, to: number): StepOfBand[] {
   const { driveDb, levelDb, bandsHz } = cells;
   const rungs = before === undefined ? [from, to] : [before, from, to];
@@ -52,9 +56,11 @@ function readStep(cells: Cells, before: number | undefined, from: number, to: nu
   const whole = clear.length > 0 ? median(clear) : 0;
   return bandsHz.map((_, band) => {
     const offDb = off[band] - Math.max(0, whole);
-    const [a, b] = [from, to].map((rung) => errorOf(cells, rung, band));
-    const led = before === undefined ? 0 : (Math.hypot(errorOf(cells, before, band), a) * rise) / riseBefore;
-    const allowedDb = Math.max(OFF_DB, SIGMAS * Math.hypot(a, b, led, CELL_DB));
+    const led =
+      before === undefined
+        ? 0
+        : (Math.hypot(errorOf(cells, before, band), errorOf(cells, from, band)) * rise) / riseBefore;
+    const allowedDb = Math.max(OFF_DB, chanceOf(cells, [from, to], band, led));
     const fall = levelDb[from][band] - levelDb[to][band] - FALL_DB - Math.min(SOFTER_DB, Math.max(0, -whole));
     const excessDb = Math.max(0, Math.max(offDb, fall) - allowedDb);
     return { offDb, allowedDb, excessDb: Number.isNaN(offDb) ? 0 : excessDb };

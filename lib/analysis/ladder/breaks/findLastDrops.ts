@@ -1,16 +1,13 @@
 import { bandAround } from '../../../model/octaves';
 import { type Cells, type Rung, table } from '../cells';
-import { expectSteps } from './expectSteps';
+import { chanceOf, expectSteps } from './expectSteps';
 import { hasNewEdge } from './hasNewEdge';
-import { errorOf } from './readSteps';
+import { FALL_DB } from './readSteps';
 import { type PointNoise, stepPoints } from './stepPoints';
 
-/** A band has begun to fall behind by this, dB, and by so many standard deviations of noise and of what runs do to single cells. */
+/** A band has begun to fall behind by this, dB, and by chance. */
 const BEHIND_DB = 0.5;
-const SIGMAS = 4;
-const CELL_DB = 0.1;
-/** What arrived in full so far and falls at once by more than this, dB, and by chance, is no limit that gives back a little. */
-const FALL_DB = 0.3;
+/** What arrived by this share so far and falls at once is no limit that gives back a little. */
 const ARRIVED = 0.7;
 
 /**
@@ -29,9 +26,7 @@ export function findLastDrops(cells: Cells, rungs: Rung[], row: number[], noise:
   const expected = expectSteps(cells);
   const now = expected(before, below, top);
   const last = expected(beforeThat, before, below);
-  const chance = cells.bandsHz.map((_, band) =>
-    Math.max(BEHIND_DB, SIGMAS * Math.hypot(errorOf(cells, below, band), errorOf(cells, top, band), CELL_DB)),
-  );
+  const chance = cells.bandsHz.map((_, band) => Math.max(BEHIND_DB, chanceOf(cells, [below, top], band)));
   // what comes down from a cell that was off itself tells nothing
   const behind = now.map(({ offDb }, band) => -offDb > chance[band] && last[band].excessDb === 0);
   const falls = cells.bandsHz.map((_, band) => {
@@ -58,7 +53,7 @@ function isLosing(cells: Cells, row: number[], band: number): boolean {
   const [before, below] = row.slice(-3);
   const rise = cells.driveDb[below] - cells.driveDb[before];
   const missing = rise - (cells.levelDb[below][band] - cells.levelDb[before][band]);
-  const chance = SIGMAS * Math.hypot(errorOf(cells, before, band), errorOf(cells, below, band), CELL_DB);
+  const chance = chanceOf(cells, [before, below], band);
   return missing >= Math.max((1 - ARRIVED) * rise, chance);
 }
 

@@ -2,7 +2,7 @@ import { bandAround } from '../../../model/octaves';
 import { median } from '../../fitting/median';
 import { type Rung, table } from '../cells';
 import { roughness } from './roughness';
-import { type PointNoise, type StepPoints, stepPoints } from './stepPoints';
+import { noiseAmong, type PointNoise, type StepPoints, stepPoints } from './stepPoints';
 
 /** Points scatter too much from this on, dB (a burst that adds 0.25 dB to the band), and from so many times the noise and what they do in the other steps. */
 const ROUGH_DB = 1.5;
@@ -53,7 +53,8 @@ export function findRoughCells(rungs: Rung[], row: number[], bandsHz: number[], 
   return found;
 }
 
-function readBand({ frequencyHz, differenceDb, errorDb }: StepPoints, centreHz: number) {
+function readBand(points: StepPoints, centreHz: number) {
+  const { frequencyHz, differenceDb } = points;
   const edges = bandAround(centreHz, 3);
   let from = frequencyHz.findIndex((hz) => hz >= edges[0]);
   let to = frequencyHz.findLastIndex((hz) => hz <= edges[1]);
@@ -62,9 +63,5 @@ function readBand({ frequencyHz, differenceDb, errorDb }: StepPoints, centreHz: 
     from = Math.max(0, from - 1);
     to = Math.min(frequencyHz.length - 1, to + 1);
   }
-  const squares = errorDb.slice(from, to + 1).map((error) => error ** 2);
-  return {
-    scatterDb: roughness(differenceDb.slice(from, to + 1)),
-    noiseDb: Math.sqrt(squares.reduce((sum, value) => sum + value, 0) / squares.length),
-  };
+  return { scatterDb: roughness(differenceDb.slice(from, to + 1)), noiseDb: noiseAmong(points, from, to) };
 }

@@ -1,10 +1,8 @@
-import { interpolate } from '../../../model/interpolate';
 import { bandAround } from '../../../model/octaves';
 import { median } from '../../fitting/median';
 import type { BandNoise, Rung } from '../cells';
+import { noiseAmong, pointNoise, stepPoints } from './stepPoints';
 
-/** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
-const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
 /** A band with fewer points shows no shape. */
 const POINTS = 5;
 /** The shape within a band changes where points leave a straight line by this, dB, and by so many times the noise ... */
@@ -25,24 +23,17 @@ const FEWEST_BANDS = 3;
  */
 export function findShapeChanges(rungs: Rung[], bandsHz: number[], noiseOf: (rung: number) => BandNoise[]): boolean[] {
   const steps = rungs.slice(1).map((upper, i) => {
-    const [a, b] = [rungs[i].curves[0], upper.curves[0]];
-    const low = Math.max(a.frequencyHz[0], b.frequencyHz[0]);
-    const high = Math.min(a.frequencyHz[a.frequencyHz.length - 1], b.frequencyHz[b.frequencyHz.length - 1]);
-    return bandsHz.map((centre, band) => {
+    const points = stepPoints(rungs[i], upper, pointNoise(bandsHz, noiseOf(i)));
+    const { frequencyHz, differenceDb } = points;
+    return bandsHz.map((centre) => {
       const edges = bandAround(centre, 3);
-      if (edges[0] < low || edges[1] > high) return null;
-      const hz = a.frequencyHz.filter((f) => f >= edges[0] && f <= edges[1]);
-      if (hz.length < POINTS) return null;
-      const [la, lb] = [a, b].map((curve) => interpolate(curve.frequencyHz, curve.levelDb, hz));
-      const noisePower = noiseOf(i)[band].power || 0;
-      const power = (levels: number[]) => levels.reduce((sum, db) => sum + 10 ** (-db / 10), 0) / levels.length;
-      const noise = Math.sqrt(DB2_PER_RATIO * noisePower * (power(la) + power(lb)));
+      if (edges[0] < points.range[0] || edges[1] > points.range[1]) return null;
+      const from = frequencyHz.findIndex((hz) => hz >= edges[0]);
+      const to = frequencyHz.findLastIndex((hz) => hz <= edges[1]);
+      if (to - from + 1 < POINTS) return null;
       return {
-        rough: offLine(
-          hz,
-          lb.map((db, k) => db - la[k]),
-        ),
-        noise,
+        rough: offLine(frequencyHz.slice(from, to + 1), differenceDb.slice(from, to + 1)),
+        noise: noiseAmong(points, from, to),
       };
     });
   });

@@ -1,11 +1,11 @@
 import type { Caveat } from '../../../model/caveat';
-import { bandAround } from '../../../model/octaves';
 import { makeCaveat } from '../../../words/makeCaveat';
 import { type BandNoise, type Cells, pickRungs, type Rung } from '../cells';
 import { mattersOf, playedBands } from '../read/playedBands';
 import { findLastDrops } from './findLastDrops';
 import { findOddCells } from './findOddCells';
 import { findRoughCells } from './findRoughCells';
+import { pointNoise } from './stepPoints';
 
 /**
  * Take out the cells that one spoiled run gave: points that scatter, a drop at the last rung, levels that no unit gives; and
@@ -20,8 +20,7 @@ export function findSpoiledCells(
   noiseOf: (rung: number) => BandNoise[],
 ): { cells: Cells; caveats: Caveat[] } {
   const { bandsHz } = asMeasured;
-  const noise = noiseOf(row[0]);
-  const noiseAt = (hz: number) => noise[bandsHz.findIndex((centre) => hz <= bandAround(centre, 3)[1])]?.power || 0;
+  const noiseAt = pointNoise(bandsHz, noiseOf(row[0]));
   const rough = findRoughCells(rungs, row, bandsHz, noiseAt);
   const smooth = without(asMeasured, rough);
   const low = findLastDrops(smooth, rungs, row, noiseAt);
@@ -34,21 +33,16 @@ export function findSpoiledCells(
       bandsHz.filter((_, band) => tables.some((found) => found[rung][band] !== 0));
     const most = (found: number[][]) => Math.max(...found[rung].map(Math.abs));
     const [offDb, scatterDb, lowDb] = [off, rough, low].map(most);
-    const isOff = offDb > 0;
     const severityAt = (bands: number[]) =>
       bands.some((hz) => matters[bandsHz.indexOf(hz)]) ? ('doubt' as const) : ('remark' as const);
     const [offAt, roughAt, lowAt] = [bandsOf(off, rough), bandsOf(rough), bandsOf(low)];
-    return [
-      ...(isOff
-        ? [makeCaveat('ladder-cells-off', severityAt(offAt), { label, mostDb: offDb }, { curve, bandsHz: offAt })]
-        : []),
-      ...(!isOff && scatterDb > 0
-        ? [makeCaveat('ladder-cells-rough', severityAt(roughAt), { label, scatterDb }, { curve, bandsHz: roughAt })]
-        : []),
-      ...(lowDb > 0
-        ? [makeCaveat('ladder-last-cells-low', severityAt(lowAt), { label, lowDb }, { curve, bandsHz: lowAt })]
-        : []),
-    ];
+    const told: Caveat[] = [];
+    const where = (bands: number[]) => ({ curve, bandsHz: bands });
+    if (offDb > 0) told.push(makeCaveat('ladder-cells-off', severityAt(offAt), { label, mostDb: offDb }, where(offAt)));
+    else if (scatterDb > 0)
+      told.push(makeCaveat('ladder-cells-rough', severityAt(roughAt), { label, scatterDb }, where(roughAt)));
+    if (lowDb > 0) told.push(makeCaveat('ladder-last-cells-low', severityAt(lowAt), { label, lowDb }, where(lowAt)));
+    return told;
   });
   return { cells: without(steady, off), caveats };
 }

@@ -32,7 +32,7 @@ const MANY = 0.4;
 const SOME = 0.2;
 const FEWEST_BANDS = 3;
 /** A level may fall by so much while drive rises: limiters give back a little, dB. */
-const FALL_DB = 0.3;
+export const FALL_DB = 0.3;
 const MOST_COST = 25;
 
 /**

@@ -1,20 +1,28 @@
+import type { Interval } from '../../../model/curve';
+import { powerOf } from '../../../model/decibel';
 import { interpolate } from '../../../model/interpolate';
-import type { Rung } from '../cells';
+import { bandAround } from '../../../model/octaves';
+import { type BandNoise, DB2_PER_RATIO, type Rung } from '../cells';
 
 /** Mean noise power at a frequency; 0 where it is not known. */
 export type PointNoise = (hz: number) => number;
 
+/** The noise of bands at any frequency. */
+export function pointNoise(bandsHz: number[], noise: BandNoise[]): PointNoise {
+  const tops = bandsHz.map((centre) => bandAround(centre, 3)[1]);
+  return (hz) => noise[tops.findIndex((top) => hz <= top)]?.power || 0;
+}
+
 /** What a step does at each point of the lower run's grid that both runs hold. */
 export interface StepPoints {
+  /** What both runs hold, Hz. */
+  range: Interval;
   frequencyHz: number[];
   /** Level of the upper less that of the lower run. */
   differenceDb: number[];
   /** What the noise may have made of it (standard deviation), dB. */
   errorDb: number[];
 }
-
-/** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
-const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
 
 /** Read a step point by point; of repeats the first. */
 export function stepPoints(lower: Rung, upper: Rung, noise: PointNoise): StepPoints {
@@ -26,10 +34,17 @@ export function stepPoints(lower: Rung, upper: Rung, noise: PointNoise): StepPoi
   const upperDb = interpolate(b.frequencyHz, b.levelDb, frequencyHz);
   const lowerDb = held.map((i) => a.levelDb[i]);
   return {
+    range: [low, high],
     frequencyHz,
     differenceDb: upperDb.map((db, k) => db - lowerDb[k]),
     errorDb: frequencyHz.map((hz, k) =>
-      Math.sqrt(DB2_PER_RATIO * noise(hz) * (10 ** (-lowerDb[k] / 10) + 10 ** (-upperDb[k] / 10))),
+      Math.sqrt(DB2_PER_RATIO * noise(hz) * (powerOf(-lowerDb[k]) + powerOf(-upperDb[k]))),
     ),
   };
+}
+
+/** What the noise may have made of some points together, as a root mean square, dB. */
+export function noiseAmong({ errorDb }: StepPoints, from: number, to: number): number {
+  const squares = errorDb.slice(from, to + 1).map((error) => error ** 2);
+  return Math.sqrt(squares.reduce((sum, value) => sum + value, 0) / squares.length);
 }

@@ -3,13 +3,11 @@ import { powersOf } from '../../../model/decibel';
 import { interpolate } from '../../../model/interpolate';
 import { bandAround } from '../../../model/octaves';
 import { bandPoints } from '../bandPoints';
-import type { BandNoise, Rung } from '../cells';
+import { type BandNoise, DB2_PER_RATIO, type Rung } from '../cells';
 import { sameGrid } from '../sameGrid';
 import { pairScatter } from './pairScatter';
 import { type PairNoise, scatterDependence } from './scatterDependence';
 
-/** dB^2 of level variance for each unit of noise-to-signal power: (20/ln 10)^2 / 2. */
-const DB2_PER_RATIO = (20 / Math.LN10) ** 2 / 2;
 /** Neighbouring pairs of rungs looked at, from the bottom. */
 const PAIRS = 2;
 /** How many rungs above a pair the curve is taken from that says where the signal is weak. */
