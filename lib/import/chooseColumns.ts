@@ -143,7 +143,7 @@ class Choice {
     }
     if (this.chosen.level === undefined) {
       const counter = free.length > 1 && !this.heading ? free.find((column) => this.looks[column].counts) : undefined;
-      if (counter !== undefined) free.splice(free.indexOf(counter), 1);
+      if (counter !== undefined) leave(counter);
       this.chosen.level = free.shift() ?? this.refuse();
       if (this.heading) this.doubtOthers('level', [this.chosen.level, ...free]);
       else if (isOpen && free.length > 0) this.phaseBeside(this.chosen.level, free);

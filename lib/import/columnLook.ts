@@ -59,8 +59,13 @@ export function isEvenGrid({ values }: ColumnLook): boolean {
 
 /** Steps of rounded frequencies differ by up to a third; those of levels that rise all along by far more. */
 function areAlike(steps: number[]): boolean {
-  const middle = steps.toSorted((a, b) => a - b)[steps.length >> 1];
-  return steps.every((step) => step > 0.65 * middle && step < 1.35 * middle);
+  const usual = middle(steps);
+  return steps.every((step) => step > 0.65 * usual && step < 1.35 * usual);
+}
+
+/** The middle of some numbers, of an even count the upper one: one of them, as they stand in the text. */
+export function middle(values: number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1];
 }
 
 /** Levels beyond reason: 120 dB from end to end and more. */

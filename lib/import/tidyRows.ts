@@ -1,6 +1,7 @@
 import type { Caveat } from '../model/caveat';
 import { levelOf, powerOf } from '../model/decibel';
 import { makeCaveat } from '../words/makeCaveat';
+import { middle } from './columnLook';
 import { LINES_NAMED } from './lineNotes';
 import type { Rows } from './readRows';
 
@@ -109,10 +110,6 @@ function noteApart(rows: Rows, notes: Caveat[]): Rows {
     notes.push(makeCaveat('row-apart', 'doubt', { hz: f[i], db: rows.levelDb[i] }, { lines: [rows.lines[i]] }));
   }
   return rows;
-}
-
-function middle(values: number[]): number {
-  return values.toSorted((a, b) => a - b)[values.length >> 1];
 }
 
 function mergeEqual(rows: Rows, notes: Caveat[]): Rows {
