@@ -2,6 +2,7 @@ import { reportCharts } from './en/reportCharts';
 import { reportFigures } from './en/reportFigures';
 import { reportPage } from './en/reportPage';
 import { ENGLISH, type Format } from './format';
+import { inLanguage } from './inLanguage';
 
 /** All that a report says beside findings' own sentences, in one language. */
 export interface ReportWords {
@@ -12,7 +13,7 @@ export interface ReportWords {
 }
 
 /** By the language part of a locale; each is made when first asked for. */
-const LANGUAGES: Record<string, () => ReportWords> = { en: () => english };
+const LANGUAGES: Record<string, () => ReportWords> & { en: () => ReportWords } = { en: () => english };
 
 const english: ReportWords = {
   say: ENGLISH,
@@ -30,6 +31,5 @@ const english: ReportWords = {
  * reportWords('en').page.glance // 'At a glance'
  */
 export function reportWords(locale = 'en'): ReportWords {
-  const language = locale.toLowerCase().split(/[-_]/)[0];
-  return (Object.hasOwn(LANGUAGES, language) ? LANGUAGES[language] : LANGUAGES.en)();
+  return inLanguage(LANGUAGES, locale)();
 }

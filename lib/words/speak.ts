@@ -4,6 +4,7 @@ import { headlines } from './en/headlines';
 import { refusals } from './en/refusals';
 import { verdict } from './en/verdict';
 import { ENGLISH, type Format } from './format';
+import { inLanguage } from './inLanguage';
 import type { Phrases } from './phrase';
 
 interface Language {
@@ -14,7 +15,7 @@ interface Language {
 }
 
 /** By the language part of a locale. */
-const LANGUAGES: Record<string, Language> = {
+const LANGUAGES: Record<string, Language> & { en: Language } = {
   en: { findings: { ...en, ...headlines, ...verdict }, refusals, format: ENGLISH },
 };
 
@@ -31,7 +32,7 @@ export interface Sayable {
 
 /** Say what has a code in a language: `findings` are caveats and statements. @returns as `describe` does. */
 export function speak(of: 'findings' | 'refusals', said: Sayable, locale = 'en'): string {
-  const language = LANGUAGES[locale.toLowerCase().split(/[-_]/)[0]] ?? LANGUAGES.en;
+  const language = inLanguage(LANGUAGES, locale);
   const { code, values, where, field, line } = said;
   const phrase = Object.hasOwn(language[of], code) ? language[of][code] : undefined;
   if (phrase && values) return phrase(values, { ...where, field, line }, language.format);
