@@ -12,6 +12,8 @@ const { exclude } = configDefaults;
 const nodes = 'test/nodes/**/*.test.ts';
 // Tests of flows and threads change what Node.js keeps for a whole process: each file has one of its own.
 const house = 'test/{flows,work}/**/*.test.ts';
+/** Starts the browser that tests of pages share. */
+const globalSetup = './test/chromiumServer.ts';
 // only to end what hangs: a busy machine must not decide
 const shared = { testTimeout: 600_000, hookTimeout: 600_000 };
 
@@ -38,23 +40,32 @@ export default defineConfig({
     projects: [
       {
         test: {
-          ...{ ...shared, name: 'house', include: [house], exclude: [...exclude, needsBrowser] },
-          ...(chromiumPath && { globalSetup: './test/chromiumServer.ts' }),
+          ...shared,
+          name: 'house',
+          include: [house],
+          exclude: [...exclude, needsBrowser],
+          ...(chromiumPath && { globalSetup }),
         },
       },
       {
         test: {
-          ...{ ...shared, name: 'pages', include: [needsBrowser] },
-          ...{ exclude: isLeftOut ? [...exclude, needsBrowser] : exclude },
-          ...{ isolate: false, globalSetup: './test/chromiumServer.ts' },
+          ...shared,
+          name: 'pages',
+          include: [needsBrowser],
+          exclude: isLeftOut ? [...exclude, needsBrowser] : exclude,
+          isolate: false,
+          globalSetup,
         },
       },
       { test: { ...shared, name: 'nodes', include: [nodes], exclude: [...exclude, needsBrowser], isolate: false } },
       // The others keep nothing from file to file, so that they may share a worker and what it has loaded.
       {
         test: {
-          ...{ ...shared, name: 'core', include: ['test/**/*.test.ts'] },
-          ...{ exclude: [...exclude, needsBrowser, house, nodes], isolate: false },
+          ...shared,
+          name: 'core',
+          include: ['test/**/*.test.ts'],
+          exclude: [...exclude, needsBrowser, house, nodes],
+          isolate: false,
         },
       },
     ],
