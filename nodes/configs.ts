@@ -11,8 +11,8 @@ export const procedureFields = {
   stepDb: number({ above: 0, max: 60 }),
   smoothing: number({ min: 1, max: 96 }),
   windowHeightDb: number({ above: 0, max: 60 }),
-  referenceLowHz: number({ above: 0 }),
-  referenceHighHz: number({ above: 0 }),
+  referenceLowHz: number({ above: 0, max: 100000 }),
+  referenceHighHz: number({ above: 0, max: 100000 }),
   temperatureC: number({ min: -40, max: 60 }),
 };
 

@@ -2,11 +2,12 @@ import { type Caveat, isDoubted, isUnusable } from '../lib/model/caveat';
 import type { Curve, Measurement } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { Findings } from '../lib/model/findings';
+import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Fields, Values } from './fields';
 import { explainFileProblem } from './fileProblem';
 import { growFindings } from './growFindings';
 import type { Done, Message, NodeConfig, RedApi, RedNode, Send } from './nodeRed';
-import { curvesIn, findingsIn, measurementsIn, responsesIn } from './payload';
+import { curvesIn, isMeasurement, measurementsIn, responsesIn } from './payload';
 import { readSettings } from './settings';
 
 export type Library = typeof import('../lib');
@@ -18,11 +19,11 @@ export interface Work<F extends Fields, M> {
   /** What came in. Not to be changed. */
   message: Message;
   findings: Findings;
-  /** @throws BassloomError `not-measurements`. */
+  /** Checked. @throws BassloomError `not-measurements`, and as the library's `checkMeasurement` does. */
   measurements(): Measurement[];
-  /** All curves, the responses with the noise of the payload's noise runs. @throws BassloomError `not-measurements`. */
+  /** All curves, the responses with the noise of the payload's noise runs. @throws BassloomError as `measurements`. */
   curves(): Curve[];
-  /** The responses of those. @throws BassloomError `not-measurements`, `no-responses`. */
+  /** The responses of those. @throws BassloomError as `measurements`, `no-responses`. */
   responses(): Curve[];
   /** What the node keeps from message to message, as `open` made it. */
   memory: M;
@@ -48,6 +49,11 @@ export interface Outcome {
 export interface Definition<F extends Fields, M> {
   type: string;
   settings: F;
+  /**
+   * What an analysis refuses it leaves out: the message goes on without it, so that a report can say what is missing
+   * and why. Its refusals, and those of a report, name the unit.
+   */
+  kind?: 'analysis' | 'report';
   /** Begin with a message when it comes, whatever others are at; they are still passed on in the order they came. */
   atOnce?: boolean;
   run(work: Work<F, M>): Outcome | undefined | Promise<Outcome | undefined>;
@@ -63,6 +69,9 @@ export interface Own<F extends Fields> {
   enqueue(task: () => Promise<void>): void;
 }
 
+/** The settings of every kind of node that was defined, for the build to tell the editor. */
+export const declared = new Map<string, Fields>();
+
 /**
  * Make a Node-RED node of a function: settings are checked on deploy and settled for each message, messages are worked
  * on one after another unless the node says `atOnce`, what came in is left alone, unknown properties are passed on,
@@ -70,6 +79,7 @@ export interface Own<F extends Fields> {
  * The library is loaded when first needed, so that it costs Node-RED nothing at start.
  */
 export function define<F extends Fields, M = undefined>(definition: Definition<F, M>): (RED: RedApi) => void {
+  declared.set(definition.type, definition.settings);
   return (RED) => {
     RED.nodes.registerType(definition.type, function (this: RedNode, config: NodeConfig) {
       RED.nodes.createNode(this, config);
@@ -83,17 +93,28 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   const closing = new AbortController();
   const run = async (message: Message): Promise<Outcome | undefined> => {
     const lib = require('../lib') as Library;
-    const measurements = () => measurementsIn(message);
+    let checked: Measurement[] | undefined;
+    const measurements = () => {
+      checked ??= measurementsIn(lib, message);
+      return checked;
+    };
+    const unlike: Caveat[] = [];
+    const without = ({ id, label }: Curve) =>
+      unlike.push(makeCaveat('noise-unlike', 'remark', {}, { file: label, curve: id }));
     let attached: Curve[] | undefined;
     const curves = () => {
-      attached ??= curvesIn(lib.attachNoiseRuns(measurements()));
+      attached ??= curvesIn(lib.attachNoiseRuns(measurements(), without));
       return attached;
     };
-    return await definition.run({
+    let found: Findings | undefined;
+    const outcome = await definition.run({
       lib,
       settings: read(message),
       message,
-      findings: findingsIn(message),
+      get findings() {
+        found ??= lib.checkFindings(message.findings ?? {});
+        return found;
+      },
       measurements,
       curves,
       responses: () => responsesIn(curves()),
@@ -102,6 +123,8 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
       node,
       RED,
     });
+    if (!outcome || unlike.length === 0) return outcome;
+    return { ...outcome, findings: { ...outcome.findings, notes: [...(outcome.findings?.notes ?? []), ...unlike] } };
   };
   const take = async (
     message: Message,
@@ -118,7 +141,12 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
       }
     } catch (thrown) {
       problem = explainFileProblem(thrown ?? new Error('unknown'));
-      if (!closing.signal.aborted) showProblem(RED, node, problem);
+      if (!closing.signal.aborted) {
+        showProblem(RED, node, problem);
+        const without = definition.kind === 'analysis' && withoutIt(definition.type, message, problem);
+        if (without) send(without);
+      }
+      if (definition.kind) problem = ofUnit(problem, message);
     }
     done(withCause(problem));
   };
@@ -147,6 +175,27 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   }
 }
 
+/** Nothing can be said of such messages, by no analysis. */
+const HOPELESS = new Set([
+  ...['not-measurements', 'no-responses', 'not-findings', 'bad-measurement', 'bad-findings'],
+  ...['not-an-array', 'not-a-number', 'unequal-columns', 'empty-curve', 'frequency-not-rising'],
+]);
+
+/** The message as it goes on where an analysis refused it; none where it holds nothing to go on with. */
+function withoutIt(type: string, message: Message, problem: unknown): Message | undefined {
+  const { code = '', message: reason } = problem as Partial<BassloomError>;
+  if (HOPELESS.has(code) || !Array.isArray(message.payload) || !message.payload.every(isMeasurement)) return undefined;
+  const values = { analysis: type.replace(/^bassloom-/, ''), reason: reason ?? String(problem) };
+  return next(message, { findings: { notes: [makeCaveat('analysis-missing', 'doubt', values)] }, status: '' });
+}
+
+/** A refusal that says which unit it is of. */
+function ofUnit(problem: unknown, { topic }: Message): unknown {
+  if (!(problem instanceof BassloomError) || typeof topic !== 'string' || topic === '') return problem;
+  const { code, message } = problem;
+  return message.includes(topic) ? problem : new BassloomError(code, `${topic}: ${message}`, problem);
+}
+
 /** Red where a finding is not to be used, yellow where some of its numbers are in doubt; remarks leave it green. */
 function colourOf({ bad, doubtful, findings = {} }: Outcome): 'red' | 'yellow' | 'green' {
   const all = { caveats: caveatsIn(findings) };
@@ -165,9 +214,15 @@ function next(message: Message, outcome: Outcome): Message {
   return {
     ...message,
     ...(payload && { payload }),
-    ...(findings && { findings: growFindings(findingsIn(message), findings) }),
+    ...(findings && { findings: growFindings(beforeThese(message, findings), findings) }),
     ...outcome.set,
   };
+}
+
+/** What was found before, of which only what grows needs to be sound. */
+function beforeThese(message: Message, findings: Findings): Findings {
+  const { checkFindings } = require('../lib') as Library;
+  return checkFindings(message.findings ?? {}, Object.keys(findings) as (keyof Findings)[]);
 }
 
 /** Say in red what is wrong, the setting's name first where it is a setting. */
@@ -181,11 +236,12 @@ export function showProblem(RED: RedApi, node: RedNode, problem: unknown): void 
   node.status({ fill: 'red', shape: 'ring', text });
 }
 
-/** Catch nodes are shown a problem's `code` and `cause`: line and field travel in the latter. */
+/** Catch nodes are shown a problem's `code` and `cause`: where it is travels in the latter. */
 export function withCause(problem: unknown): unknown {
   if (problem instanceof BassloomError && problem.cause === undefined) {
-    const { code, line, field } = problem;
-    Object.defineProperty(problem, 'cause', { value: { code, line, field }, enumerable: false });
+    const { code, line, field, index, measurement } = problem;
+    const value = { code, line, field, index, measurement };
+    Object.defineProperty(problem, 'cause', { value, enumerable: false });
   }
   return problem;
 }

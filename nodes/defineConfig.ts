@@ -1,4 +1,4 @@
-import { showProblem } from './define';
+import { declared, showProblem } from './define';
 import type { Fields, Values } from './fields';
 import type { NodeConfig, RedApi, RedNode } from './nodeRed';
 import { type ConfigNode, readSettings } from './settings';
@@ -13,6 +13,7 @@ export function defineConfig<F extends Fields>(
   fields: F,
   shape: (values: Values<F>) => unknown,
 ): (RED: RedApi) => void {
+  declared.set(type, fields);
   return (RED) => {
     RED.nodes.registerType(type, function (this: RedNode, config: NodeConfig) {
       RED.nodes.createNode(this, config);

@@ -1,10 +1,17 @@
 import type { z as Zod } from 'zod';
 import type { RedApi } from './nodeRed';
+import { splitNumbers } from './splitNumbers';
 
 type Z = typeof Zod;
 
+const UNCLEAR_NUMBERS = 'it is unclear which commas are decimal; write 1.5; 3';
+
 /** One setting of a node: how it is checked, and where its value comes from when the dialog leaves it blank. */
 export interface Field<T> {
+  /** What numbers must keep to, for the dialog too: the build hands it to the editor. */
+  limits?: Limits;
+  /** There may be several. */
+  isList?: boolean;
   schema(z: Z): Zod.ZodType;
   /** Used when neither the dialog, the message nor the procedure says anything. */
   otherwise?: T;
@@ -23,48 +30,48 @@ export type Values<F extends Fields> = { [K in keyof F]: F[K] extends Field<infe
 interface Blank {
   procedure?: string;
 }
-interface Limits extends Blank {
+export interface Limits {
   above?: number;
   min?: number;
   max?: number;
   whole?: boolean;
 }
+type Numeric = Limits & Blank;
 
 /** A number, also written as text; a decimal comma is understood. */
-export function number(limits: Limits & { otherwise: number }): Field<number>;
-export function number(limits: Limits): Field<number | undefined>;
-export function number(limits: Limits & { otherwise?: number }): Field<number | undefined> {
+export function number(options: Numeric & { otherwise: number }): Field<number>;
+export function number(options: Numeric): Field<number | undefined>;
+export function number({
+  otherwise,
+  procedure,
+  ...limits
+}: Numeric & { otherwise?: number }): Field<number | undefined> {
+  return { schema: (z) => z.preprocess(toNumber, numberWithin(z, limits)), otherwise, procedure, limits };
+}
+
+/** Several numbers above zero: an array, or text as `splitNumbers` reads it. */
+export function numbers(options: { max: number; otherwise: number[] }): Field<number[]>;
+export function numbers(options: { max: number; otherwise?: number[] }): Field<number[] | undefined>;
+export function numbers({ max, otherwise }: { max: number; otherwise?: number[] }): Field<number[] | undefined> {
+  const limits = { above: 0, max };
+  const split = (value: unknown) => splitNumbers(typeof value === 'number' ? String(value) : value);
+  const what = 'numbers are needed, with commas between them';
   return {
     schema: (z) => {
-      let schema = z.number('a number is needed');
-      if (limits.whole) schema = schema.int('a whole number is needed');
-      if (limits.above !== undefined) schema = schema.gt(limits.above, `it must be above ${limits.above}`);
-      if (limits.min !== undefined) schema = schema.gte(limits.min, `it must not be below ${limits.min}`);
-      if (limits.max !== undefined) schema = schema.lte(limits.max, `it must not be above ${limits.max}`);
-      return z.preprocess(toNumber, schema);
+      const clear = z.custom((value) => value !== 'unclear', UNCLEAR_NUMBERS);
+      return z.preprocess(split, clear.pipe(z.array(numberWithin(z, limits), what).min(1, what)));
     },
-    otherwise: limits.otherwise,
-    procedure: limits.procedure,
+    ...{ otherwise, limits, isList: true },
   };
 }
 
-/** Several numbers above zero: an array, or text with commas, semicolons or blanks between them. */
-export function numbers(options: { otherwise: number[] }): Field<number[]>;
-export function numbers(options?: { otherwise?: number[] }): Field<number[] | undefined>;
-export function numbers(options: { otherwise?: number[] } = {}): Field<number[] | undefined> {
-  const split = (value: unknown): unknown => {
-    if (typeof value === 'number') return [value];
-    if (typeof value !== 'string') return value;
-    return value
-      .split(/[\s;,]+/)
-      .filter((part) => part !== '')
-      .map(Number);
-  };
-  const what = 'numbers above 0 are needed, with commas between them';
-  return {
-    schema: (z) => z.preprocess(split, z.array(z.number(what).gt(0, what), what).min(1, what)),
-    otherwise: options.otherwise,
-  };
+function numberWithin(z: Z, { above, min, max, whole }: Limits) {
+  let schema = z.number('a number is needed');
+  if (whole) schema = schema.int('a whole number is needed');
+  if (above !== undefined) schema = schema.gt(above, `it must be above ${above}`);
+  if (min !== undefined) schema = schema.gte(min, `it must not be below ${min}`);
+  if (max !== undefined) schema = schema.lte(max, `it must not be above ${max}`);
+  return schema;
 }
 
 /** One of a few words. */

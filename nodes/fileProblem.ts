@@ -9,8 +9,13 @@ const KNOWN: Record<string, [code: string, say: (place: string) => string]> = {
   EACCES: ['no-permission', forbidden],
   EPERM: ['no-permission', forbidden],
   EROFS: ['no-permission', forbidden],
-  ENOSPC: ['disk-full', (place) => `The disk has no room left for ${place}. Make room, or name another place.`],
+  ENOSPC: ['disk-full', full],
+  EDQUOT: ['disk-full', full],
 };
+
+function full(place: string): string {
+  return `There is no room left on the disk of ${place}. Make room, or name another place.`;
+}
 
 function forbidden(place: string): string {
   return `Node-RED may not read or write ${place}. Change its permissions, or name another place.`;
@@ -21,6 +26,7 @@ export function explainFileProblem(problem: unknown): unknown {
   const { code, path, syscall } = (problem ?? {}) as NodeJS.ErrnoException;
   const known = syscall === undefined || code === undefined ? undefined : KNOWN[code];
   if (!known) return problem;
-  const place = path === undefined ? 'What the path names' : `"${path}"`;
-  return new BassloomError(known[0], known[1](place), { cause: problem });
+  const place = path === undefined ? 'the file' : `"${path}"`;
+  const said = known[1](place);
+  return new BassloomError(known[0], said[0].toUpperCase() + said.slice(1), { cause: problem });
 }

@@ -4,6 +4,7 @@ import type { Findings, RoomFeature } from '../lib/model/findings';
 import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Library } from './define';
 import { choice, flag, number } from './fields';
+import { groupBy } from './groupBy';
 
 /** Which of a session's runs an analysis looks at. */
 export const judgedFields = { curves: choice(['reference', 'every'], { otherwise: 'reference' }) };
@@ -25,7 +26,14 @@ interface Judging {
 /** Every response, or of each unit and setting the run that is best judged by. */
 export function judged({ lib, settings, findings, curves, responses }: Judging): Curve[] {
   const every = responses();
-  return settings.curves === 'every' ? every : lib.referenceCurves(curves(), findings.ladder);
+  if (settings.curves === 'every') return every;
+  // an odd run keeps no other from being chosen
+  const odd = groupBy(every, ['device', 'setting']).flatMap((group) => lib.setAsideOdd(group).aside);
+  const isOdd = new Set<Curve>(odd.map(({ run }) => run));
+  return lib.referenceCurves(
+    curves().filter((curve) => !isOdd.has(curve)),
+    findings.ladder,
+  );
 }
 
 interface Masking {

@@ -26,6 +26,7 @@ export interface RedNode {
   send: Send;
   status(status: Status): void;
   error(problem: unknown, message?: Message): void;
+  log?(text: string): void;
   context(): ContextStore;
 }
 

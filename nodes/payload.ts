@@ -1,22 +1,20 @@
 import type { Curve, Measurement } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
-import type { Findings } from '../lib/model/findings';
 import type { Message } from './nodeRed';
 
+type Door = Pick<typeof import('../lib'), 'checkMeasurement'>;
+
 /**
- * The measurements in a message; a single one counts as an array of one.
+ * The measurements in a message, checked; a single one counts as an array of one.
  *
- * @throws BassloomError `not-measurements`.
+ * @throws BassloomError `not-measurements`, and as the library's `checkMeasurement` does.
  */
-export function measurementsIn(message: Message): Measurement[] {
-  const list: unknown[] = Array.isArray(message.payload) ? message.payload : [message.payload];
-  const bad = list.findIndex((item) => !isMeasurement(item));
-  if (list.length > 0 && bad < 0) return list as Measurement[];
-  const held = list.length === 0 ? 'is an empty array' : `holds ${describe(list[bad])} at place ${bad + 1}`;
-  const what = Array.isArray(message.payload) ? held : `is ${describe(message.payload)}`;
+export function measurementsIn({ checkMeasurement }: Door, { payload }: Message): Measurement[] {
+  if (!Array.isArray(payload)) return [checkMeasurement(payload, 'msg.payload')];
+  if (payload.length > 0) return Array.from(payload, (item, i) => checkMeasurement(item, `msg.payload[${i}]`));
   throw new BassloomError(
     'not-measurements',
-    `msg.payload ${what}; an array of measurements is needed, as the import node makes it.`,
+    'msg.payload is an empty array; measurements are needed, as the import node makes them.',
     { field: 'payload' },
   );
 }
@@ -43,19 +41,6 @@ export function curvesIn(measurements: Measurement[]): Curve[] {
   return measurements.filter((measurement) => measurement.kind === 'curve');
 }
 
-/**
- * What earlier nodes found.
- *
- * @throws BassloomError `not-findings`.
- */
-export function findingsIn(message: Message): Findings {
-  const findings = message.findings ?? {};
-  if (typeof findings === 'object' && !Array.isArray(findings)) return findings as Findings;
-  throw new BassloomError('not-findings', `msg.findings is ${describe(findings)}; an object is needed.`, {
-    field: 'findings',
-  });
-}
-
 /** Whether something has the shape of a measurement; its numbers are not looked at. */
 export function isMeasurement(item: unknown): boolean {
   if (typeof item !== 'object' || item === null) return false;
@@ -63,11 +48,4 @@ export function isMeasurement(item: unknown): boolean {
   if (typeof about !== 'object' || about === null || !Array.isArray(steps)) return false;
   if (kind === 'recording') return ArrayBuffer.isView(wav);
   return kind === 'curve' && Array.isArray(frequencyHz) && Array.isArray(levelDb);
-}
-
-function describe(value: unknown): string {
-  if (value === null || value === undefined) return 'nothing';
-  if (Buffer.isBuffer(value)) return 'a Buffer';
-  if (Array.isArray(value)) return 'an array';
-  return typeof value === 'object' ? 'an object that is no measurement' : `a ${typeof value}`;
 }

@@ -37,6 +37,8 @@ export async function readCorrection({
   }
   if (typeof correction === 'string' || correction instanceof Uint8Array) return read(correction);
   if (!correction) return { notes: [] };
-  if (isMeasurement(correction)) return { correction: correction as Curve, notes: [] };
+  if (isMeasurement(correction) && (correction as Curve).kind === 'curve') {
+    return { correction: lib.checkMeasurement(correction, 'msg.correction') as Curve, notes: [] };
+  }
   throw new BassloomError('not-measurements', 'msg.correction is no curve and no text.', { field: 'correction' });
 }

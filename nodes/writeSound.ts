@@ -4,7 +4,7 @@ import type { Recording } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import type { RedApi } from './nodeRed';
 import { fullPath } from './paths';
-import { safeName } from './report/writeFiles';
+import { safeName } from './report/safeName';
 import { writeWhole } from './writeWhole';
 
 /**

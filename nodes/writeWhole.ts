@@ -10,7 +10,8 @@ export async function writeWhole(path: string, content: string | Uint8Array): Pr
     await writeFile(unfinished, content, { flush: true });
     await rename(unfinished, path);
   } catch (problem) {
-    await rm(unfinished, { force: true });
-    throw problem;
+    await rm(unfinished, { force: true }).catch(() => {});
+    // the system names the unfinished file, or none
+    throw problem instanceof Error ? Object.assign(problem, { path }) : problem;
   }
 }

@@ -1,6 +1,6 @@
 // Compile to CommonJS in dist/, then put beside each node what its editor needs.
 import { execFileSync } from 'node:child_process';
-import { cpSync, existsSync, globSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, globSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -21,6 +21,24 @@ for (const file of globSync('nodes/**/*.{html,json,js,svg}')) {
   mkdirSync(dirname(to), { recursive: true });
   cpSync(file, to);
 }
+// The editor checks numbers as the runtime does.
+const require = createRequire(import.meta.url);
+for (const file of globSync('dist/nodes/*/*.js')) require(join(root, file));
+const { declared } = require('../dist/nodes/define.js');
+const { splitNumbers } = require('../dist/nodes/splitNumbers.js');
+const limits = [...declared].map(([type, fields]) => [
+  type,
+  Object.fromEntries(
+    Object.entries(fields)
+      .filter(([, field]) => field.limits)
+      .map(([name, { limits, isList }]) => [name, { ...limits, isList }]),
+  ),
+]);
+const editor = 'dist/nodes/editor/editor.html';
+const html = readFileSync(editor, 'utf8')
+  .replace('/* limits */ {}', () => JSON.stringify(Object.fromEntries(limits)))
+  .replace('/* splitNumbers */ null', () => String(splitNumbers));
+writeFileSync(editor, html);
 // Flows become the package's examples, where Node-RED's import dialog finds them.
 rmSync('examples', { recursive: true, force: true });
 for (const file of globSync('flows/*/*.json')) {
@@ -29,9 +47,7 @@ for (const file of globSync('flows/*/*.json')) {
 }
 if (existsSync('flows/demo/session')) cpSync('flows/demo/session', 'dist/demo/session', { recursive: true });
 // The shapes of curves and findings, for programs.
-const { curveJsonSchema, findingsJsonSchema, recordingJsonSchema } = createRequire(import.meta.url)(
-  '../dist/lib/model/jsonSchemas.js',
-);
+const { curveJsonSchema, findingsJsonSchema, recordingJsonSchema } = require('../dist/lib/model/jsonSchemas.js');
 mkdirSync('dist/schemas', { recursive: true });
 writeFileSync('dist/schemas/curve.schema.json', `${JSON.stringify(curveJsonSchema(), null, 2)}\n`);
 writeFileSync('dist/schemas/recording.schema.json', `${JSON.stringify(recordingJsonSchema(), null, 2)}\n`);

@@ -1,7 +1,9 @@
 // `BASSLOOM_INBOX=... BASSLOOM_OUTBOX=... npm run lab`: reports from a watched folder, no editor.
 import { closeSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { lockFolder } from './lock.mjs';
 import { choosePort, packageRoot, startNodeRed } from './nodeRed.mjs';
+import { sweepParts } from './sweepParts.mjs';
 
 const usage = `Set the folder to watch and the folder for reports:
   BASSLOOM_INBOX=/measurements BASSLOOM_OUTBOX=/reports npm run lab
@@ -12,6 +14,7 @@ Measurements are exported responses (text) or recordings of a sweep (WAV). Also 
   BASSLOOM_CORRECTION     microphone correction file
   BASSLOOM_PATTERN        what file names say, default {device}_{setting}_step-{step}
   BASSLOOM_STEP_DB        drive between two steps in dB, default 3
+  BASSLOOM_MOST_TEXT_MB   largest text that is read, default 64; BASSLOOM_MOST_SOUND_MB likewise, default 2047
   PORT                    default: the first free one from 1880
 Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place; one called
 calibrator... is of a sound calibrator of 94 dB at 1 kHz, and gives the full scale where it is not set.`;
@@ -50,11 +53,25 @@ if (fullScale && !(fullScaleDb >= 0 && fullScaleDb <= 300)) {
   fail(`BASSLOOM_FULL_SCALE_DB: "${fullScale}" is no level in dB, such as 121.4.`);
 }
 mkdirSync(outbox, { recursive: true });
+let unlock;
+try {
+  unlock = lockFolder(outbox);
+} catch (problem) {
+  const why = problem.code
+    ? problem.message
+    : `another lab writes there, ${problem.message}. End it, or name another folder.`;
+  console.error(`BASSLOOM_OUTBOX, ${resolve(outbox)}: ${why}`);
+  process.exit(1);
+}
+process.on('exit', unlock);
+const unfinished = sweepParts(outbox);
+if (unfinished > 0) console.log(`Removed ${unfinished} unfinished files of a run that was cut off.`);
 console.log(`Bassloom lab: watching ${resolve(inbox)}, reporting to ${resolve(outbox)}`);
 console.log(`Recordings are of ${stimulus || 'a file called stimulus... in the inbox, if there is one'}`);
 await startNodeRed({
   name: 'lab',
   flow: join(packageRoot, 'flows/lab/lab.json'),
+  onEnd: unlock,
   env: {
     PORT: String(await choosePort()),
     BASSLOOM_HEADLESS: '1',
@@ -65,6 +82,8 @@ await startNodeRed({
     BASSLOOM_CORRECTION: correction,
     BASSLOOM_STIMULUS: stimulus,
     BASSLOOM_FULL_SCALE_DB: fullScale,
+    BASSLOOM_MOST_TEXT_MB: process.env.BASSLOOM_MOST_TEXT_MB || '64',
+    BASSLOOM_MOST_SOUND_MB: process.env.BASSLOOM_MOST_SOUND_MB || '2047',
     // they may lie in the inbox, and are no measurements
     BASSLOOM_LEAVE_OUT: [correction, stimulus].filter((path) => path !== '').join(';'),
   },

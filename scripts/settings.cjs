@@ -1,4 +1,12 @@
 // Settings of the Node-RED that `npm start` and `npm run lab` start: local, quiet, nothing sent anywhere.
+const { guardHost } = require('./guardHost.cjs');
+
+guardHost();
+// the script that started this is gone, however it ended: nobody would end this one
+if (process.connected) process.once('disconnect', () => process.kill(process.pid, 'SIGTERM'));
+// ... and its channel keeps nothing else going
+process.channel?.unref();
+
 module.exports = {
   uiHost: '127.0.0.1',
   uiPort: Number(process.env.PORT),

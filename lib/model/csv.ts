@@ -3,11 +3,16 @@ export type CsvValue = string | number | boolean | null | undefined;
 
 const PLAIN_NUMBER = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?$/;
 // Spreadsheets start a formula at = + - @, also after blanks and in their full-width forms.
-const FORMULA = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|^[\t\r\n]/;
+const FORMULA = /^[\s"']*[=+\-@\uff1d\uff0b\uff0d\uff20]/;
+// A cell that begins with one of these is taken for what stands behind it.
+const LINE_START = /^[\t\r\n]/;
+// Another machine's separator may part a cell into several, each of which then begins one.
+const SEPARATORS = /([,;\t|\r\n])/;
 
 /**
  * Write one cell of delimited text: quoted where it must be, and with text that a spreadsheet
- * would run as a formula made harmless by an apostrophe in front.
+ * would run as a formula, at its start or after anything that it may take for a separator, made harmless by an
+ * apostrophe in front.
  *
  * @param value numbers, and text that is nothing but a number, stay numbers; null, undefined and
  * numbers that are not finite become an empty cell.
@@ -21,10 +26,15 @@ const FORMULA = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]|^[\t\r\n]/;
 export function csvCell(value: CsvValue, delimiter = ','): string {
   if (value === null || value === undefined) return '';
   if (typeof value === 'number') return Number.isFinite(value) ? numberText(value) : '';
-  let text = String(value);
-  if (FORMULA.test(text) && !PLAIN_NUMBER.test(text)) text = `'${text}`;
+  const [first, ...others] = String(value).split(SEPARATORS);
+  const text = (LINE_START.test(String(value)) ? `'${first}` : disarm(first)) + others.map(disarm).join('');
   const mustQuote = text.includes(delimiter) || /["\r\n]|^\s|\s$/.test(text);
   return mustQuote ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Text between two separators; what is nothing but a number stays one. */
+function disarm(part: string): string {
+  return FORMULA.test(part) && !PLAIN_NUMBER.test(part.trim()) ? `'${part}` : part;
 }
 
 /**

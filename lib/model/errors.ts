@@ -1,5 +1,16 @@
 import type { CaveatValues } from './caveat';
 
+interface Where {
+  line?: number;
+  field?: string;
+  /** Place in the field, the first being 0. */
+  index?: number;
+  /** Label of the measurement. */
+  measurement?: string;
+  /** What the message says, in any language. */
+  values?: CaveatValues;
+}
+
 /**
  * Every refusal of the library: `code` for programs, `message` for people
  * (what was wrong, where, what to do).
@@ -12,20 +23,16 @@ import type { CaveatValues } from './caveat';
  */
 export class BassloomError extends Error {
   readonly code: string;
-  readonly line?: number;
-  readonly field?: string;
-  readonly values?: CaveatValues;
+  declare readonly line?: number;
+  declare readonly field?: string;
+  declare readonly index?: number;
+  declare readonly measurement?: string;
+  declare readonly values?: CaveatValues;
 
-  constructor(
-    code: string,
-    message: string,
-    about: { line?: number; field?: string; cause?: unknown; values?: CaveatValues } = {},
-  ) {
-    super(message, about.cause === undefined ? undefined : { cause: about.cause });
+  constructor(code: string, message: string, { cause, ...where }: Where & { cause?: unknown } = {}) {
+    super(message, cause === undefined ? undefined : { cause });
     this.name = 'BassloomError';
     this.code = code;
-    if (about.line !== undefined) this.line = about.line;
-    if (about.field !== undefined) this.field = about.field;
-    if (about.values !== undefined) this.values = about.values;
+    for (const [name, value] of Object.entries(where)) if (value !== undefined) Object.assign(this, { [name]: value });
   }
 }

@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
+import { checkColumns } from './checkColumns';
 import type { Curve } from './curve';
-import { curveRefusals } from './curveRefusals';
-import { BassloomError } from './errors';
 import type { Step } from './step';
 
 export type CurveParts = Pick<Curve, 'frequencyHz' | 'levelDb'> &
@@ -12,7 +11,7 @@ export type CurveParts = Pick<Curve, 'frequencyHz' | 'levelDb'> &
  *
  * @param parts frequencies (Hz, > 0, strictly rising) and levels (dB), and whatever else is known.
  * @returns a curve whose `id` is a hash of its columns.
- * @throws BassloomError `empty-curve`, `unequal-columns`, `frequency-not-rising`, `not-a-number`.
+ * @throws BassloomError as `checkColumns` does.
  *
  * @example
  * const curve = makeCurve({ frequencyHz: [20, 40], levelDb: [80, 86], label: 'unit, step 1' });
@@ -25,7 +24,7 @@ export function makeCurve(parts: CurveParts): Curve {
     phaseDeg: parts.phaseDeg,
     noiseDb: parts.noiseDb,
   };
-  checkColumns(label, columns);
+  checkColumns(label, columns, label);
   return {
     kind: 'curve',
     role: parts.role ?? 'response',
@@ -51,29 +50,6 @@ export function makeCurve(parts: CurveParts): Curve {
  */
 export function deriveCurve(from: Curve, changed: Partial<CurveParts>, step: Step): Curve {
   return makeCurve({ ...from, ...changed, steps: [...from.steps, step] });
-}
-
-function checkColumns(label: string, columns: Record<string, number[] | undefined>): void {
-  const { frequencyHz, levelDb } = columns as { frequencyHz: number[]; levelDb: number[] };
-  if (!frequencyHz?.length || !levelDb) refuse('empty-curve', { label });
-  for (const [field, column] of Object.entries(columns)) {
-    if (!column) continue;
-    const [length, wanted] = [column.length, frequencyHz.length];
-    if (length !== wanted) refuse('unequal-columns', { label, length, wanted }, field);
-    const index = column.findIndex((value) => !Number.isFinite(value));
-    if (index >= 0) refuse('not-a-number', { label, index }, field);
-  }
-  const index = frequencyHz.findIndex((hz, i) => !(hz > (i === 0 ? 0 : frequencyHz[i - 1])));
-  if (index >= 0) refuse('frequency-not-rising', { label, index, hz: frequencyHz[index] }, 'frequencyHz');
-}
-
-function refuse<C extends keyof typeof curveRefusals>(
-  code: C,
-  values: Parameters<(typeof curveRefusals)[C]>[0],
-  field?: string,
-): never {
-  const phrase = curveRefusals[code] as (...parts: unknown[]) => string;
-  throw new BassloomError(code, phrase(values, { field }, { exact: String }), { field, values });
 }
 
 function hashOf(columns: (number[] | undefined)[]): string {

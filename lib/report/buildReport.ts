@@ -1,12 +1,15 @@
 import { withConclusions } from '../analysis/conclusions/conclude';
-import type { Curve, Measurement } from '../model/curve';
+import type { Caveat } from '../model/caveat';
+import type { Measurement } from '../model/curve';
 import type { Findings, Headline } from '../model/findings';
 import { attachNoiseRuns } from '../response/attachNoiseRuns';
+import { makeCaveat } from '../words/makeCaveat';
 import { type ReportWords, reportWords } from '../words/reportWords';
 import { layouts } from './charts/layout';
 import { renderSvg } from './charts/renderSvg';
 import type { Figure } from './figures/figure';
 import { figuresOf } from './figures/figures';
+import { fitFigures, thinForFigures } from './fitPage';
 import type { CarriedFile } from './html/dataSection';
 import type { DrawnFigure } from './html/figureHtml';
 import { page } from './html/page';
@@ -71,11 +74,12 @@ export function buildReport(input: ReportInput): Report {
   const words = reportWords(input.locale);
   const session = sortSession(
     input.topic,
-    attachNoiseRuns(input.measurements),
+    attachNoiseRuns(input.measurements, () => {}),
     withConclusions(input.measurements, input.findings),
     words,
   );
-  const { first, main, more } = figuresOf(session);
+  const { drawn, notes: thinned } = thinForFigures(session);
+  const { first, main, more } = figuresOf(drawn);
   const size = layouts(words);
   const order = [...(first ? [first] : []), ...main, ...more];
   const draw = (figure: Figure): DrawnFigure => ({
@@ -90,19 +94,24 @@ export function buildReport(input: ReportInput): Report {
     ...harmonicTables(session.harmonics),
     ...findingTables(session.findings),
   ];
-  const carried = carriedFiles(tables, session.harmonics, words);
+  const drawings = order.map(draw);
+  const { kept, notes: leftFigures } = fitFigures(drawings);
+  const drawingsOf = (figures: Figure[]) => drawings.slice(order.indexOf(figures[0])).slice(0, figures.length);
+  const shownOf = (figures: Figure[]) => (figures.length > 0 ? drawingsOf(figures).filter((one) => kept.has(one)) : []);
+  const { files, notes: leftFiles } = fitFiles([
+    { name: 'findings.json', type: 'application/json', text: findingsJson, what: words.page.dataWords.findings },
+    ...carriedFiles(tables, session, words),
+  ]);
+  const notes = [...(session.findings.notes ?? []), ...thinned, ...leftFigures, ...leftFiles];
   const html = page({
-    session,
+    session: { ...session, findings: { ...session.findings, ...(notes.length > 0 && { notes }) } },
     title: input.title ? plainName(input.title) : session.topic || words.page.unnamed,
     generatedAt: input.generatedAt,
-    figures: { first: first && draw(first), main: main.map(draw), more: more.map(draw) },
-    curvesLeftOut: session.responses.length > 0 && !tables.some(({ name }) => name === CURVES_FILE),
-    harmonicsLeftOut: session.harmonics.length > 0 && !carried.some(({ name }) => name === HARMONICS_FILE),
+    figures: { first: first && shownOf([first])[0], main: shownOf(main), more: shownOf(more) },
+    curvesLeftOut: session.responses.length > 0 && !files.some(({ name }) => name === CURVES_FILE),
+    harmonicsLeftOut: session.harmonics.length > 0 && !files.some(({ name }) => name === HARMONICS_FILE),
     notes: { procedure: input.procedure, room: input.room },
-    files: [
-      { name: 'findings.json', type: 'application/json', text: findingsJson, what: words.page.dataWords.findings },
-      ...carried,
-    ],
+    files,
   });
   const headlines = session.findings.conclusions?.headlines ?? [];
   return { html, findingsJson, tables, headlines, verdict: verdictOf(session) };
@@ -122,18 +131,49 @@ function verdictOf({ findings, responses, recordings, words }: Session): string[
 }
 
 /** The tables as the page carries them: curves of harmonics thinned, as they would be a quarter of its size. */
-function carriedFiles(tables: CsvTable[], harmonics: Curve[], { page: words }: ReportWords): CarriedFile[] {
+function carriedFiles(tables: CsvTable[], session: Session, { page: words }: ReportWords): CarriedFile[] {
+  const { harmonics } = session;
   const whole = tables.find(({ name }) => name === HARMONICS_FILE)?.csv;
   const thin = harmonicTables(harmonics.map(thinCurve)).filter(({ name }) => name === HARMONICS_FILE);
   const others = tables.filter(({ name }) => name !== HARMONICS_FILE);
   // beside the list of their runs
   const at = others.findIndex(({ name }) => name === HARMONIC_RUNS_FILE) + 1;
-  return [...others.slice(0, at), ...thin, ...others.slice(at)].map(({ name, csv }) => ({
-    name,
-    type: 'text/csv',
-    text: csv,
-    what: name === HARMONICS_FILE && csv !== whole ? words.dataWords.thinned(CARRIED_POINTS) : words.dataWords.table,
-  }));
+  const carried = [...others.slice(0, at), ...thin, ...others.slice(at)].map(
+    ({ name, csv }): CarriedFile => ({
+      name,
+      type: 'text/csv',
+      text: csv,
+      what: name === HARMONICS_FILE && csv !== whole ? words.dataWords.thinned(CARRIED_POINTS) : words.dataWords.table,
+    }),
+  );
+  return carried.map((file) => (file.name === CURVES_FILE && file.text.length > MOST_WHOLE ? thinned(file) : file));
+
+  function thinned(file: CarriedFile): CarriedFile {
+    const curves = [...session.responses, ...session.noise, ...session.corrections].map(thinCurve);
+    const csv = curveTables(curves).find(({ name }) => name === CURVES_FILE)?.csv ?? file.text;
+    return { ...file, text: csv, what: words.dataWords.thinned(CARRIED_POINTS) };
+  }
+}
+
+/** Letters of curves that the page holds at every point. */
+const MOST_WHOLE = 1e6;
+/** Letters of data in all that the page holds; as base64 they take a third more. */
+const MOST_DATA = 1.6e6;
+
+/** The files that the page holds, in their order as long as there is room: the largest go first. */
+function fitFiles(files: CarriedFile[]): { files: CarriedFile[]; notes: Caveat[] } {
+  const left = new Set<CarriedFile>();
+  let size = files.reduce((sum, { text }) => sum + text.length, 0);
+  for (const file of [...files].sort((a, b) => b.text.length - a.text.length)) {
+    if (size <= MOST_DATA) break;
+    left.add(file);
+    size -= file.text.length;
+  }
+  const names = [...left].map(({ name }) => name).join(', ');
+  return {
+    files: files.filter((file) => !left.has(file)),
+    notes: left.size > 0 ? [makeCaveat('page-tables-left', 'remark', { names })] : [],
+  };
 }
 
 /** JSON with an entry a line, but rows of numbers kept on one; at its head the version of the shapes. */

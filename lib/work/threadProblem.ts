@@ -20,6 +20,8 @@ export interface PackedProblem {
   line?: number;
   field?: string;
   values?: CaveatValues;
+  index?: number;
+  measurement?: string;
   stack?: string;
   cause?: string;
 }
@@ -27,8 +29,18 @@ export interface PackedProblem {
 /** @returns undefined for errors that are no refusal; Node copies those well enough. */
 export function packProblem(problem: unknown): PackedProblem | undefined {
   if (!(problem instanceof BassloomError)) return undefined;
-  const { code, message, line, field, values, stack, cause } = problem;
-  return { code, message, line, field, values, stack, ...(cause !== undefined && { cause: String(cause) }) };
+  const { code, message, line, field, index, measurement, values, stack, cause } = problem;
+  return {
+    code,
+    message,
+    line,
+    field,
+    index,
+    measurement,
+    values,
+    stack,
+    ...(cause !== undefined && { cause: String(cause) }),
+  };
 }
 
 export function openProblem({ code, message, stack, ...about }: PackedProblem): BassloomError {

@@ -40,7 +40,7 @@ export async function findRecording(
   if (calibration instanceof Uint8Array) return read(lib, calibration, 'msg.calibration');
   if (calibration !== undefined && calibration !== null) {
     const isRecording = isMeasurement(calibration) && (calibration as Measurement).kind === 'recording';
-    if (isRecording) return { recording: calibration as Recording, notes: [] };
+    if (isRecording) return { recording: lib.checkMeasurement(calibration, 'msg.calibration') as Recording, notes: [] };
     const what = 'msg.calibration is no recording and no WAV file in a Buffer.';
     throw new BassloomError('not-a-recording', what, { field: 'calibration' });
   }

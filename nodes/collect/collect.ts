@@ -2,17 +2,25 @@ import { define } from '../define';
 import type { Message } from '../nodeRed';
 import { arrivals } from './arrivals';
 import { openCollector, settings } from './collector';
+import type { Refused } from './session';
 
 export = define({
   type: 'bassloom-collect',
   settings,
   open: openCollector,
   async run({ memory, message, measurements, findings, settings: { quietS } }) {
-    if (message.reset) return memory.forget();
-    if (message.payload !== undefined && !isBare(message)) {
-      await memory.take(arrivals(measurements(), message.topic, findings), message, quietS);
+    const { reset, through, inbox, topic, sources, flush, complete } = message;
+    if (reset) return memory.forget();
+    if (through !== undefined) {
+      await memory.through(String(topic ?? ''), (through as { code?: string } | null)?.code);
+      return undefined;
     }
-    if (message.flush || message.complete) await memory.passOn();
+    if (inbox) {
+      await memory.hear(inbox as { gone?: string[]; refused?: Refused[] }, quietS);
+    } else if (message.payload !== undefined && !isBare(message)) {
+      await memory.take(arrivals(measurements(), topic, findings, sources), message, quietS);
+    }
+    if (flush || complete) await memory.passAllOn();
     return undefined;
   },
 });

@@ -1,6 +1,5 @@
-import type { Measurement } from '../../lib/model/curve';
 import type { RedNode } from '../nodeRed';
-import type { Store } from './session';
+import type { Held, Store } from './session';
 
 const KEY = 'session';
 
@@ -9,8 +8,8 @@ export async function recall(node: RedNode, store: string | undefined): Promise<
   const kept = await new Promise<unknown>((resolve, reject) => {
     node.context().get(KEY, store, (problem, value) => (problem ? reject(problem) : resolve(value)));
   });
-  const { held, waiting } = (kept ?? { held: [], waiting: [] }) as Store;
-  return { held: held.map((one) => ({ ...one, measurement: revive(one.measurement) })), waiting };
+  const { held, ...others } = (kept ?? { held: [], waiting: [] }) as Store;
+  return { ...others, held: held.map(revive) };
 }
 
 /** Hand over what the node holds. */
@@ -21,8 +20,9 @@ export async function keep(node: RedNode, store: string | undefined, held: Store
 }
 
 /** A store that writes JSON turns a Buffer into an object. */
-function revive(measurement: Measurement): Measurement {
-  if (measurement.kind !== 'recording' || ArrayBuffer.isView(measurement.wav)) return measurement;
+function revive(one: Held): Held {
+  const { measurement } = one;
+  if (measurement.kind !== 'recording' || ArrayBuffer.isView(measurement.wav)) return one;
   const { data } = measurement.wav as unknown as { data: number[] };
-  return { ...measurement, wav: Buffer.from(data) };
+  return { ...one, measurement: { ...measurement, wav: Buffer.from(data) } };
 }

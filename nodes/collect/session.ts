@@ -4,6 +4,7 @@ import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { captureOf } from '../../lib/response/captureWarnings';
+import { makeCaveat } from '../../lib/words/makeCaveat';
 
 /** One measurement held, with what was noted when it was read and how good its capture was. */
 export interface Held {
@@ -12,6 +13,16 @@ export interface Held {
   measurement: Measurement;
   notes: Caveat[];
   quality: CaptureQuality[];
+  /** The file it was read from, and when that was written. */
+  file?: string;
+  mtimeMs?: number;
+}
+
+/** A file that could not be read; of no known unit it is of no session. */
+export interface Refused {
+  unit: string;
+  file: string;
+  reason: string;
 }
 
 /** What a collecting node keeps between messages: plain data, so that any context store can hold it. */
@@ -19,6 +30,7 @@ export interface Store {
   held: Held[];
   /** Units that something has arrived for since they were last passed on. */
   waiting: string[];
+  refused?: Refused[];
 }
 
 /** Which unit a measurement belongs to; null for all. */
@@ -37,24 +49,53 @@ export function captureIn(measurement: Measurement): string | undefined {
 }
 
 /**
- * Put measurements to those held: a later one of the same name, or of the same run, takes the place of the earlier, and
- * with that goes all else that came from the earlier one's capture.
+ * Put measurements to those held: what was read of a file before goes when the file is read anew; without files, a later
+ * one of the same name takes the place of the earlier, and with that goes all else that came from the earlier's capture.
  */
 export function hold(store: Store, arrived: Held[]): Store {
-  const held = arrived.reduce(put, store.held);
-  const units = new Set([...store.waiting, ...arrived.flatMap((one) => one.unit ?? unitsOf({ ...store, held }))]);
-  return { held, waiting: [...units] };
+  const files = new Set(arrived.flatMap(({ file }) => file ?? []));
+  const now = new Map(arrived.map((one) => [nameIn(one), one]));
+  const isReplaced = (old: Held) => (old.file === undefined ? now.has(nameIn(old)) : files.has(old.file));
+  const captures = new Set(arrived.map(({ measurement }) => captureIn(measurement)));
+  const goneCaptures = new Set(
+    store.held.filter(isReplaced).flatMap(({ unit, measurement }) => {
+      const capture = captureIn(measurement);
+      return capture === undefined || captures.has(capture) ? [] : [`${unit} ${capture}`];
+    }),
+  );
+  const isGone = ({ unit, measurement }: Held) => goneCaptures.has(`${unit} ${captureIn(measurement)}`);
+  const held = [...store.held.filter((old) => !isReplaced(old) && !isGone(old)), ...now.values()];
+  const refused = store.refused?.filter(({ file }) => !files.has(file));
+  return waitFor({ ...store, held, refused }, arrived);
 }
 
-function put(list: Held[], now: Held): Held[] {
-  const replaced = list.filter((old) => replaces(now, old));
-  const capture = captureIn(now.measurement);
-  const captures = new Set(replaced.map(({ measurement }) => captureIn(measurement)));
-  const isGone = (old: Held) => {
-    const its = captureIn(old.measurement);
-    return old.unit === now.unit && its !== undefined && its !== capture && captures.has(its);
-  };
-  return [...list.filter((old) => !replaced.includes(old) && !isGone(old)), now];
+/** Let go of what was read of files that are gone, and of what was said of those that were refused. */
+export function letGo(store: Store, files: string[]): Store {
+  const gone = new Set(files);
+  const isGone = ({ file }: { file?: string }) => file !== undefined && gone.has(file);
+  const after = { ...store, held: store.held.filter((one) => !isGone(one)) };
+  const refused = store.refused?.filter((one) => !isGone(one));
+  const units = [...store.held.filter(isGone), ...(store.refused ?? []).filter(isGone)];
+  return waitFor({ ...after, refused }, units);
+}
+
+/** Remember which files of a unit were refused, and why. */
+export function refuse(store: Store, refused: Refused[]): Store {
+  const files = refused.map(({ file }) => file);
+  const before = letGo(store, files);
+  return waitFor({ ...before, refused: [...(before.refused ?? []), ...refused] }, refused);
+}
+
+/** Units that something has changed for are waiting; what belongs to all has all of them wait. */
+function waitFor(store: Store, changed: { unit: string | null }[]): Store {
+  const isOfAll = changed.some(({ unit }) => unit === null);
+  const units = isOfAll ? unitsOf(store) : changed.map(({ unit }) => unit as string);
+  return { ...store, waiting: [...new Set([...store.waiting, ...units])] };
+}
+
+function nameIn({ unit, measurement, file = '' }: Held): string {
+  const { kind, role, label } = measurement;
+  return JSON.stringify([unit, kind, role, orderOf(measurement), label, file]);
 }
 
 /** The units held, in order of their names. */
@@ -62,11 +103,14 @@ export function unitsOf(store: Store): string[] {
   return [...new Set(store.held.flatMap((one) => one.unit ?? []))].sort(byName);
 }
 
-/** All that belongs to a unit, always in the same order: role, setting, drive, position, order, label. */
-export function sessionOf(store: Store, unit: string): Held[] {
-  return store.held
-    .filter((one) => one.unit === unit || one.unit === null)
-    .sort((a, b) => inOrder(a.measurement, b.measurement));
+/** All that belongs to a unit, in the order in which it came. */
+export function heldOf(store: Store, unit: string): Held[] {
+  return store.held.filter((one) => one.unit === unit || one.unit === null);
+}
+
+/** Always the same order: role, setting, drive, position, order, label. */
+export function inFixedOrder(session: Held[]): Held[] {
+  return [...session].sort((a, b) => inOrder(a.measurement, b.measurement));
 }
 
 /** What was noted of a session: of all of it first, in the order of the codes, then of each measurement in turn, the same thing once. */
@@ -79,21 +123,24 @@ export function notesOf(session: Held[]): Caveat[] {
   return [...all.filter((note) => !isOfOne(note)).sort((a, b) => byName(keyOf(a), keyOf(b))), ...all.filter(isOfOne)];
 }
 
+/** So many refused files are named one by one. */
+const NAMED = 20;
+
+/** What a report says of the files of its unit that could not be read. */
+export function refusedNotes({ refused = [] }: Store, unit: string): Caveat[] {
+  const own = refused.filter((one) => one.unit === unit).sort((a, b) => byName(a.file, b.file));
+  const notes = own
+    .slice(0, NAMED)
+    .map(({ file, reason }) => makeCaveat('file-refused', 'remark', { reason }, { file }));
+  const more = own.length - notes.length;
+  return more > 0 ? [...notes, makeCaveat('files-refused', 'remark', { count: more })] : notes;
+}
+
 /** How good the captures of a session were, each capture once. */
 export function qualityOf(session: Held[]): CaptureQuality[] {
   // what an earlier version kept may have none
   const all = session.flatMap(({ quality = [] }) => quality);
   return [...new Map(all.map((one) => [JSON.stringify([one.recording, one.label]), one])).values()];
-}
-
-function replaces(now: Held, old: Held): boolean {
-  const a = now.measurement;
-  const b = old.measurement;
-  if (now.unit !== old.unit || a.kind !== b.kind || a.role !== b.role || orderOf(a) !== orderOf(b)) return false;
-  if (a.label === b.label) return true;
-  const sameRun =
-    a.about.setting === b.about.setting && a.about.driveDb === b.about.driveDb && a.about.position === b.about.position;
-  return sameRun && (a.about.driveDb !== undefined || a.id === b.id);
 }
 
 function inOrder(a: Measurement, b: Measurement): number {
@@ -119,11 +166,11 @@ function rank({ role }: Measurement): number {
 }
 
 /** Which harmonic a measurement is of: 1 of all that are none. */
-function orderOf(measurement: Measurement): number {
+export function orderOf(measurement: Measurement): number {
   return (measurement.kind === 'curve' && measurement.order) || 1;
 }
 
 /** Never by the machine's language: the same files give the same order everywhere. */
-function byName(a: string, b: string): number {
+export function byName(a: string, b: string): number {
   return a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : Number(a > b));
 }

@@ -52,7 +52,9 @@ function inMessage(lib: OwnWork['lib'], memory: Bench, stimulus: unknown): Stimu
     memory.read.set(stimulus, known);
     return known;
   }
-  if (isMeasurement(stimulus) && (stimulus as Recording).kind === 'recording') return stimulus as Recording;
+  if (isMeasurement(stimulus) && (stimulus as Recording).kind === 'recording') {
+    return lib.checkMeasurement(stimulus, 'msg.stimulus') as Recording;
+  }
   const { startHz, endHz, seconds } = stimulus as Partial<SweepSpec>;
   if ([startHz, endHz, seconds].every((value) => typeof value === 'number')) {
     return { ...(stimulus as SweepSpec), sampleRateHz: (stimulus as Partial<SweepSpec>).sampleRateHz ?? 48000 };

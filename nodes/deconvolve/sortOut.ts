@@ -17,10 +17,10 @@ export function sortOut(lib: Library, measurements: Measurement[]): Sorted {
   for (const one of measurements) {
     const isCalibrator = one.kind === 'recording' && lib.isCalibratorName(one.label);
     if (one.kind === 'recording' && one.role === 'capture' && !isCalibrator) {
-      const isNoise = lib.isNoiseName(one.label) || isOfSilence(one);
+      const isNoise = lib.isNoiseName(one.label) || isMutedTwin(one);
       (isNoise ? sorted.noise : sorted.captures).push(one);
     } else if (one.kind === 'recording' && one.role === 'stimulus') {
-      if (!isOfSilence(one)) sorted.stimuli.push(one);
+      if (!isMutedTwin(one) && !lib.isNoiseName(one.label, { played: true })) sorted.stimuli.push(one);
     } else sorted.rest.push(one);
   }
   return sorted;
@@ -37,9 +37,7 @@ export function noiseOf({ about, sampleRateHz }: Recording, noise: Recording[]):
   return known.sort((a, b) => likeness(b) - likeness(a))[0];
 }
 
-/** A muted twin of a sweep, or a capture of one: what made it says so, or its name. */
-function isOfSilence(recording: Recording): boolean {
-  return (
-    stepsOf(recording, 'make muted sweep').length > 0 || /(^|[\s_-])muted([\s_.-]|$)|, noise$/i.test(recording.label)
-  );
+/** A muted twin of a sweep, or a capture of one, as what made it says. */
+function isMutedTwin(recording: Recording): boolean {
+  return stepsOf(recording, 'make muted sweep').length > 0;
 }

@@ -6,9 +6,13 @@ const signs: Record<string, string> = { comma: ',', semicolon: ';', tab: '\t', b
 
 export const fields = {
   procedure,
-  source: choice(['payload', 'files'], { otherwise: 'payload' }),
+  source: choice(['payload', 'files', 'watch'], { otherwise: 'payload' }),
   files: text(),
   leaveOut: text(),
+  settleS: number({ min: 0, max: 3600, otherwise: 2 }),
+  paced: flag(false),
+  mostTextMb: number({ above: 0, max: 512, otherwise: 64 }),
+  mostSoundMb: number({ above: 0, max: 2047, otherwise: 2047 }),
   mustMatch: flag(false),
   namePattern: text({ otherwise: '{device}_{setting}_step-{step}' }),
   stepDb: number({ above: 0, max: 60, otherwise: 3, procedure: 'stepDb' }),

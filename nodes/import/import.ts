@@ -1,15 +1,24 @@
 import type { Caveat } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
-import { define, type Library, withCause } from '../define';
+import { define, withCause } from '../define';
 import { explainFileProblem } from '../fileProblem';
+import type { RedApi } from '../nodeRed';
 import { fields } from './fields';
 import { readSource } from './readSource';
 import { sourcesOf } from './sources';
+import { tellNames } from './tellNames';
+import { onlyUnit, openWatching } from './watching';
 
-export = define({
+const register = define({
   type: 'bassloom-import',
   settings: fields,
-  async run({ lib, RED, node, settings, message }) {
+  open: openWatching,
+  async run({ lib, RED, node, settings, message, memory }) {
+    if (settings.source === 'watch') {
+      if (message.next === undefined) memory.look();
+      else memory.pace.release(message.next);
+      return undefined;
+    }
     const payload: Measurement[] = [];
     const notes: Caveat[] = [];
     let refused = 0;
@@ -41,10 +50,7 @@ export = define({
   },
 });
 
-/** The unit that all runs are of. */
-function onlyUnit(lib: Library, measurements: Measurement[]): string | undefined {
-  const isSpecial = (label: string) => lib.isNoiseName(label) || lib.isCalibratorName(label);
-  const isRun = ({ role, label }: Measurement) => role === 'response' || (role === 'capture' && !isSpecial(label));
-  const units = new Set(measurements.filter(isRun).map(({ about }) => about.device));
-  return units.size === 1 ? [...units][0] : undefined;
-}
+export = (RED: RedApi): void => {
+  register(RED);
+  RED.httpAdmin.get('/bassloom/file-names', RED.auth.needsPermission('flows.write'), tellNames(RED));
+};

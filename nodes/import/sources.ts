@@ -1,9 +1,9 @@
-import { basename } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
 import type { Message, RedApi } from '../nodeRed';
 import { fullPath, pathToRead } from '../paths';
 import { findFiles, namePattern } from './findFiles';
-import { readFilesWithin } from './readFilesWithin';
+import { type Limits, readWithin } from './readWithin';
 
 export interface Source {
   name?: string;
@@ -17,17 +17,20 @@ export interface Source {
  */
 export async function sourcesOf(
   RED: RedApi,
-  settings: { source: string; files?: string; leaveOut?: string },
+  settings: Limits & { source: string; files?: string; leaveOut?: string },
   message: Message,
 ): Promise<Source[]> {
   if (settings.source === 'files') {
     if (!settings.files) {
       throw new BassloomError('bad-setting', 'Setting "files" is empty, and so is msg.files.', { field: 'files' });
     }
-    const found = await findFiles(pathToRead(RED, settings.files));
-    const isOut = leftOut(RED, settings.leaveOut);
-    const read = readFilesWithin();
-    return found.filter((path) => !isOut(path)).map((name) => ({ name, read: () => read(name) }));
+    const named = pathToRead(RED, settings.files);
+    const found = (await findFiles(named)).filter(not(leftOut(RED, settings.leaveOut)));
+    const lot = { leftMb: settings.mostSoundMb };
+    return found.map((path) => ({
+      name: path,
+      read: () => readWithin(path, settings, { within: path === named ? undefined : dirname(path), lot }),
+    }));
   }
   const { payload, filename } = message;
   if (typeof payload !== 'string' && !(payload instanceof Uint8Array)) {
@@ -38,7 +41,7 @@ export async function sourcesOf(
 }
 
 /** Files to pass over, several with semicolons between: paths, or names in which `*` and `?` stand for letters. */
-function leftOut(RED: RedApi, leaveOut: string | undefined): (path: string) => boolean {
+export function leftOut(RED: RedApi, leaveOut: string | undefined): (path: string) => boolean {
   const parts = (leaveOut ?? '').split(';').map((part) => part.trim());
   const tests = parts
     .filter((part) => part !== '')
@@ -48,4 +51,8 @@ function leftOut(RED: RedApi, leaveOut: string | undefined): (path: string) => b
       return (path: string) => pattern.test(basename(path));
     });
   return (path) => tests.some((isOut) => isOut(path));
+}
+
+function not<T>(test: (value: T) => boolean): (value: T) => boolean {
+  return (value) => !test(value);
 }

@@ -33,3 +33,20 @@ export function stamp<M extends Measurement>(measurement: M, procedure: Procedur
   const fixed = Object.entries({ procedure: name, position, distanceM }).filter(([, value]) => value !== undefined);
   return { ...measurement, about: { ...Object.fromEntries(fixed), ...measurement.about } };
 }
+
+/** The unit that a file name says a run is of. */
+export function unitIn(lib: Library, path: string, { namePattern, stepDb }: TextOptions): string | undefined {
+  if (namePattern === undefined || lib.isNoiseName(path)) return undefined;
+  return lib.readFileName(path, namePattern, stepDb).about.device;
+}
+
+/**
+ * The pattern for a file in a folder of a watched one: where the pattern names no folders and the file does not follow
+ * it, the folder is the unit, and the name says the rest.
+ */
+export function patternBelow(lib: Library, path: string, { namePattern, stepDb }: TextOptions): string | undefined {
+  if (namePattern === undefined || !path.includes('/') || /[/\\]/.test(namePattern)) return namePattern;
+  if (lib.readFileName(path, namePattern, stepDb).matches) return namePattern;
+  const rest = namePattern.replace(/\{device\}[^{}]*/, '');
+  return `{device}/${rest === '' ? '{*}' : rest}`;
+}

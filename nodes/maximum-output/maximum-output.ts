@@ -9,6 +9,7 @@ import { findStimulus } from './findStimulus';
 
 export = define({
   type: 'bassloom-maximum-output',
+  kind: 'analysis',
   settings: fields,
   async run(work) {
     const { lib, RED, node, settings, measurements, signal } = work;

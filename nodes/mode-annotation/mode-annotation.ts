@@ -5,14 +5,15 @@ import { rangeOf } from '../judged';
 
 export = define({
   type: 'bassloom-mode-annotation',
+  kind: 'analysis',
   settings: {
     procedure,
     room,
-    listedHz: numbers(),
+    listedHz: numbers({ max: 100000 }),
     toleranceHz: number({ above: 0, max: 20 }),
     minProminenceDb: number({ above: 0, max: 40, otherwise: 3 }),
-    rangeLowHz: number({ above: 0, otherwise: 15 }),
-    rangeHighHz: number({ above: 0, otherwise: 200 }),
+    rangeLowHz: number({ above: 0, max: 100000, otherwise: 15 }),
+    rangeHighHz: number({ above: 0, max: 100000, otherwise: 200 }),
   },
   run({ lib, settings, responses }) {
     const { listedHz, toleranceHz, minProminenceDb } = settings;

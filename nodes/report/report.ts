@@ -4,12 +4,16 @@ import { procedure, room } from '../configs';
 import { define } from '../define';
 import { flag, number, text } from '../fields';
 import { fullPath } from '../paths';
+import { markOutdated } from './outdated';
+import { safeName } from './safeName';
 import { today } from './today';
+import { topicOf } from './topicOf';
 import { withExposure } from './withExposure';
-import { safeName, writeFiles } from './writeFiles';
+import { writeReport } from './writeReport';
 
 export = define({
   type: 'bassloom-report',
+  kind: 'report',
   settings: {
     procedure,
     room,
@@ -25,35 +29,31 @@ export = define({
     if (settings.write && !settings.folder) {
       throw new BassloomError('bad-setting', 'Setting "folder" is empty, and so is msg.folder.', { field: 'folder' });
     }
-    const topic = typeof message.topic === 'string' && message.topic !== '' ? message.topic : unitOf(payload);
-    const exposed = withExposure(lib, payload, findings, settings.levelDba);
-    const concluded = lib.withConclusions(payload, exposed);
-    const input = {
-      topic,
-      measurements: payload,
-      findings: concluded,
-      procedure: settings.procedure,
-      room: settings.room,
-      title: settings.title,
-      generatedAt: settings.dated ? (settings.date ?? today()) : undefined,
-    };
-    const { html, headlines, verdict, findingsJson, tables } = await lib.renderReport(input, { signal });
+    const topic = topicOf(message, payload);
     const folder = settings.write ? join(fullPath(RED, settings.folder as string), safeName(topic)) : null;
-    const files = folder
-      ? await writeFiles(folder, [
-          ...tables.map(({ name, csv }) => ({ name, text: csv })),
-          { name: 'findings.json', text: findingsJson },
-          { name: 'report.html', text: html },
-        ])
-      : [];
-    return {
-      findings: { conclusions: concluded.conclusions },
-      set: { topic, report: { html, headlines, verdict, folder, files } },
-      status: RED._(folder ? 'status.written' : 'status.made', { count: files.length }),
-    };
+    try {
+      const exposed = withExposure(lib, payload, findings, settings.levelDba);
+      const concluded = lib.withConclusions(payload, exposed);
+      const input = {
+        topic,
+        measurements: payload,
+        findings: concluded,
+        procedure: settings.procedure,
+        room: settings.room,
+        title: settings.title,
+        generatedAt: settings.dated ? (settings.date ?? today()) : undefined,
+      };
+      const made = await lib.renderReport(input, { signal });
+      const files = folder ? await writeReport(folder, topic, made) : [];
+      return {
+        findings: { conclusions: concluded.conclusions },
+        set: { topic, report: { html: made.html, headlines: made.headlines, verdict: made.verdict, folder, files } },
+        status: RED._(folder ? 'status.written' : 'status.made', { count: files.length }),
+      };
+    } catch (problem) {
+      // the first problem is the one to tell
+      if (folder && !signal.aborted) await markOutdated(folder).catch(() => {});
+      throw problem;
+    }
   },
 });
-
-function unitOf(measurements: { about: { device?: string } }[]): string {
-  return measurements.find(({ about }) => about.device)?.about.device ?? 'unnamed';
-}

@@ -4,17 +4,21 @@ import { define } from '../define';
 import { numbers, text } from '../fields';
 import { groupBy } from '../groupBy';
 import { maskFields, maskNotes, roomMasks } from '../judged';
+import { setAside } from '../setAside';
 import { chooseSettings } from './chooseSettings';
 
 export = define({
   type: 'bassloom-setting-difference',
-  settings: { ...maskFields, settingA: text(), settingB: text(), atHz: numbers() },
-  run({ lib, settings, findings, curves, responses }) {
+  kind: 'analysis',
+  settings: { ...maskFields, settingA: text(), settingB: text(), atHz: numbers({ max: 100000 }) },
+  run(work) {
+    const { lib, settings, findings, curves, responses } = work;
     const options = { masksHz: roomMasks(findings, settings), atHz: settings.atHz };
-    const all = curves();
+    const { kept, notes: aside } = setAside(work, 'setting-difference', responses());
+    const all = curves().filter((curve) => curve.role !== 'response' || kept.includes(curve));
     const settingDifference = [];
-    const notes: Caveat[] = maskNotes(findings, settings);
-    for (const unit of groupBy(responses(), ['device'])) {
+    const notes: Caveat[] = [...maskNotes(findings, settings), ...aside];
+    for (const unit of groupBy(kept, ['device'])) {
       const device = unit[0].about.device ?? null;
       const where = device === null ? undefined : { device };
       const chosen = chooseSettings(groupBy(unit, ['setting']), settings.settingA, settings.settingB);

@@ -30,8 +30,8 @@ export function planRuns(
     const what = 'msg.payload holds no stimulus and no programme; send what the sweep or tone burst node makes.';
     throw new BassloomError('nothing-to-play', what, { field: 'payload' });
   }
-  const silences = sounds.filter(isSilence);
-  const loud = sounds.filter((sound) => !isSilence(sound));
+  const silences = sounds.filter((sound) => isSilence(lib, sound));
+  const loud = sounds.filter((sound) => !isSilence(lib, sound));
   if (settings.muted && silences.length === 0) silences.push(silenceLike(lib, loud[0]));
   const names = settingsOf(rig, settings.setting);
   const runs = names.flatMap((setting) =>
@@ -53,8 +53,8 @@ function isToPlay({ role }: Recording): boolean {
   return role === 'stimulus' || role === 'programme';
 }
 
-function isSilence({ label, steps }: Recording): boolean {
-  return steps.some(({ did }) => did === 'make muted sweep') || /(^|[\s_-])(muted|silence)([\s_.-]|$)/i.test(label);
+function isSilence(lib: Library, { label, steps }: Recording): boolean {
+  return steps.some(({ did }) => did === 'make muted sweep') || lib.isNoiseName(label, { played: true });
 }
 
 function silenceLike(lib: Library, { sampleRateHz, seconds }: Recording): Recording {

@@ -152,7 +152,9 @@ describe('the lab flow, given recordings', () => {
     await until(() => bad.every((name) => naming(name).length > 0), PATIENCE_S);
     for (const name of bad) expect(naming(name)).toHaveLength(1);
     // on a busy machine a file may stand still for so long that it is read before it is whole, and named
-    expect(problems().length - naming('Osmotherby-10_open_step-6').length).toBe(2);
+    const twice = problems().filter((line) => /open_step-0?5\.wav’ and/.test(line));
+    expect(twice.length).toBeGreaterThan(0);
+    expect(problems().length - twice.length - naming('Osmotherby-10_open_step-6').length).toBe(2);
     const cutOff = found.captureQuality?.find(({ label }) => label === 'Osmotherby-10_shut_step-1');
     expect(cutOff?.verdict ?? 'held back').not.toBe('good');
   });

@@ -35,25 +35,6 @@ it('has flows whose ids are their own and whose wires and links lead to nodes', 
   expect(targets.filter((target) => !ids.includes(target))).toEqual([]);
 });
 
-/** About what the editor gives a node: 7 px a letter, room for icon and port, in steps of 20 px. */
-function boxOf({ type, name, x = 0, y = 0 }: FlowNode): { left: number; right: number; top: number; bottom: number } {
-  const letters = (name || type.replace('bassloom-', '')).length;
-  const width = /^link (in|out)$/.test(type) ? 30 : Math.max(100, 20 * Math.ceil((7 * letters + 57) / 20));
-  return { left: x - width / 2, right: x + width / 2, top: y - 15, bottom: y + 15 };
-}
-
-it.each(globSync('flows/*/*.json', { cwd: root }))('lays no node on another: %s', (path) => {
-  const nodes = (JSON.parse(readFileSync(join(root, path), 'utf8')) as FlowNode[]).filter(({ x }) => x !== undefined);
-  const overlaps = nodes.flatMap((one, i) =>
-    nodes.slice(i + 1).flatMap((other) => {
-      const [a, b] = [boxOf(one), boxOf(other)];
-      const apart = a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top;
-      return one.z !== other.z || apart ? [] : [`${one.name || one.type} and ${other.name || other.type}`];
-    }),
-  );
-  expect(overlaps).toEqual([]);
-});
-
 describe.each(['node-red', 'node-red-4'])('the lessons on %s', (version) => {
   let red: RunningNodeRed;
   beforeAll(async () => {

@@ -9,6 +9,9 @@ export const root = resolve(import.meta.dirname, '../..');
 
 export interface RunningScript {
   port: number;
+  pid: number;
+  /** How it ended, once it has. */
+  ended: Promise<{ code: number | null; signal: string | null }>;
   log(): string;
   /** Wait until something was printed, so many times in all; give up after some seconds. */
   said(text: string, times?: number, seconds?: number): Promise<void>;
@@ -32,17 +35,21 @@ export async function runScript(
       log += text;
     });
   }
+  const ended = new Promise<{ code: number | null; signal: string | null }>((done) =>
+    child.once('exit', (code, signal) => done({ code, signal })),
+  );
   const said = async (text: string, times = 1, seconds = 500): Promise<void> => {
     await until(() => log.split(text).length > times || child.exitCode !== null, seconds);
     if (log.split(text).length <= times) throw new Error(`Never said "${text}" ${times} times:\n${log}`);
   };
   return {
     port,
+    pid: child.pid as number,
+    ended,
     log: () => log,
     said,
     async stop() {
       if (child.exitCode === null && child.signalCode === null) {
-        const ended = new Promise((done) => child.once('exit', done));
         child.kill('SIGTERM');
         await ended;
       }

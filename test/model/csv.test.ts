@@ -28,7 +28,18 @@ describe('cells of delimited text', () => {
     'make %j harmless',
     (text) => {
       const [[cell]] = Papa.parse<string[]>(csvCell(text), { delimiter: ',' }).data;
-      expect(cell).toBe(`'${text}`);
+      // a line end or tab may part a cell into two
+      expect(cell).toBe(`'${text.replace(/^([\t\r\n])/, "$1'")}`);
+    },
+  );
+
+  it.each([',', ';', '\t', '|', '\n'])(
+    'are harmless whichever separator a spreadsheet parts them at: %j',
+    (separator) => {
+      const text = `flat${separator} =1+1${separator}"@x"${separator}-3${separator}-cmd`;
+      const cells = csvCell(text).replace(/^"|"$/g, '').replaceAll('""', '"').split(separator);
+      expect(cells).toEqual(['flat', "' =1+1", `'"@x"`, '-3', "'-cmd"]);
+      expect(csvCell(`Unit A${separator}step -3`)).not.toContain("'");
     },
   );
 

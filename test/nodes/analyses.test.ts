@@ -289,3 +289,19 @@ test.each(['band-fit', 'roll-off', 'compression-ladder', 'mode-annotation', 'set
     }
   },
 );
+
+test.each([
+  ['a level that is null', (curve: Curve) => ({ ...curve, levelDb: curve.levelDb.with(20, null as never) }), 20],
+  ['one level too few', (curve: Curve) => ({ ...curve, levelDb: curve.levelDb.slice(1) }), undefined],
+  ['falling frequencies', (curve: Curve) => ({ ...curve, frequencyHz: curve.frequencyHz.toReversed() }), 1],
+])('no analysis judges a curve with %s; the error says which and where', async (_what, spoil, index) => {
+  for (const name of ['band-fit', 'roll-off', 'compression-ladder', 'setting-difference', 'mode-annotation']) {
+    const { give } = await deploy([nodeFile(name)], { type: type(name), curves: 'every' });
+    const { sent, caught } = await give({ payload: [unit('flat', 0), spoil(unit('deep', 3))] });
+    expect(sent).toEqual([]);
+    expect(caught).toHaveLength(1);
+    expect(caught[0].error.cause).toMatchObject({ measurement: 'a deep 3', field: expect.stringMatching(/Hz|Db/) });
+    expect(caught[0].error.cause.index).toBe(index);
+    expect(caught[0].error.message).toContain('msg.payload[1] (a deep 3)');
+  }
+});

@@ -3,6 +3,7 @@ import { makeCurve } from '../../lib';
 import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve, Measurement, Recording } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
+import { capture as qualityOf } from '../analysis/conclusions/session';
 import { deconvolved } from '../deconvolved';
 import { type AnyMessage, nodeFile, response, until, useNodeRed } from './bench';
 
@@ -193,7 +194,7 @@ const captured = (driveDb: number, capture: string, orders = [2, 3], setting = '
     ...{ kind: 'recording', role: 'impulse', id: `impulse of ${capture}`, label, wav: Buffer.from(capture) },
     ...{ sampleRateHz: 48000, channels: 1, seconds: 1, about, steps },
   };
-  const quality = { recording: capture, label, about, verdict: 'good', warnings: [] } as unknown as CaptureQuality;
+  const quality: CaptureQuality = { ...qualityOf(label, 'good', about), recording: capture };
   return { payload: [impulse, ...harmonics.reverse(), own], findings: { captureQuality: [quality] } };
 };
 const named = ({ payload }: AnyMessage) =>
@@ -285,4 +286,118 @@ test('harmonics of no unit go with their response, stimuli, recorded noise and c
   expect(message.payload.map(({ role }: Measurement) => role)).toEqual([
     ...['response', 'harmonic', 'harmonic', 'capture', 'capture', 'impulse', 'stimulus'],
   ]);
+});
+
+const from = (file: string, curves: Curve[], mtimeMs = 1) => ({
+  payload: curves,
+  sources: curves.map(({ id, label }) => ({ id, label, file, mtimeMs })),
+});
+const twice = ({ findings }: AnyMessage) =>
+  findings.notes
+    .filter(({ code }: Caveat) => code === 'same-run-twice')
+    .map(({ severity, values }: Caveat) => [...[severity, values.used, values.other]]);
+
+test('of two files of one run the one written last is used, in whatever order they come, and both are named once', async () => {
+  const older = { ...run('a', 'flat', 3), label: 'a_flat_step-1' };
+  const newer = { ...run('a', 'flat', 3, 99), label: 'a_flat_step-01' };
+  for (const order of [
+    [0, 1],
+    [1, 0],
+  ]) {
+    const { give, seen } = await deploy(files, { type, quietS: '60' });
+    const messages = [from('a_flat_step-1.txt', [older], 1), from('a_flat_step-01.txt', [newer], 2)];
+    for (const i of order) await give(messages[i]);
+    for (const _time of ['once', 'again']) {
+      const [message] = (await give({ flush: true })).sent;
+      expect(labels(message)).toEqual(['a_flat_step-01']);
+      expect(twice(message)).toEqual([['doubt', 'a_flat_step-01.txt', 'a_flat_step-1.txt']]);
+    }
+    expect(seen.caught.map(({ error }) => error.message)).toEqual([
+      expect.stringMatching(/^(BassloomError: )?a: .*a_flat_step-01\.txt.*a_flat_step-1\.txt/),
+    ]);
+    // the later one goes: the other was kept all the while
+    await give({ inbox: { gone: ['a_flat_step-01.txt'] } });
+    const [message] = (await give({ flush: true })).sent;
+    expect([labels(message), twice(message)]).toEqual([['a_flat_step-1'], []]);
+  }
+});
+
+test('a copy whose name says no drive is the run it was copied from, and another unit’s same numbers are not', async () => {
+  const { give } = await deploy(files, { type, quietS: '60' });
+  const original = run('a', 'flat', 3);
+  const copy = { ...original, label: 'a flat 3 (1)', about: { device: 'a', setting: 'flat' } };
+  const other = { ...original, label: 'b', about: { device: 'b', setting: 'flat', driveDb: 3 } };
+  await give(from('copy.txt', [copy], 2));
+  await give(from('original.txt', [original]));
+  await give(from('other.txt', [other]));
+  const { sent } = await give({ flush: true });
+  expect(sent.map(labels)).toEqual([['a flat 3'], ['b']]);
+  expect(sent.map(twice)).toEqual([[['remark', 'original.txt', 'copy.txt']], []]);
+});
+
+test('what is read anew of a file takes the place of all that was read of it, and what is gone leaves the session', async () => {
+  const { give, seen } = await deploy(files, { type, quietS: '600' });
+  await give(from('one.txt', [run('a', 'flat', 0), run('a', 'flat', 3)]));
+  await give(from('two.txt', [run('a', 'flat', 6)]));
+  await give(from('one.txt', [run('a', 'flat', 9)]));
+  expect((await give({ flush: true })).sent.map(labels)).toEqual([['a flat 6', 'a flat 9']]);
+  // a change by itself is passed on after the quiet time
+  await give({ inbox: { gone: ['one.txt', 'never seen.txt'] } });
+  await pass(600);
+  await until(() => seen.sent.length === 2);
+  expect(labels(seen.sent[1])).toEqual(['a flat 6']);
+  // nothing is left of the unit, and nothing to pass on
+  await give({ inbox: { gone: ['two.txt'] } });
+  await pass(600);
+  expect((await give({ flush: true })).sent).toEqual([]);
+  expect(seen.sent).toHaveLength(2);
+});
+
+test('files that were refused are named in their unit’s session, until they are read or gone', async () => {
+  const { give } = await deploy(files, { type, quietS: '60' });
+  await give(from('one.txt', [run('a', 'flat', 0)]));
+  const refused = [
+    { file: 'bad.txt', unit: 'a', reason: 'Bad.' },
+    { file: 'worse.txt', unit: 'a', reason: 'Worse.' },
+    { file: 'stray.txt', reason: 'Of no unit.' },
+  ];
+  await give({ inbox: { refused } });
+  const named = async () =>
+    (await give({ flush: true })).sent[0].findings.notes.map(({ code, where }: Caveat) => [code, where?.file]);
+  expect(await named()).toEqual([
+    ['file-refused', 'bad.txt'],
+    ['file-refused', 'worse.txt'],
+  ]);
+  await give(from('bad.txt', [run('a', 'flat', 3)]));
+  await give({ inbox: { gone: ['worse.txt'] } });
+  expect(await named()).toEqual([]);
+});
+
+test('units go one after another where they wait for each other; one that could not be written is tried again', async () => {
+  const { give, seen } = await deploy(files, { type, quietS: '1', paced: true, againS: '20' });
+  const topics = () => seen.sent.map(({ topic }) => topic);
+  await give({ payload: [run('a', 'flat', 0), run('b', 'flat', 0), run('c', 'flat', 0)] });
+  await pass(1);
+  await until(() => seen.sent.length === 1);
+  await pass(100);
+  expect(topics()).toEqual(['a']);
+  await give({ topic: 'b', through: true }); // not the one that is at it
+  expect(topics()).toEqual(['a']);
+  await give({ topic: 'a', through: { code: 'disk-full' } });
+  await until(() => seen.sent.length === 2);
+  await give({ topic: 'b', through: true });
+  await until(() => seen.sent.length === 3);
+  await give({ topic: 'c', through: { code: 'no-responses' } });
+  expect(topics()).toEqual(['a', 'b', 'c']);
+  await pass(20);
+  await until(() => seen.sent.length === 4);
+  // the second time it takes twice as long
+  await give({ topic: 'a', through: { code: 'disk-full' } });
+  await pass(20);
+  expect(topics()).toEqual(['a', 'b', 'c', 'a']);
+  await pass(20);
+  await until(() => seen.sent.length === 5);
+  await give({ topic: 'a', through: true });
+  await pass(3000);
+  expect(topics()).toEqual(['a', 'b', 'c', 'a', 'a']);
 });

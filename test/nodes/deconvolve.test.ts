@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { decodeWav, makeCurve, makeMutedSweep, makeRecording, makeSweep, writeWav } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve, Recording } from '../../lib/model/curve';
 import { type AnyMessage, nodeFile, pause, response, until, useNodeRed } from './bench';
 
@@ -53,10 +54,12 @@ const roles = (payload: AnyMessage[]) =>
   payload.map(({ label, role, order }) => [label.split(',')[0], role, order ?? 1]);
 const middle = ({ frequencyHz, levelDb }: Curve) => levelDb[frequencyHz.findIndex((hz) => hz >= 60)];
 
+const before: Caveat = { code: 'before', severity: 'remark', values: {}, message: 'Before.' };
+
 test('captures become responses and harmonics, in their order; curves are passed on as they are', async () => {
   const { give, lastStatus } = await deploy([file], { ...plain, harmonics: '3' });
   const curve = response(() => 80, { device: 'b' });
-  const { sent, caught } = await give({ payload: [one, curve, sweep, two], other: 1, findings: { notes: ['before'] } });
+  const { sent, caught } = await give({ payload: [one, curve, sweep, two], other: 1, findings: { notes: [before] } });
   expect(caught).toEqual([]);
   expect(sent).toHaveLength(1);
   expect(roles(sent[0].payload)).toEqual([
@@ -78,7 +81,7 @@ test('captures become responses and harmonics, in their order; curves are passed
     ['one', 'good'],
     ['two', 'good'],
   ]);
-  expect(sent[0]).toMatchObject({ other: 1, findings: { notes: ['before'] } });
+  expect(sent[0]).toMatchObject({ other: 1, findings: { notes: [before] } });
   expect(lastStatus()).toMatchObject({ fill: 'green', text: expect.stringContaining('good') });
 });
 

@@ -15,7 +15,7 @@ const curve = response(() => 80, { device: 'a' });
 const settings = {
   procedure,
   heightDb: number({ above: 0, max: 60, otherwise: 5, procedure: 'windowHeightDb' }),
-  atHz: numbers({ otherwise: [20] }),
+  atHz: numbers({ max: 1000, otherwise: [20] }),
   kind: choice(['one', 'two'], { otherwise: 'one' }),
   tick: flag(true),
   rangeLowHz: number({ above: 0 }),
@@ -74,6 +74,39 @@ test('numbers come as text or as an array', async () => {
   expect(await settle({ atHz: '10, 31.5;40  63' }, {})).toMatchObject({ atHz: [10, 31.5, 40, 63] });
   expect(await settle({}, { atHz: [12] })).toMatchObject({ atHz: [12] });
   expect((await settle({}, { atHz: [0] })).error.code).toBe('bad-setting');
+});
+
+test.each([
+  ['1,5; 3', [1.5, 3]],
+  ['1,5; 3,25 4', [1.5, 3.25, 4]],
+  ['10, 20, 31.5', [10, 20, 31.5]],
+  ['10,20,40', [10, 20, 40]],
+  ['1.5', [1.5]],
+])('a list of numbers %j is read as it is meant', async (text, read) => {
+  expect(await settle({ atHz: text }, {})).toMatchObject({ atHz: read });
+});
+
+test.each(['1,5', '1,5 3', '1,5, 3', '10, 31,5; 40'])('a list of numbers %j may mean two things', async (text) => {
+  const { error } = await settle({}, { atHz: text });
+  expect(error).toMatchObject({ code: 'bad-setting', cause: { field: 'atHz' } });
+  expect(error.message).toContain('which commas are decimal');
+});
+
+test('dialogs have the limits of the runtime, each number of every node', () => {
+  const { nodes } = require('../../package.json')['node-red'];
+  const { declared } = require('../../dist/nodes/define.js');
+  const { readFileSync } = require('node:fs');
+  for (const [type, file] of Object.entries<string>(nodes)) {
+    require(`../../${file}`);
+    const name = type.replace('bassloom-', '');
+    const html: string = readFileSync(require.resolve(`../../${file}`).replace(/js$/, 'html'), 'utf8');
+    const asked = [...html.matchAll(/(\w+): \{ value: [^\n]*bassloom\.limits\('([\w-]+)', '(\w+)'/g)];
+    expect(asked.map(([, field, of, limited]) => [field, of, limited])).toEqual(
+      asked.map(([, field]) => [field, name, field]),
+    );
+    const limited = Object.entries<AnyMessage>(declared.get(type)).filter(([, field]) => field.limits);
+    expect(asked.map(([, field]) => field).sort(), name).toEqual(limited.map(([field]) => field).sort());
+  }
 });
 
 test.each([

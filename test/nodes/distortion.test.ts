@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { measureDistortion } from '../../lib';
+import type { Caveat } from '../../lib/model/caveat';
 import type { About, Curve } from '../../lib/model/curve';
 import { deconvolved } from '../deconvolved';
 import { nodeFile, response, useNodeRed } from './bench';
@@ -74,9 +75,10 @@ test('what noise hides is no doubt, but a bad capture turns the status yellow', 
   const { give, lastStatus } = await deploy(files, { type });
   await give({ payload: run('flat', 0, 1, -41) });
   expect(lastStatus()).toMatchObject({ fill: 'green' });
+  const clipped: Caveat = { code: 'clipped', severity: 'warning', values: {}, message: 'It clipped.' };
   const bad = run('flat', 0, 1).map((curve) => ({
     ...curve,
-    steps: [{ did: 'deconvolve', with: { capture: 'x', verdict: 'bad', warnings: ['It clipped.'] } }],
+    steps: [deconvolved('x', { verdict: 'bad', warnings: [clipped] })],
   }));
   const { sent } = await give({ payload: bad });
   expect(sent[0].findings.distortion[0].caveats[0]).toMatchObject({ code: 'capture-not-good' });

@@ -135,6 +135,30 @@ describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
     await page.locator('.red-ui-popover').getByText('must be above 100').waitFor();
     expect(await wrong('rangeHighHz', '')).toBe(false);
     await close();
+    await open('bassloom-distortion');
+    expect(await wrong('percents', '1,5; 3')).toBe(false);
+    expect(await wrong('percents', '1,5')).toBe(true);
+    await close();
+    await open('bassloom-report');
+    const border = () => page.locator('#node-input-folder').evaluate((one) => getComputedStyle(one).borderLeftWidth);
+    expect(await border()).toBe('4px');
+    await page.locator('#node-input-folder').fill('reports');
+    expect(await border()).toBe('1px');
+    await close();
+  });
+
+  test('shows what the names of files are read as, and a pattern for those that do not match', async () => {
+    await open('bassloom-import');
+    await page.locator('#node-input-source').selectOption('files');
+    await page.locator('#node-input-namePattern').fill('{device} {setting}');
+    // the session of the demo, in the package
+    await page.locator('#node-input-files').fill('demo/session');
+    const told = page.locator('#bassloom-import-names');
+    await told.getByText('2 of 22 file names').waitFor();
+    await told.getByRole('button').click();
+    await told.getByText('22 of 22 file names').waitFor();
+    expect(await told.locator('tr', { hasText: 'step-03.txt' }).first().textContent()).toContain('9 dB');
+    await close();
   });
 
   test('shows the value that the chosen procedure would give', async () => {

@@ -1,13 +1,13 @@
-import { mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { decodeWav, writeWav } from '../../lib';
 import type { Recording } from '../../lib/model/curve';
-import { readFilesWithin } from '../../nodes/import/readFilesWithin';
+import { readWithin } from '../../nodes/import/readWithin';
 import { note } from '../note';
 import { hasSox, sox } from '../sox';
-import { nodeFile, useNodeRed } from './bench';
+import { nodeFile, pause, until, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
 const files = [nodeFile('import'), nodeFile('procedure')];
@@ -157,8 +157,8 @@ describe('what recordings are', () => {
 
   test('can be noise, which then their labels say; a correction they cannot be', async () => {
     const { give } = await deploy(files, { type });
-    const { sent } = await give({ payload: wav(), filename: 'silence.wav', role: 'noise' });
-    expect(tell(sent[0].payload[0])).toBe('recording capture noise, silence');
+    const { sent } = await give({ payload: wav(), filename: 'hall.wav', role: 'noise' });
+    expect(tell(sent[0].payload[0])).toBe('recording capture noise, hall');
     const { caught } = await give({ payload: wav(), filename: 'mic.wav', role: 'correction' });
     expect(caught[0].error).toMatchObject({ code: 'not-text', cause: { field: 'role' } });
   });
@@ -223,11 +223,86 @@ describe('sizes', () => {
     const size = wav().length;
     for (const name of ['1.wav', '2.wav', '3.wav', '4.wav']) put(name, wav());
     put('5.txt', text.repeat(1000));
-    const read = readFilesWithin(2.5 * size);
+    const megabytes = size / 2 ** 20;
+    const lot = { leftMb: 2.5 * megabytes };
+    const limits = { mostTextMb: 64, mostSoundMb: 2.5 * megabytes };
+    const read = (path: string) => readWithin(path, limits, { lot });
     expect(await read(join(folder, '1.wav'))).toEqual(readFileSync(join(folder, '1.wav')));
     await read(join(folder, '2.wav'));
     await expect(read(join(folder, '3.wav'))).rejects.toMatchObject({ code: 'too-much-at-once' });
     expect(await read(join(folder, '5.txt'))).toHaveLength(text.length * 1000);
-    await expect(readFilesWithin(size - 1)(join(folder, '4.wav'))).rejects.toMatchObject({ code: 'file-too-large' });
+    await expect(
+      readWithin(join(folder, '4.wav'), { ...limits, mostSoundMb: (size - 1) / 2 ** 20 }),
+    ).rejects.toMatchObject({ code: 'file-too-large' });
+  });
+});
+
+describe('a watched folder', () => {
+  const reading = (levelDb: number) => Array.from({ length: 20 }, (_, i) => `${20 + 5 * i} ${levelDb}\n`).join('');
+  const watch = async (config: object = {}) => {
+    const bench = await deploy(files, {
+      type,
+      source: 'watch',
+      files: folder,
+      settleS: '0',
+      mustMatch: true,
+      ...config,
+    });
+    const sent = () => bench.seen.sent.flatMap(({ payload = [] }) => payload.map(({ label }: Recording) => label));
+    return { ...bench, sent };
+  };
+
+  test('is read as it stands and as it changes; what goes is told, a folder in it is a unit', async () => {
+    put('sub_flat_step-1.txt', reading(80));
+    mkdirSync(join(folder, 'Box'));
+    put('Box/deep_step-2.txt', reading(81));
+    const { seen, sent, give } = await watch();
+    await until(() => sent().length === 2);
+    const about = seen.sent.flatMap(({ payload }) =>
+      payload.map((one: Recording) => [one.about.device, one.about.driveDb]),
+    );
+    expect(about).toEqual([
+      ['Box', 6],
+      ['sub', 3],
+    ]);
+    expect(seen.sent.flatMap(({ sources }) => sources.map(({ file }: { file: string }) => file))).toEqual([
+      'Box/deep_step-2.txt',
+      'sub_flat_step-1.txt',
+    ]);
+    rmSync(join(folder, 'sub_flat_step-1.txt'));
+    await give({});
+    await until(() => seen.sent.some(({ inbox }) => inbox?.gone[0] === 'sub_flat_step-1.txt'));
+    put('sub_flat_step-1.txt', reading(90));
+    await until(() => sent().length === 3);
+  });
+
+  test('hands many files on in lots, each when the one before is through', async () => {
+    for (let i = 0; i < 250; i++) put(`sub${i}_flat_step-1.txt`, reading(80));
+    const { seen, sent, give } = await watch({ paced: true });
+    await until(() => sent().length > 0);
+    for (const count of [100, 200, 250]) {
+      await until(() => sent().length === count);
+      await pause(50);
+      expect(sent()).toHaveLength(count);
+      const lots = seen.sent.map(({ lot }) => lot);
+      await give({ next: lots.at(-1) });
+    }
+    expect(seen.sent).toHaveLength(3);
+  });
+
+  test('that vanishes is told once, and watched again when it is back', async () => {
+    put('sub_flat_step-1.txt', reading(80));
+    const { seen, sent, give } = await watch();
+    await until(() => sent().length === 1);
+    renameSync(folder, `${folder}-away`);
+    for (const _time of ['once', 'again']) await give({});
+    await until(() => seen.caught.length === 1);
+    expect(seen.caught[0].error.code).toBe('no-such-folder');
+    mkdirSync(folder);
+    put('sub_flat_step-2.txt', reading(81));
+    await until(() => sent().length === 2);
+    expect(seen.sent.flatMap(({ inbox }) => inbox?.gone ?? [])).toEqual(['sub_flat_step-1.txt']);
+    expect(seen.caught).toHaveLength(1);
+    rmSync(`${folder}-away`, { recursive: true });
   });
 });

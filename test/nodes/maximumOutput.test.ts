@@ -124,11 +124,13 @@ describe('the maximum output node', () => {
     ['bad-setting', { payload: [stimulus, capture] }, { limits: '5-4: -20' }],
     ['no-such-channel', { payload: [stimulus, capture], channel: 2 }, {}],
   ])(
-    'refuses with %s',
+    'refuses with %s, and the message goes on with a note of that',
     async (code, message, config) => {
       const { give, lastStatus } = await deploy(files, { type, ...config });
       const { sent, caught } = await give(message);
-      expect(sent).toEqual([]);
+      expect(sent.map(({ findings }) => findings)).toMatchObject([
+        { notes: [{ code: 'analysis-missing', values: { analysis: 'maximum-output' } }] },
+      ]);
       expect(caught[0].error.code).toBe(code);
       expect(lastStatus().fill).toBe('red');
     },

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
@@ -6,7 +6,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import { butterworth, nodeFile, response, useNodeRed } from './bench';
 
 const require = createRequire(import.meta.url);
-const { safeName, writeFiles } = require('../../dist/nodes/report/writeFiles.js');
+const { safeName } = require('../../dist/nodes/report/safeName.js');
 const { deploy } = useNodeRed();
 const files = [nodeFile('report'), nodeFile('band-fit')];
 const type = 'bassloom-report';
@@ -17,6 +17,12 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'bassloom-'));
 });
 afterEach(() => rmSync(folder, { recursive: true }));
+
+/** What a person sees in a folder. */
+const seenIn = (path: string) =>
+  readdirSync(path)
+    .filter((name) => !name.startsWith('.'))
+    .sort();
 
 /** A message as the analyses leave it. */
 async function analysed() {
@@ -39,7 +45,7 @@ test('page, findings and tables are written into a folder of the unit', async ()
   const names = report.files.map((path: string) => basename(path));
   expect(names).toEqual(expect.arrayContaining(['report.html', 'findings.json', 'band-fit.csv']));
   expect(names.at(-1)).toBe('report.html');
-  expect(readdirSync(report.folder).sort()).toEqual([...names].sort());
+  expect(seenIn(report.folder)).toEqual([...names].sort());
   expect(readFileSync(join(report.folder, 'report.html'), 'utf8')).toBe(report.html);
   expect(JSON.parse(readFileSync(join(report.folder, 'findings.json'), 'utf8'))).toEqual({
     schemaVersion: 2,
@@ -145,8 +151,39 @@ test('names that file systems take are kept, others keep apart', () => {
   expect(safeName('')).toMatch(/^unit-/);
 });
 
-test('a file that cannot be written leaves the one before in place, and nothing half done', async () => {
-  await writeFiles(folder, [{ name: 'a.txt', text: 'one' }]);
-  await expect(writeFiles(folder, [{ name: 'a.txt/below.txt', text: 'two' }])).rejects.toThrow();
-  expect(readdirSync(folder)).toEqual(['a.txt']);
+test('tables of an earlier report go with it, what others laid into the folder stays', async () => {
+  const message = await analysed();
+  const { give } = await deploy(files, { type, folder });
+  const [{ report }] = (await give(message)).sent;
+  writeFileSync(join(report.folder, 'own.csv'), 'of somebody else');
+  expect(seenIn(report.folder)).toContain('band-fit.csv');
+  const [{ report: later }] = (await give({ payload: [curve], topic: 'Unit A' })).sent;
+  const names = later.files.map((path: string) => basename(path));
+  expect(names).not.toContain('band-fit.csv');
+  expect(seenIn(report.folder)).toEqual([...names, 'own.csv'].sort());
+});
+
+test('a report that cannot be written anew is marked, its page kept under a name that says so, until one is written', async () => {
+  const { give } = await deploy(files, { type, folder });
+  const message = { payload: [curve], topic: 'Unit <A>' };
+  const [{ report }] = (await give(message)).sent;
+  const page = join(report.folder, 'report.html');
+  const outdated = join(report.folder, 'report-outdated.html');
+  // a folder where a table belongs: nothing can take its place
+  rmSync(join(report.folder, 'curves.csv'));
+  mkdirSync(join(report.folder, 'curves.csv', 'full'), { recursive: true });
+  for (const _time of ['once', 'again']) {
+    const { sent, caught } = await give({ ...message, payload: [{ ...curve, label: 'another' }] });
+    expect([sent.length, caught.length]).toEqual([0, 1]);
+    expect(caught[0].error.message).toContain('Unit <A>');
+    expect(caught[0].error.message).toContain('curves.csv"');
+    expect(readFileSync(outdated, 'utf8')).toBe(report.html);
+    expect(readFileSync(page, 'utf8')).toContain('href="report-outdated.html"');
+    expect(readFileSync(page, 'utf8')).toContain('Unit &#60;A&#62;: this report is out of date');
+    expect(readdirSync(report.folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+  }
+  rmSync(join(report.folder, 'curves.csv'), { recursive: true });
+  const [{ report: later }] = (await give(message)).sent;
+  expect(readFileSync(page, 'utf8')).toBe(later.html);
+  expect(existsSync(outdated)).toBe(false);
 });

@@ -97,6 +97,12 @@ describe.each(types)('%s', (type) => {
       ...[...html.matchAll(/this\._\('([^']+)'/g)].map(([, key]) => key),
       ...[...runtime.matchAll(/'((?:status|note)\.\w+)'/g)].map(([, key]) => key),
     ]);
+    // what the dialog hands its words to: `words('names.more')`, `words('part.' + name)`
+    if (html.includes('words: (key')) {
+      const asked = [...read('nodes/editor/editor.html').matchAll(/words\('(\w+\.\w*)'/g)].map(([, start]) => start);
+      const isAsked = (key: string) => asked.some((one) => (one.endsWith('.') ? key.startsWith(one) : key === one));
+      for (const key of leaves(locale).filter(isAsked)) used.add(key);
+    }
     const own = [...used].map((key) => key.replace(/^\[[\w-]+\]/, '')).filter((key) => !key.includes(':'));
     expect([...new Set(own)].sort()).toEqual(leaves(locale).sort());
   });

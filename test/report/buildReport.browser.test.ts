@@ -175,12 +175,13 @@ describe('a report', () => {
       expect(words).toMatch(new RegExp(`${hz}\u00a0Hz(at least )?\\d+\\.\\d\u00a0dB`));
   });
 
-  it('leaves curves of more points than a page can carry in their files, and says so', async () => {
+  it('thins curves of more points than a page can carry, says so, and leaves them whole in their file', async () => {
     const input = sampleInput({ rungs: 2, points: 60_000 });
     const report = buildReport({ ...input, findings: {} });
-    expect(report.tables.map(({ name }) => name)).toEqual(['runs.csv']);
+    expect(report.tables.map(({ name }) => name)).toEqual(['runs.csv', 'curves.csv']);
+    expect(report.tables[1].csv.split('\r\n').length).toBeGreaterThan(4 * 60_000);
     expect(report.html.length).toBeLessThan(1e6);
-    expect(await wordsOf(report.html)).toContain('the curves themselves are too large for it');
+    expect(await wordsOf(report.html)).toContain('thinned to 24 points an octave');
   });
 
   it('does not load the chart library before it draws', () => {

@@ -33,3 +33,17 @@ test('noise that came with a response stays, and without noise runs nothing chan
 test('a noise run on another scale is refused', () => {
   expect(() => attachNoiseRuns([of('a'), flat(40, { role: 'noise', scale: 'spl' })])).toThrow(/scale/);
 });
+
+test('a response takes the noise run that is like it; where none is, it goes without and is told of', () => {
+  const [relative, spl] = [flat(40, { role: 'noise' }), flat(70, { role: 'noise', scale: 'spl' })];
+  const loud = flat(110, { scale: 'spl' });
+  const told: Curve[] = [];
+  const tell = (response: Curve) => told.push(response);
+  expect(attachNoiseRuns([of('a'), loud, relative, spl], tell).slice(0, 2)).toEqual([
+    attachNoise(of('a'), relative),
+    attachNoise(loud, spl),
+  ]);
+  expect(told).toEqual([]);
+  expect(attachNoiseRuns([of('a'), loud, relative], tell)[1]).toEqual(loud);
+  expect(told).toEqual([loud]);
+});

@@ -8,6 +8,7 @@ import { headlines } from '../../lib/words/en/headlines';
 import * as importing from '../../lib/words/en/importing';
 import { en } from '../../lib/words/en/index';
 import * as ladder from '../../lib/words/en/ladder';
+import { missing } from '../../lib/words/en/missing';
 import * as room from '../../lib/words/en/room';
 import * as settings from '../../lib/words/en/settings';
 import * as sound from '../../lib/words/en/sound';
@@ -30,7 +31,7 @@ function render(code: AnyCode, format = ENGLISH): string[] {
 
 describe('the catalogue', () => {
   it('has each code once', () => {
-    const codes = [...SUBJECTS, headlines, verdict].flatMap((one) => Object.keys(one));
+    const codes = [...SUBJECTS, headlines, missing, verdict].flatMap((one) => Object.keys(one));
     expect(codes.filter((code, i) => codes.indexOf(code) !== i)).toEqual([]);
     expect(codes.sort()).toEqual([...ALL_CODES].sort());
   });

@@ -115,6 +115,18 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'roll-off-upper': {},
   'roll-off-tilt': {},
 
+  // ---- missing
+  'analysis-missing': { analysis: ['roll-off', 'another'], reason: ['Deep +3: the level never falls.'] },
+  'run-left-out': { analysis: ['band-fit'], reason: ['Deep +3: the level never falls.'] },
+  'same-run-twice': { used: ['step-1.csv'], other: ['step-01.csv'], same: [true, false] },
+  'file-refused': { reason: ['‘a.csv’ is empty.'] },
+  'files-refused': { count: [1, 3] },
+  'page-runs-thinned': { shown: [12], of: [240] },
+  'page-figures-left': { count: [1, 3] },
+  'page-tables-left': { names: ['ladder.csv'] },
+  'noise-unlike': {},
+  'run-set-aside': { analysis: ['compression-ladder'], why: ['scale', 'drive', 'range'] },
+
   // ---- deconvolution
   'not-a-sweep': {},
   'capture-noise-unknown': {},

@@ -23,7 +23,7 @@ export interface NamedCaveat {
 const WEIGHT: Record<Caveat['severity'], number> = { warning: 2, doubt: 1, remark: 0 };
 
 /**
- * Say what holds for several runs once: caveats are the same by code and severity, whatever their values.
+ * Say what holds for several runs once: caveats are the same by code, severity, analysis and reason, whatever their other values.
  *
  * @returns the heaviest first, else in the order in which they came.
  *
@@ -33,7 +33,8 @@ const WEIGHT: Record<Caveat['severity'], number> = { warning: 2, doubt: 1, remar
 export function gatherCaveats(caveats: NamedCaveat[]): Gathered[] {
   const gathered = new Map<string, Gathered>();
   for (const { caveat, name } of caveats) {
-    const key = `${caveat.code}\n${caveat.severity}`;
+    const { code, severity, values } = caveat;
+    const key = [code, severity, values.analysis, values.reason].join('\n');
     const group = gathered.get(key) ?? { caveat, names: [], count: 0, isSame: true, messages: new Set() };
     group.count++;
     group.messages.add(caveat.message);

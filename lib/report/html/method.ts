@@ -31,6 +31,9 @@ function noteList({ findings, words }: Session): string {
   return `<h3>${words.page.methodTable.notes}</h3>\n<ul>${items.join('\n')}</ul>`;
 }
 
+/** More runs than that are listed in the table of runs only. */
+const MOST_ROWS = 500;
+
 function runTable({ responses, noise, corrections }: Session, words: ReportWords): string {
   const curves = [...responses, ...noise, ...corrections];
   if (curves.length === 0) return '';
@@ -39,15 +42,17 @@ function runTable({ responses, noise, corrections }: Session, words: ReportWords
     caption: methodTable.runCaption,
     head: methodTable.runHead,
     decimals: [1, 1, 1, 1, 1, 0],
-    rows: curves.map((curve) => [
-      plainName(curve.label),
-      curve.role,
-      plainName(curve.about.setting ?? '') || '–',
-      curve.about.driveDb ?? null,
-      methodTable.hzRange(curve.frequencyHz[0], curve.frequencyHz[curve.frequencyHz.length - 1]),
-      curve.frequencyHz.length,
-      curve.id,
-    ]),
+    rows: curves
+      .slice(0, MOST_ROWS)
+      .map((curve) => [
+        plainName(curve.label),
+        curve.role,
+        plainName(curve.about.setting ?? '') || '–',
+        curve.about.driveDb ?? null,
+        methodTable.hzRange(curve.frequencyHz[0], curve.frequencyHz[curve.frequencyHz.length - 1]),
+        curve.frequencyHz.length,
+        curve.id,
+      ]),
   };
   return `<h3>${methodTable.runList}</h3>\n${dataTable(table, words)}`;
 }

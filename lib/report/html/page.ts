@@ -116,7 +116,9 @@ function alerts({ session }: PageParts, doubts: Doubts): string {
   const { exposure, conclusions } = findings;
   const warnings = doubts.groups.filter(({ caveat }) => caveat.severity === 'warning').length;
   const isMixedSaid = conclusions?.headlines.some(({ code }) => code === 'mixed-procedures') ?? false;
+  const missing = (findings.notes ?? []).filter(({ code }) => code === 'analysis-missing');
   const lines = [
+    ...missing.map(({ message }) => escapeHtml(plainName(message))),
     ...(procedures.length > 1 && !isMixedSaid ? [escapeHtml(words.page.mixed)] : []),
     ...(warnings > 0 ? [`<a href="#doubt-1">${words.page.warnings(warnings)}</a>`] : []),
     ...(exposure && isTooLong(exposure)

@@ -3,8 +3,8 @@ import type { Curve } from '../../model/curve';
 import { captureOf } from '../../response/captureWarnings';
 import type { CsvTable } from './findingTables';
 
-/** More points than this in all are not put on the page: the files they came from hold them. */
-export const MOST_POINTS = 200_000;
+/** More points than this in all are not written: the files they came from hold them. */
+export const MOST_POINTS = 2_000_000;
 
 export const CURVES_FILE = 'curves.csv';
 

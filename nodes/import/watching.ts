@@ -1,0 +1,153 @@
+import type { Caveat } from '../../lib/model/caveat';
+import type { Measurement } from '../../lib/model/curve';
+import { BassloomError } from '../../lib/model/errors';
+import { type Library, type Own, withCause } from '../define';
+import { explainFileProblem } from '../fileProblem';
+import { pathToRead } from '../paths';
+import type { fields } from './fields';
+import type { ListedFile } from './listFolder';
+import { looksLikeWav } from './looksLikeWav';
+import { notRegular } from './openRegular';
+import { makePace, type Pace } from './pace';
+import { readSource } from './readSource';
+import { readWithin } from './readWithin';
+import { leftOut } from './sources';
+import { type Change, watchFolder } from './watchFolder';
+import { isStimulusName, patternBelow, unitIn } from './whatIsKnown';
+
+/** Which file a measurement of a message was read from. */
+export interface Source {
+  id: string;
+  label: string;
+  file: string;
+  mtimeMs: number;
+}
+
+/** What the node does besides its messages. */
+export interface Watching {
+  pace: Pace;
+  look(): void;
+}
+
+/** One lot: that much sound (it is taken apart at once), or that many texts. */
+const LOT_BYTES = 48 * 2 ** 20;
+const LOT_FILES = 100;
+/** Of more files than that, progress is told. */
+const MANY = 200;
+
+interface Lot {
+  payload: Measurement[];
+  notes: Caveat[];
+  sources: Source[];
+  bytes: number;
+  isSound: boolean;
+}
+
+/** Watch the folder of a node that is set to: files that come are handed on in lots, what has gone is told. */
+export function openWatching({ node, RED, settings }: Own<typeof fields>): Watching {
+  const pace = makePace();
+  if (settings.source !== 'watch') return { pace, look() {} };
+  if (!settings.files) throw new BassloomError('bad-setting', 'Setting "files" is empty.', { field: 'files' });
+  const folder = pathToRead(RED, settings.files);
+  let lots = 0;
+  let isClosed = false;
+
+  const handOn = async ({ payload, notes, sources }: Lot, lib: Library): Promise<void> => {
+    const unit = onlyUnit(lib, payload);
+    const lot = ++lots;
+    const through = settings.paced ? pace.through(lot) : undefined;
+    const of = { ...(unit && { topic: unit }), ...(settings.procedure && { procedure: settings.procedure }) };
+    node.send({ ...of, payload, findings: { notes }, sources, lot });
+    await through;
+  };
+
+  const onChange = async ({ ready, gone, odd }: Change): Promise<void> => {
+    const lib = require('../../lib') as Library;
+    if (gone.length > 0) node.send({ inbox: { gone, refused: [] } });
+    const refused: { file: string; unit?: string; reason: string }[] = [];
+    const settingsFor = (name: string) => ({ ...settings, namePattern: patternBelow(lib, name, settings) ?? '' });
+    const refuse = (name: string, thrown: unknown): void => {
+      const problem = explainFileProblem(thrown);
+      if ((problem as BassloomError).code === 'no-such-file') return; // gone again: the next look tells
+      const unit = unitIn(lib, name, settingsFor(name));
+      refused.push({ file: name, unit, reason: (problem as Error).message });
+      node.error(withCause(problem), { filename: name, ...(unit && { topic: unit }) });
+    };
+    for (const { name, what } of odd) refuse(name, notRegular(name, what));
+    let lot: Lot | undefined;
+    const flush = async () => {
+      if (lot && lot.payload.length > 0) await handOn(lot, lib);
+      lot = undefined;
+    };
+    const isFirst = ({ name }: ListedFile) => isForAll(lib, name);
+    const inOrder = [...ready.filter(isFirst), ...ready.filter((file) => !isFirst(file))];
+    for (const [i, file] of inOrder.entries()) {
+      if (isClosed) return;
+      try {
+        const content = await readWithin(file.path, settings, { within: folder });
+        const { measurements, notes } = readSource(lib, content, file.name, settingsFor(file.name));
+        const isSound = looksLikeWav(content, file.name);
+        const isTwice = lot?.sources.some(({ label }) => measurements.some((one) => one.label === label));
+        const isFull = lot && (lot.bytes + content.length > LOT_BYTES || lot.sources.length >= LOT_FILES);
+        if (lot && (isFull || isTwice || lot.isSound !== isSound)) await flush();
+        lot ??= { payload: [], notes: [], sources: [], bytes: 0, isSound };
+        lot.payload.push(...measurements);
+        lot.notes.push(...notes);
+        lot.bytes += content.length;
+        const { mtimeMs } = file;
+        lot.sources.push(...measurements.map(({ id, label }) => ({ id, label, file: file.name, mtimeMs })));
+      } catch (problem) {
+        refuse(file.name, problem);
+      }
+      const count = i + 1;
+      node.status({ fill: 'blue', shape: 'ring', text: RED._('status.reading', { count, of: inOrder.length }) });
+      if (inOrder.length > MANY && count % MANY === 0) node.log?.(`${count} of ${inOrder.length} files read`);
+    }
+    await flush();
+    if (refused.length > 0) node.send({ inbox: { gone: [], refused } });
+    node.status({
+      fill: refused.length > 0 ? 'yellow' : 'green',
+      shape: 'dot',
+      text: RED._(refused.length > 0 ? 'status.refused' : 'status.read', {
+        count: ready.length - refused.length + odd.length,
+        refused: refused.length,
+      }),
+    });
+  };
+
+  const lib = () => require('../../lib') as Library;
+  const watching = watchFolder({
+    folder,
+    settleS: settings.settleS,
+    isOut: leftOut(RED, settings.leaveOut),
+    isForAll: (name) => isForAll(lib(), name),
+    isMeant: (name) => looksLikeWav('', name),
+    onChange,
+    onState(problem) {
+      if (problem === undefined) return node.log?.(`${folder} is there again, and watched`);
+      const what = `The watched folder ${folder} cannot be read; it is looked for until it is there again.`;
+      node.status({ fill: 'red', shape: 'ring', text: RED._('status.gone') });
+      node.error(withCause(new BassloomError('no-such-folder', what, { field: 'files' })), {});
+    },
+  });
+  node.on('close', (_removed, done) => {
+    isClosed = true;
+    watching.close();
+    pace.release(true);
+    done();
+  });
+  return { pace, look: watching.look };
+}
+
+/** Sounds that change what others say: what was played, the noise, the calibrator. */
+function isForAll(lib: Library, name: string): boolean {
+  return looksLikeWav('', name) && (lib.isNoiseName(name) || lib.isCalibratorName(name) || isStimulusName(name));
+}
+
+/** The unit that all runs are of. */
+export function onlyUnit(lib: Library, measurements: Measurement[]): string | undefined {
+  const isSpecial = (label: string) => lib.isNoiseName(label) || lib.isCalibratorName(label);
+  const isRun = ({ role, label }: Measurement) => role === 'response' || (role === 'capture' && !isSpecial(label));
+  const units = new Set(measurements.filter(isRun).map(({ about }) => about.device));
+  return units.size === 1 ? [...units][0] : undefined;
+}

@@ -1,0 +1,22 @@
+import { expect, test } from 'vitest';
+import { readFileName, suggestPattern } from '../../lib';
+
+test.each([
+  [['Sub12 flat -06dB.txt', 'Sub12 flat -03dB.txt', 'Sub12 deep -03dB.txt'], '{device} {setting} {driveDb}dB'],
+  [
+    ['boxA_ported_run1.csv', 'boxA_ported_run2.csv', 'boxA_sealed_run1.csv', 'noise.csv'],
+    '{device}_{setting}_run{step}',
+  ],
+  [['r01-tall-low.txt', 'r02-tall-low.txt', 'r01-wide-low.txt', 'r03-wide-low.txt'], 'r{step}-{setting}-{device}'],
+  [['U-12_s-flat_step-01.txt', 'U-12_s-flat_step-03.txt', 'U-12_s-up_step-03.txt'], '{device}_s-{setting}_step-{step}'],
+  [['a 1.txt', 'b 1.txt', 'a 2.txt', 'b 2.txt', 'a 3.txt'], '{device} {step}'],
+])('of %j the pattern is %s', (names, pattern) => {
+  expect(suggestPattern(names)).toBe(pattern);
+  expect(readFileName(names[0], pattern).matches).toBe(true);
+});
+
+test('nothing is proposed where no number changes', () => {
+  expect(suggestPattern(['one.txt', 'two.txt'])).toBeUndefined();
+  expect(suggestPattern(['one 1.txt'])).toBeUndefined();
+  expect(suggestPattern([])).toBeUndefined();
+});
