@@ -32,6 +32,7 @@ export { findRoomFeatures } from './analysis/roomFeatures/findRoomFeatures';
 export { type CompareOptions, compareSettings } from './analysis/settingDifference/compareSettings';
 export { importText } from './import/importText';
 export { isCalibratorName } from './import/isCalibratorName';
+export { isCorrectionName } from './import/isCorrectionName';
 export { isNoiseName } from './import/isNoiseName';
 export { type NameReading, readFileName } from './import/readFileName';
 export { readWav, type WavOptions } from './import/readWav';

@@ -19,9 +19,15 @@ interface Word {
  * suggestPattern(['Sub12 flat -06dB.txt', 'Sub12 flat -03dB.txt', 'Sub12 deep -03dB.txt']) // '{device} {setting} {driveDb}dB'
  */
 export function suggestPattern(names: readonly string[]): string | undefined {
+  // commas, or hyphens between blanks, part names that have blanks of their own
+  const coarse = patternBetween(names, /(\s*[,;]\s*|\s+[-\u2013]\s+)/);
+  return coarse?.includes('{device}') ? coarse : patternBetween(names, /([\s_,;]+|-(?!\d))/);
+}
+
+function patternBetween(names: readonly string[], separator: RegExp): string | undefined {
   const builds = new Map<string, Word[][]>();
   for (const name of names) {
-    const parts = withoutExtension(pathParts(name).at(-1) ?? '').split(/([\s_]+|-(?!\d))/);
+    const parts = withoutExtension(pathParts(name).at(-1) ?? '').split(separator);
     const build = parts.filter((_, i) => i % 2 === 1).join('|');
     builds.set(build, [...(builds.get(build) ?? []), parts.filter((_, i) => i % 2 === 0).map(wordOf)]);
   }

@@ -1,4 +1,8 @@
-import type { BandFit, Ladder, RollOff, RoomFeature, SettingDifference } from '../model/findings';
+import { captureViews } from '../analysis/conclusions/captureViews';
+import { quotedFit } from '../analysis/conclusions/quotedFit';
+import { settingGroups } from '../analysis/conclusions/settingGroups';
+import { shownRuns } from '../analysis/conclusions/shownRuns';
+import type { BandFit, Findings, Ladder, RollOff, RoomFeature, SettingDifference } from '../model/findings';
 import { ENGLISH as say } from '../words/format';
 
 /** The most that a node's status may hold and still be read at a glance. */
@@ -7,17 +11,25 @@ export const SUMMARY_LENGTH = 32;
 const NOTHING = 'nothing found';
 
 /**
- * Say in at most 32 characters what band fits found; of several, the widest.
+ * Say in at most 32 characters what band fits found: of several runs of a setting the one that speaks for it (a limiter
+ * holds its runs flat where the unit is not), of several settings the widest.
+ *
+ * @param others findings that tell which runs are limited.
  *
  * @example
- * summariseBandFit(fits) // '18.2-104 Hz in 5 dB'
+ * summariseBandFit(fits) // '18.2–104 Hz in 5 dB'
  */
-export function summariseBandFit(fits: BandFit[]): string {
+export function summariseBandFit(fits: BandFit[], others: Findings = {}): string {
   if (fits.length === 0) return NOTHING;
-  const widest = fits.reduce((best, fit) => (fit.octaves > best.octaves ? fit : best));
-  const range = `${say.hertz(widest.lowHz)}-${say.hertz(widest.highHz)} Hz`;
+  const findings = { ...others, bandFit: fits };
+  const groups = settingGroups([], findings, captureViews(findings, []));
+  const shown = shownRuns(groups, findings);
+  const quoted = groups.flatMap((group, k) => quotedFit(group, shown[k]) ?? []);
+  const widest = (quoted.length > 0 ? quoted : fits).reduce((best, fit) => (fit.octaves > best.octaves ? fit : best));
+  const range = `${say.hertz(widest.lowHz)}–${say.hertz(widest.highHz)} Hz`;
   const found = `${range} in ${say.short(widest.heightDb)} dB`;
-  return firstThatFits(fits.length > 1 ? `${found}, best of ${fits.length}` : found, found, range);
+  const setting = widest.about.setting;
+  return firstThatFits(quoted.length > 1 && setting ? `${found}, ${setting}` : found, found, range);
 }
 
 /** Say in at most 32 characters how the lowest of some roll-offs falls: '18.9 Hz, 24 dB/octave'. */
@@ -32,7 +44,7 @@ export function summariseRollOff(rollOffs: RollOff[]): string {
   return firstThatFits(`${at}${q}, ${slopeOf(lowest)}`, `${at}, ${slopeOf(lowest)}`, at);
 }
 
-/** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14-28 Hz +12 dB'. */
+/** Say in at most 32 characters how many rungs there are and where limiting sets in first: '9 rungs, limits 14–28 Hz +12 dB'. */
 export function summariseLadder(ladders: Ladder[]): string {
   if (ladders.length === 0) return NOTHING;
   const rungs = ladders.length === 1 ? say.count(ladders[0].rungs.length, 'rung') : say.count(ladders.length, 'ladder');
@@ -42,8 +54,8 @@ export function summariseLadder(ladders: Ladder[]): string {
     return `${rungs}, ${shown ? 'no limiting seen' : 'limits unknown'}`;
   }
   const first = regions.reduce((best, region) => (region.onsetDriveDb < best.onsetDriveDb ? region : best));
-  const where = `${first.lowHz.toFixed(0)}-${first.highHz.toFixed(0)} Hz`;
-  const from = `${first.onsetDriveDb < 0 ? '' : '+'}${first.onsetDriveDb.toFixed(0)} dB`;
+  const where = `${first.lowHz.toFixed(0)}–${first.highHz.toFixed(0)} Hz`;
+  const from = `${say.signed(first.onsetDriveDb, 0)} dB`;
   return firstThatFits(
     `${rungs}, limits ${where} ${from}`,
     `${rungs}, limits ${first.lowHz.toFixed(0)} Hz ${from}`,

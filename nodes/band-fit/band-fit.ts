@@ -35,6 +35,6 @@ export = define({
     const fit = (curve: Curve) => lib.fitBand(curve, options);
     const { found: bandFit, notes: left } = judgeEach(work, 'band-fit', judged(work), ({ label }) => label, fit);
     const notes = [...maskNotes(findings, settings), ...left];
-    return { findings: { bandFit, notes }, status: lib.summariseBandFit(bandFit) };
+    return { findings: { bandFit, notes }, status: lib.summariseBandFit(bandFit, findings) };
   },
 });

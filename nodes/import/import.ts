@@ -6,6 +6,7 @@ import type { RedApi } from '../nodeRed';
 import { fields } from './fields';
 import { readSource } from './readSource';
 import { sourcesOf } from './sources';
+import { tellFolders } from './tellFolders';
 import { tellNames } from './tellNames';
 import { onlyUnit, openWatching } from './watching';
 
@@ -53,4 +54,5 @@ const register = define({
 export = (RED: RedApi): void => {
   register(RED);
   RED.httpAdmin.get('/bassloom/file-names', RED.auth.needsPermission('flows.write'), tellNames(RED));
+  RED.httpAdmin.get('/bassloom/folders', RED.auth.needsPermission('flows.write'), tellFolders(RED));
 };

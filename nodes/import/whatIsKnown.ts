@@ -9,8 +9,7 @@ import type { Library } from '../define';
 export function whatNameSays(lib: Library, path = '', isSound = false): Pick<TextOptions, 'role' | 'namePattern'> {
   if (lib.isNoiseName(path)) return { role: 'noise', namePattern: undefined };
   if (isSound) return isStimulusName(path) || lib.isCalibratorName(path) ? { namePattern: undefined } : {};
-  const isCorrection = /^(mic|microphone)?[\s_-]*correction/i.test(basename(path));
-  return isCorrection ? { role: 'correction', namePattern: undefined } : {};
+  return lib.isCorrectionName(path) ? { role: 'correction', namePattern: undefined } : {};
 }
 
 /** Whether a file is called like a stimulus, the sound that was played. */

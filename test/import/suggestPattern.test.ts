@@ -10,6 +10,13 @@ test.each([
   [['r01-tall-low.txt', 'r02-tall-low.txt', 'r01-wide-low.txt', 'r03-wide-low.txt'], 'r{step}-{setting}-{device}'],
   [['U-12_s-flat_step-01.txt', 'U-12_s-flat_step-03.txt', 'U-12_s-up_step-03.txt'], '{device}_s-{setting}_step-{step}'],
   [['a 1.txt', 'b 1.txt', 'a 2.txt', 'b 2.txt', 'a 3.txt'], '{device} {step}'],
+  [
+    ['Big sub, flat, -12dB.txt', 'Big sub, flat, -9dB.txt', 'Big sub, up, -9dB.txt'],
+    '{device}, {setting}, {driveDb}dB',
+  ],
+  [['Big sub - deep - 3.txt', 'Big sub - flat - 3.txt', 'Big sub - flat - 6.txt'], '{device} - {setting} - {step}'],
+  [['sub, flat -12dB.txt', 'sub, flat -9dB.txt', 'sub, up -9dB.txt'], '{device}, {setting} {driveDb}dB'],
+  [['sub -12dB.txt', 'sub -9dB.txt'], '{device} {driveDb}dB'],
 ])('of %j the pattern is %s', (names, pattern) => {
   expect(suggestPattern(names)).toBe(pattern);
   expect(readFileName(names[0], pattern).matches).toBe(true);

@@ -41,6 +41,21 @@ test('a band fit is what the library finds, and leaves the measurements alone', 
   expect(lastStatus().text).toMatch(/Hz in 5 dB/);
 });
 
+test('the status of band fits shows the unit, not the runs that a limiter holds flat', async () => {
+  const hold = (levelDb: number) => Math.min(levelDb, 88);
+  const curves = [0, 3, 6, 9, 12, 15, 18].map((driveDb) => {
+    const levelAt = (hz: number) => hold(80 + driveDb + butterworth(hz, 25) + dip(hz));
+    return response(levelAt, { device: 'a', setting: 'flat', driveDb }, { noiseDb: new Array(121).fill(20) });
+  });
+  const { give, lastStatus } = await deploy([nodeFile('band-fit')], { type: type('band-fit') });
+  const findings = { ladder: [buildLadder(curves)] };
+  await give({ payload: curves, findings });
+  const { lowHz, highHz } = fitBand(curves[0]);
+  const alone = `${lowHz.toPrecision(3)}–${highHz.toPrecision(3)} Hz in 5 dB`;
+  expect(fitBand(curves[6]).octaves).toBeGreaterThan(fitBand(curves[0]).octaves + 1);
+  expect(lastStatus().text).toBe(alone);
+});
+
 test('the noise runs of the payload speak for the responses in it', async () => {
   const { give } = await deploy([nodeFile('band-fit')], { type: type('band-fit') });
   const { noiseDb, ...quiet } = unit('flat', 0);

@@ -69,5 +69,5 @@ test('only those who may deploy are told names', () => {
     auth: { needsPermission: (scope: string) => scope },
     httpAdmin: { get: (path: string, scope: string) => asked.push(`${path} ${scope}`) },
   });
-  expect(asked).toEqual(['/bassloom/file-names flows.write']);
+  expect(asked).toEqual(['/bassloom/file-names flows.write', '/bassloom/folders flows.write']);
 });

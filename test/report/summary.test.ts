@@ -62,10 +62,16 @@ const difference = (hingeHz: number | null, at: SettingDifference['at']): Settin
 });
 
 describe('summaries for a status line', () => {
-  it('give the range of the widest band fit and how many there were', () => {
-    expect(summariseBandFit([bandFit(18.24, 104.3)])).toBe('18.2-104 Hz in 5 dB');
-    expect(summariseBandFit([bandFit(30, 90), bandFit(18.24, 104.3)])).toBe('18.2-104 Hz in 5 dB, best of 2');
-    expect(summariseBandFit([bandFit(18.24, 104.3, 4.5)])).toBe('18.2-104 Hz in 4.5 dB');
+  it('give the range of the run that speaks for a setting, of settings the widest', () => {
+    expect(summariseBandFit([bandFit(18.24, 104.3)])).toBe('18.2–104 Hz in 5 dB');
+    expect(summariseBandFit([bandFit(30, 90), bandFit(18.24, 104.3)])).toBe('30–90 Hz in 5 dB');
+    const [deep, flat] = ['deep', 'flat'].map((setting) => ({ setting }));
+    const fits = [
+      { ...bandFit(30, 90), about: flat },
+      { ...bandFit(18.24, 104.3), about: deep },
+    ];
+    expect(summariseBandFit(fits)).toBe('18.2–104 Hz in 5 dB, deep');
+    expect(summariseBandFit([bandFit(18.24, 104.3, 4.5)])).toBe('18.2–104 Hz in 4.5 dB');
   });
 
   it('give corner and slope of the lowest roll-off, with Q where there is one', () => {
@@ -93,7 +99,7 @@ describe('summaries for a status line', () => {
       ceilingDb: 98,
       kind: 'limiter' as const,
     };
-    expect(summariseLadder([ladder(9, [late, early])])).toBe('9 rungs, limits 14-28 Hz +12 dB');
+    expect(summariseLadder([ladder(9, [late, early])])).toBe('9 rungs, limits 14–28 Hz +12 dB');
     expect(summariseLadder([ladder(9, [early]), ladder(9, [])])).toBe('2 ladders, limits 14 Hz +12 dB');
     expect(summariseLadder([ladder(1, [])])).toBe('1 rung, limits unknown');
     expect(summariseLadder([{ ...ladder(9, []), extent: 'none' }])).toBe('9 rungs, no limiting seen');
