@@ -71,6 +71,17 @@ it('names an edge that no lower run shows where less than a step drops out of a 
   expect(text(found)).toMatch(/unit_plain_21.*part of the sweep dropped out, or a limit sets in there/);
 });
 
+it.each(VARIANTS)('tells a limit of the loudest run that counts as that, with $points points', (grid) => {
+  // held from the last run but one on, and the last one lost in noise
+  const found = judged({
+    ...grid,
+    ceilingDb: (hz) => 78 + 16 + 20 * Math.log10(1 / (1 + (25 / hz) ** 4)) + 14 * Math.max(0, Math.log2(hz / 40)),
+    spoil: burst(LAST, 60, 125),
+  });
+  const limits = found.findings.conclusions?.headlines.find(({ code }) => code.startsWith('limits-'));
+  expect(limits?.values?.lastOnly, limits?.text).toBe(true);
+});
+
 it('lets a limit that is there already reach the bands beside it at the last run', () => {
   const shelf = (hz: number) => 6 / (1 + (hz / 35) ** 2);
   const found = judged({ ceilingDb: bottomLimiter, extraDb: shelf, seed: 12 });

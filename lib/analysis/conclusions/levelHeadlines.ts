@@ -110,9 +110,12 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   };
 }
 
-/** Whether every limit sets in above the second loudest run: what a single run shows, no other one bears out. */
-function isShownByLastOnly({ rungs }: Ladder, firstOnsetDb: number): boolean {
-  return rungs.length > 1 && firstOnsetDb > rungs[rungs.length - 2].driveDb - rungs[0].driveDb;
+/**
+ * Whether every limit sets in above the second loudest run that counts: what a single run shows, no other one bears out.
+ */
+function isShownByLastOnly(ladder: Ladder, firstOnsetDb: number): boolean {
+  const last = lastToldRung(ladder);
+  return last > 0 && firstOnsetDb > ladder.rungs[last - 1].driveDb - ladder.rungs[0].driveDb;
 }
 
 /** Ceilings of the setting that goes the loudest at the lowest frequency quoted. */
