@@ -43,12 +43,16 @@ export function findDropouts(samples: Samples, sampleRateHz: number, finest: num
     if (found.atIndex < 0) found.atIndex = index;
   };
   let run = 0;
+  let before = samples[0];
   for (let n = 1; n < samples.length; n++) {
-    const step = Math.abs(samples[n] - samples[n - 1]);
+    const sample = samples[n];
+    const step = Math.abs(sample - before);
+    before = sample;
     if (step === 0) {
       run++;
       continue;
     }
+    if (run === 0 && step < jump) continue;
     const start = n - 1 - run;
     if (run >= least && Math.abs(samples[start]) < 0.97 * peak) {
       if (meanStep(samples, start - AROUND, start) > moves && meanStep(samples, n - 1, n - 1 + AROUND) > moves) {
@@ -63,9 +67,9 @@ export function findDropouts(samples: Samples, sampleRateHz: number, finest: num
     if (step < jump || ended >= least) continue;
     // the neighbours decide nearly all cases, and cost next to nothing
     if (step <= OUT_OF_PROPORTION * Math.abs(samples[n - 1] - samples[n - 2])) continue;
-    const before = largestStep(samples, n - 1 - AROUND, n - 1);
-    const after = largestStep(samples, n, n + AROUND);
-    if (Math.min(before, after) > 0 && step > OUT_OF_PROPORTION * Math.max(before, after)) {
+    const earlier = largestStep(samples, n - 1 - AROUND, n - 1);
+    const later = largestStep(samples, n, n + AROUND);
+    if (Math.min(earlier, later) > 0 && step > OUT_OF_PROPORTION * Math.max(earlier, later)) {
       found.jumps++;
       note(n);
     }

@@ -16,6 +16,8 @@ const TOP = 0.97;
 /** Share of a half-wave that its top lasts: 0.23 in a sine, 0.48 in one cut by 1 dB. */
 const FLAT = 0.42;
 const FEWEST = 12;
+/** Noise near the foot makes crumbs, which are shorter, samples. */
+const SHORTEST = 8;
 /** Share of the half-waves at the plateau that must be flat. */
 const MOST = 0.7;
 /** They last differently long: a unit that distorts makes flat tops at some frequencies, an input at all. */
@@ -59,16 +61,21 @@ interface HalfWave {
 
 function halfWaves(samples: Samples, sign: 1 | -1, foot: number, above: number): HalfWave[] {
   const found: HalfWave[] = [];
-  for (let n = 0; n < samples.length; n++) {
-    if (sign * samples[n] < foot) continue;
-    const wave = { start: n, length: 0, above: 0, top: 0 };
-    for (; n < samples.length && sign * samples[n] >= foot; n++) {
-      wave.length++;
-      if (sign * samples[n] >= above) wave.above++;
-      wave.top = Math.max(wave.top, sign * samples[n]);
+  // a half-wave that counts cannot hide between samples that lie as far apart as it is long
+  for (let at = 0; at < samples.length; at += SHORTEST) {
+    if (!(sign * samples[at] >= foot)) continue;
+    let start = at;
+    while (start > 0 && sign * samples[start - 1] >= foot) start--;
+    let end = start;
+    let [top, count] = [0, 0];
+    for (; end < samples.length; end++) {
+      const value = sign * samples[end];
+      if (!(value >= foot)) break;
+      if (value >= above) count++;
+      if (value > top) top = value;
     }
-    // noise near the foot makes crumbs
-    if (wave.length >= 8) found.push(wave);
+    if (end - start >= SHORTEST) found.push({ start, length: end - start, above: count, top });
+    while (at + SHORTEST < end) at += SHORTEST;
   }
   return found;
 }

@@ -86,7 +86,7 @@ function onsetsOf({ bins, binHz, band, arrivalS }: Transfer): Onset[] {
     };
     let top = 0;
     for (let s = -AROUND_S; s < AROUND_S; s += stepS) top = Math.max(top, at(s));
-    if (top < STANDS * median(Array.from(energy))) continue;
+    if (top < STANDS * median(energy)) continue;
     let s = -AROUND_S;
     while (s < AROUND_S && at(s) < BEGUN * top) s += stepS;
     // a band's own filter begins the earlier the narrower it is
