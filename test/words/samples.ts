@@ -215,6 +215,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'ladder-cells-off': {},
   'ladder-cells-rough': { label: ['d_plain_18'], scatterDb: [4.25] },
   'ladder-last-cells-low': { label: ['d_plain_18'], lowDb: [5.31] },
+  'ladder-last-only': { label: ['d_plain_18'] },
   'ladder-part-judged': { rungs: [3], of: [8] },
   'ladder-broken': { falls: [true, false] },
 
