@@ -86,6 +86,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'capture-hum': { lines: [1, 3], unit: ['spl', 'relative', 'unknown'], levelDb: [-53.5, 41] },
   'capture-hum-stays': { lines: [1, 3] },
   'capture-rates-differ': {},
+  'capture-rate-unsure': { sweepS: [1.98], leastS: [4] },
   'capture-clock-off': { uncertaintyPpm: [3.21, null] },
   'capture-band-limited': {},
   'capture-gaps': { gaps: [1, 3], kind: ['silent', 'held'] },
