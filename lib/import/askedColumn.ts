@@ -1,4 +1,5 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 import { type Heading, isCalled } from './findHeading';
 import type { ColumnKind } from './headingUnits';
 
@@ -19,15 +20,17 @@ export function askedColumn(
   if (byName >= 0 && typeof asked === 'string') return byName;
   const isNumber = typeof asked === 'number' || /^\s*\d{1,6}\s*$/.test(asked);
   if (isNumber && Number(asked) >= 1 && Number(asked) <= width) return Number(asked) - 1;
-  const found = heading
-    ? `the headings in line ${heading.line} are ${heading.cells
-        .slice(0, 20)
-        .map((cell) => `'${cell.text.slice(0, 60)}'`)
-        .join(', ')}`
-    : 'no headings were found';
-  throw new BassloomError(
+  const headings = heading?.cells.slice(0, 20).map((cell) => cell.text.slice(0, 60)) ?? [];
+  throw makeRefusal(
     'column-not-found',
-    `${called}: there is no column '${asked}' for the ${kind}; there are ${width} columns, and ${found}. Give one of them, by heading or by number from 1.`,
+    {
+      label: called,
+      asked,
+      kind,
+      columns: width,
+      headingLine: heading?.line ?? null,
+      ...asNumbered({ heading: headings }),
+    },
     { field: `columns.${kind}` },
   );
 }

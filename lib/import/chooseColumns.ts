@@ -1,7 +1,7 @@
 import type { Caveat } from '../model/caveat';
-import { BassloomError } from '../model/errors';
-import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 import { askedColumn } from './askedColumn';
 import { type ColumnLook, lookAt, looksLikeComplex, looksLikeLevels, looksLikePhase } from './columnLook';
 import type { Dialect } from './dialect';
@@ -48,7 +48,9 @@ export function chooseColumns(
   options: CheckedTextOptions,
   notes: Caveat[],
 ): Columns {
-  if (numeric.length === 0) refuse('nothing-numeric', options.called, 'no column holds numbers in most rows.');
+  if (numeric.length === 0) {
+    throw makeRefusal('nothing-numeric', { label: options.called, delimiter: null, why: 'columns' });
+  }
   const chosen: Partial<Columns> = {};
   for (const kind of KINDS) {
     const asked = options.columns[kind];
@@ -60,11 +62,7 @@ export function chooseColumns(
   choice.byLook(!heading && !isAsked);
   const { frequency, level } = chosen as Columns;
   if (frequency === level) {
-    throw new BassloomError(
-      'contradictory-options',
-      `${options.called}: column ${frequency + 1} cannot be both the frequency and the level.`,
-      { field: 'columns' },
-    );
+    throw makeRefusal('contradictory-options', { label: options.called, column: frequency + 1 }, { field: 'columns' });
   }
   const columns = JSON.parse(JSON.stringify(chosen)) as Columns;
   notes.push(columnsChosen(columns, heading, numeric));
@@ -173,15 +171,10 @@ class Choice {
   private refuse(): never {
     const { heading, called } = this;
     if (this.numeric.length < 2) {
-      refuse('one-column', called, 'one column of numbers found; a frequency and a level are needed.', heading?.line);
+      throw makeRefusal('one-column', { label: called, delimiter: null }, { line: heading?.line });
     }
-    const names = heading?.cells.slice(0, 20).map((cell) => `'${cell.text.slice(0, 60)}'`);
-    refuse(
-      'no-level-column',
-      called,
-      `the columns are ${names?.join(', ')}, and none of them is a level; if one is, name it in \`columns\`.`,
-      heading?.line,
-    );
+    const names = heading?.cells.slice(0, 20).map((cell) => cell.text.slice(0, 60)) ?? [];
+    throw makeRefusal('no-level-column', { label: called, ...asNumbered({ heading: names }) }, { line: heading?.line });
   }
 }
 

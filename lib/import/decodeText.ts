@@ -1,8 +1,8 @@
 import { isUtf8 } from 'node:buffer';
 import type { Caveat } from '../model/caveat';
-import { BassloomError } from '../model/errors';
-import { refuse } from '../model/refuse';
+import type { BinaryKind } from '../words/en/refusals/texts';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 import { withLineFeeds } from './rewriteText';
 
 const TOO_MANY_BYTES = 1 << 28; // the longest string of the engine is twice this
@@ -12,14 +12,14 @@ const BROKEN = 0xfffd;
 const [LF, CR] = [10, 13];
 /** Rows are short; what goes on for so long without a line end is none. */
 const LONGEST_START = 1 << 20;
-const SIGNATURES: [string, number[]][] = [
-  ['a spreadsheet or archive (ZIP)', [0x50, 0x4b, 3, 4]],
-  ['an old spreadsheet or office document', [0xd0, 0xcf, 0x11, 0xe0]],
-  ['a PDF', [0x25, 0x50, 0x44, 0x46, 0x2d]],
-  ['a sound file (RIFF)', [0x52, 0x49, 0x46, 0x46]],
-  ['a picture (PNG)', [0x89, 0x50, 0x4e, 0x47]],
-  ['a picture (JPEG)', [0xff, 0xd8, 0xff]],
-  ['compressed (gzip)', [0x1f, 0x8b]],
+const SIGNATURES: [BinaryKind, number[]][] = [
+  ['zip', [0x50, 0x4b, 3, 4]],
+  ['office', [0xd0, 0xcf, 0x11, 0xe0]],
+  ['pdf', [0x25, 0x50, 0x44, 0x46, 0x2d]],
+  ['riff', [0x52, 0x49, 0x46, 0x46]],
+  ['png', [0x89, 0x50, 0x4e, 0x47]],
+  ['jpeg', [0xff, 0xd8, 0xff]],
+  ['gzip', [0x1f, 0x8b]],
 ];
 
 /**
@@ -32,12 +32,10 @@ const SIGNATURES: [string, number[]][] = [
  */
 export function decodeText(source: unknown, called: string, encoding: string | undefined, notes: Caveat[]): string {
   if (typeof source !== 'string' && !(source instanceof Uint8Array)) {
-    throw new BassloomError('bad-source', `${called}: text or bytes (Uint8Array, Buffer) are needed.`, {
-      field: 'source',
-    });
+    throw makeRefusal('bad-source', { label: called, of: 'text' }, { field: 'source' });
   }
   if (source.length > TOO_MANY_BYTES) {
-    refuse('too-large', called, 'more than 256 MiB; export fewer points, or fewer columns.');
+    throw makeRefusal('too-large', { label: called, mostMib: TOO_MANY_BYTES / 2 ** 20 });
   }
   let text = typeof source === 'string' ? source : decodeBytes(source, called, encoding, notes);
   text = text.replace(/^\ufeff/, '');
@@ -48,7 +46,7 @@ export function decodeText(source: unknown, called: string, encoding: string | u
 
 function decodeBytes(bytes: Uint8Array, called: string, encoding: string | undefined, notes: Caveat[]): string {
   const kind = SIGNATURES.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
-  if (kind) refuse('binary', called, `this is ${kind}, not text; export the response as delimited text.`);
+  if (kind) throw makeRefusal('binary', { label: called, kind });
   if (encoding !== undefined) return new TextDecoder(encoding).decode(bytes);
   const marked =
     bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff && 'utf-16be';
@@ -113,19 +111,19 @@ function countBroken(bytes: Uint8Array): { broken: number; whole: number; firstL
 }
 
 function refuseEndless(called: string): never {
-  refuse('no-lines', called, 'its first million characters are one line; a measurement has a line for each frequency.');
+  throw makeRefusal('no-lines', { label: called });
 }
 
 function checkText(text: string, called: string): void {
-  if (!/\S/.test(text)) refuse('empty', called, 'there is nothing in it; was the export cut short?');
+  if (!/\S/.test(text)) throw makeRefusal('empty', { label: called });
   const start = text.slice(0, LOOKED_AT);
   if (text.includes('\0') || controlCount(start) > 0.02 * start.length) {
-    refuse('binary', called, 'this is not text; export the response as delimited text.');
+    throw makeRefusal('binary', { label: called, kind: null });
   }
   if (text.length > LONGEST_START && !text.slice(0, LONGEST_START).includes('\n')) refuseEndless(called);
   const head = start.slice(0, 2000).trimStart().toLowerCase();
   if (head.startsWith('<?xml') || head.startsWith('<!doctype') || head.includes('<html')) {
-    refuse('html', called, 'this is a web page or other markup; save the file itself, as delimited text.');
+    throw makeRefusal('html', { label: called });
   }
 }
 

@@ -1,9 +1,10 @@
 import { type Caveat, inFile } from '../model/caveat';
 import type { Curve } from '../model/curve';
 import { makeCurve } from '../model/makeCurve';
-import { refuse } from '../model/refuse';
 import type { TextImport } from '../model/step';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 import { decodeText } from './decodeText';
 import { labelOf } from './filePath';
 import { type Layout, layOut } from './layOut';
@@ -102,13 +103,10 @@ function settingsUsed(options: CheckedTextOptions, layout: Layout, units: Units)
 }
 
 function refuseTooFew(count: number, options: CheckedTextOptions, dropped: Caveat[]): never {
-  const why = dropped
-    .slice(0, 3)
-    .map(({ message }) => message)
-    .join(' ');
-  refuse(
-    'too-few-points',
-    options.called,
-    `${count} usable point${count === 1 ? '' : 's'}; a curve needs at least 2. ${why}`.trim(),
-  );
+  const told = dropped.filter(({ code }) => code === 'rows-dropped').slice(0, 3);
+  const listed = asNumbered({
+    ...Object.fromEntries(['why', 'count', 'of'].map((name) => [name, told.map(({ values }) => values[name])])),
+    line: told.map(({ where }) => where?.lines?.[0] ?? null),
+  });
+  throw makeRefusal('too-few-points', { label: options.called, points: count, ...listed });
 }

@@ -1,4 +1,5 @@
-import { BassloomError } from '../model/errors';
+import { makeRefusal, type RefusalValues } from '../words/makeRefusal';
+import { asNumbered } from '../words/numbered';
 import { pathParts, withoutExtension } from './filePath';
 
 /** Fields a pattern may hold. */
@@ -25,16 +26,16 @@ export type PatternPiece = { literal: string } | { field: NameField | '*' };
  */
 export function parseNamePattern(pattern: string): PatternPiece[][] {
   const parts = pathParts(pattern);
-  if (parts.length === 0) bad(pattern, 'it is empty');
+  if (parts.length === 0) bad(pattern, { why: 'empty' });
   parts.push(withoutExtension(parts.pop() as string));
   const pieces = parts.map((part) => piecesOf(part, pattern));
   const seen = new Set<string>();
   for (const piece of pieces.flat()) {
     if (!('field' in piece) || piece.field === '*') continue;
-    if (seen.has(piece.field)) bad(pattern, `{${piece.field}} stands in it twice`);
+    if (seen.has(piece.field)) bad(pattern, { why: 'twice', field: piece.field });
     seen.add(piece.field);
   }
-  if (seen.has('step') && seen.has('driveDb')) bad(pattern, '{step} and {driveDb} both give the drive; keep one');
+  if (seen.has('step') && seen.has('driveDb')) bad(pattern, { why: 'two drives' });
   return pieces;
 }
 
@@ -43,16 +44,14 @@ function piecesOf(part: string, pattern: string): PatternPiece[] {
   for (const text of part.split(/(\{[^{}]*\})/)) {
     if (text === '') continue;
     if (!text.startsWith('{')) {
-      if (/[{}]/.test(text)) bad(pattern, 'a brace is not closed or not opened');
+      if (/[{}]/.test(text)) bad(pattern, { why: 'brace' });
       pieces.push({ literal: text });
       continue;
     }
     const field = text.slice(1, -1).trim();
-    if (!isField(field))
-      bad(pattern, `{${field}} is not known; known are ${NAME_FIELDS.map((f) => `{${f}}`).join(', ')} and {*}`);
+    if (!isField(field)) bad(pattern, { why: 'unknown', field, ...asNumbered({ known: NAME_FIELDS }) });
     const last = pieces.at(-1);
-    if (last && 'field' in last)
-      bad(pattern, `nothing stands between {${last.field}} and {${field}}, so where one ends is unknown`);
+    if (last && 'field' in last) bad(pattern, { why: 'nothing between', field: last.field, next: field });
     pieces.push({ field });
   }
   return pieces;
@@ -62,6 +61,6 @@ function isField(field: string): field is NameField | '*' {
   return field === '*' || (NAME_FIELDS as readonly string[]).includes(field);
 }
 
-function bad(pattern: string, why: string): never {
-  throw new BassloomError('bad-pattern', `Name pattern '${pattern}': ${why}.`, { field: 'namePattern' });
+function bad(pattern: string, values: Omit<RefusalValues<'bad-pattern'>, 'pattern'>): never {
+  throw makeRefusal('bad-pattern', { pattern, ...values } as RefusalValues<'bad-pattern'>, { field: 'namePattern' });
 }

@@ -1,7 +1,7 @@
 import type { Caveat } from '../model/caveat';
 import type { About } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 import { pathParts, withoutExtension } from './filePath';
 import { type NameField, type PatternPiece, parseNamePattern } from './namePattern';
 
@@ -38,7 +38,7 @@ const NUMERIC: NameField[] = ['driveDb', 'step', 'distanceM'];
  */
 export function readFileName(name: string, pattern: string, stepDb = 3): NameReading {
   if (!Number.isFinite(stepDb)) {
-    throw new BassloomError('bad-option', 'Option stepDb: it must be a number of dB.', { field: 'stepDb' });
+    throw makeRefusal('bad-option', { wanted: 'step-db', value: stepDb }, { field: 'stepDb' });
   }
   const wanted = parseNamePattern(pattern);
   const parts = pathParts(name);

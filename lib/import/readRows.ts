@@ -1,5 +1,5 @@
-import { refuse } from '../model/refuse';
 import type { WhyDropped } from '../words/en/importing';
+import { makeRefusal } from '../words/makeRefusal';
 import type { Columns } from './chooseColumns';
 import { countCells, type Dialect } from './dialect';
 import { looksLikeHeading } from './findHeading';
@@ -148,20 +148,14 @@ class RowsReader {
     const { called, maxPoints } = this.rules;
     if (!(Math.abs(level) <= 300)) {
       const shown = Number(level.toPrecision(6));
-      const hint = 'choose another column with `columns`, or say with `levelUnit` what the numbers are';
-      refuse('level-out-of-range', called, `the level is ${shown} dB, outside -300..300 dB; ${hint}.`, this.line);
+      throw makeRefusal('level-out-of-range', { label: called, levelDb: shown }, { line: this.line });
     }
     const count = this.rows.lines.length;
     if (count >= maxPoints) {
-      refuse('too-many-points', called, `more than ${maxPoints} points; export fewer, or raise maxPoints.`, this.line);
+      throw makeRefusal('too-many-points', { label: called, most: maxPoints }, { line: this.line });
     }
     if (this.secondHeading && frequency <= this.rows.frequencyHz[count - 1]) {
-      refuse(
-        'several-curves',
-        called,
-        'the frequencies start again below a second heading; put each curve into a file of its own.',
-        this.secondHeading,
-      );
+      throw makeRefusal('several-curves', { label: called }, { line: this.secondHeading });
     }
     this.secondHeading = 0;
   }
@@ -170,12 +164,7 @@ class RowsReader {
   private refuseTooMuch(): void {
     const { called, maxPoints } = this.rules;
     if (++this.unread <= maxPoints) return;
-    refuse(
-      'too-many-lines',
-      called,
-      `more than ${maxPoints} lines that hold no point; is it a measurement?`,
-      this.line,
-    );
+    throw makeRefusal('too-many-lines', { label: called, most: maxPoints }, { line: this.line });
   }
 
   /** A cell's number. Where no decimal sign was seen yet, the first one to turn up decides. */

@@ -1,9 +1,9 @@
-import { type Caveat, inFile } from '../model/caveat';
+import { type Caveat, type CaveatValue, inFile } from '../model/caveat';
 import type { Recording } from '../model/curve';
-import { BassloomError } from '../model/errors';
 import { checkFinite } from '../wav/checkFinite';
 import { layOutWav } from '../wav/layOutWav';
 import { recordingOf } from '../wav/makeRecording';
+import { makeRefusal } from '../words/makeRefusal';
 import { labelOf } from './filePath';
 import { readFileName } from './readFileName';
 
@@ -57,12 +57,12 @@ export function readWav(wav: Uint8Array, options: WavOptions = {}): { recording:
 function checked(options: WavOptions): WavOptions {
   const known = Object.fromEntries(Object.entries(options).filter(([, value]) => value !== '' && value != null));
   for (const field of ['name', 'namePattern']) {
-    if (known[field] !== undefined && typeof known[field] !== 'string') bad(field, 'it must be text');
+    if (known[field] !== undefined && typeof known[field] !== 'string') bad(field, 'text', known[field]);
   }
-  if (known.role !== undefined && !ROLES.includes(known.role)) bad('role', `it must be one of ${ROLES.join(', ')}`);
+  if (known.role !== undefined && !ROLES.includes(known.role)) bad('role', 'sound-role', known.role);
   return known;
 }
 
-function bad(field: string, why: string): never {
-  throw new BassloomError('bad-option', `Option ${field}: ${why}.`, { field });
+function bad(field: string, wanted: 'text' | 'sound-role', value: unknown): never {
+  throw makeRefusal('bad-option', { wanted, value: value as CaveatValue }, { field });
 }

@@ -1,6 +1,6 @@
 import type { Caveat } from '../model/caveat';
-import { refuse } from '../model/refuse';
 import { makeCaveat } from '../words/makeCaveat';
+import { makeRefusal } from '../words/makeRefusal';
 
 /**
  * Refuse rows in which commas seem to do two jobs at once, so that no reading of them is safe.
@@ -30,12 +30,7 @@ export function refuseMixedCommas(
   const narrowest = widths.reduce((a, b) => Math.min(a, b), widest);
   if (widest < 3 || rows.length < 2) return undefined;
   if (groupsThousands(cells, narrowest, widest)) {
-    refuse(
-      'thousands-separators',
-      called,
-      'commas both separate the columns and group thousands; export without thousands separators, or with another delimiter.',
-      line,
-    );
+    throw makeRefusal('thousands-separators', { label: called }, { line });
   }
   // a row without a number, or with words, tells nothing, and must not hide what the others tell
   cells = cells.filter((row) => row.every((cell) => /^[+-]?\d[\d.+\-eE]*$/.test(cell)));
@@ -49,12 +44,7 @@ export function refuseMixedCommas(
     (widest === 4 && risesOnlyJoined(cells)) ||
     rows.every((row) => row.slice(1).some((cell) => /^\s/.test(cell)) && row.slice(1).some((cell) => /^\d/.test(cell)));
   if (certain) {
-    refuse(
-      'ambiguous-decimal',
-      called,
-      'commas seem to be both the delimiter and the decimal sign; export with another delimiter or with decimal points (or, if the columns do hold whole numbers, set the delimiter to a comma).',
-      line,
-    );
+    throw makeRefusal('ambiguous-decimal', { label: called }, { line });
   }
   return makeCaveat('decimals-unsure', 'doubt', {});
 }

@@ -1,4 +1,4 @@
-import { refuse } from '../model/refuse';
+import { makeRefusal } from '../words/makeRefusal';
 import { findHeading } from './findHeading';
 import { lineNumberAt, type SampleLine } from './lines';
 
@@ -14,11 +14,11 @@ export function refuseUnreadable(
   options: { called: string; delimiter?: string },
 ): never {
   const { called, delimiter } = options;
-  const hint = delimiter === undefined ? '' : ` with '${delimiter}' as delimiter`;
+  const split = { label: called, delimiter: delimiter ?? null };
   const single = sample.filter((line) => /^\s{0,99}["']?[^\s"']{1,40}["']?\s{0,99}[,;]?$/.test(line.text));
   if (sample.length > 0 && (single.length > 0.5 * sample.length || delimiter !== undefined)) {
     const line = lineNumberAt(text, (single[0] ?? sample[0]).offset);
-    refuse('one-column', called, `only one column of numbers${hint}; a frequency and its level are needed.`, line);
+    throw makeRefusal('one-column', split, { line });
   }
   const lines = text.split('\n', 100).map((line, i) => ({ text: line, line: i + 1 }));
   for (const columns of [2, 3, 4]) {
@@ -26,14 +26,9 @@ export function refuseUnreadable(
       const found = findHeading(lines.slice(0, 40), { delimiter: other, columnCount: columns });
       const heading = found.heading ?? found.passedOver.at(-1);
       if (heading && !lines.slice(heading.line - 1).some((line) => /^[\s"']{0,99}[+\-.,]?\d/.test(line.text))) {
-        const message = 'there is a heading but no data below it; was the export cut short?';
-        refuse('header-only', called, message, heading.line);
+        throw makeRefusal('header-only', { label: called }, { line: heading.line });
       }
     }
   }
-  refuse(
-    'nothing-numeric',
-    called,
-    `no rows of numbers found${hint}; a frequency and its level are needed in each, without units.`,
-  );
+  throw makeRefusal('nothing-numeric', { ...split, why: 'rows' });
 }

@@ -1,5 +1,6 @@
+import type { CaveatValue } from '../model/caveat';
 import type { Curve } from '../model/curve';
-import { BassloomError } from '../model/errors';
+import { makeRefusal, type RefusalValues } from '../words/makeRefusal';
 
 /** How to read a text. Whatever is left out (or blank) is found out, and reported in the notes. */
 export interface TextOptions {
@@ -38,12 +39,14 @@ export interface CheckedTextOptions extends Omit<TextOptions, 'columns'> {
   maxPoints: number;
 }
 
-const CHOICES: Record<string, readonly string[]> = {
-  decimal: ['.', ','],
-  frequencyUnit: ['Hz', 'kHz'],
-  levelUnit: ['dB', 'linear'],
-  role: ['response', 'noise', 'correction'],
-  scale: ['spl', 'relative'],
+type Wanted = RefusalValues<'bad-option'>['wanted'];
+
+const CHOICES: Record<string, { wanted: Wanted; allowed: readonly string[] }> = {
+  decimal: { wanted: 'decimal', allowed: ['.', ','] },
+  frequencyUnit: { wanted: 'frequency-unit', allowed: ['Hz', 'kHz'] },
+  levelUnit: { wanted: 'level-unit', allowed: ['dB', 'linear'] },
+  role: { wanted: 'curve-role', allowed: ['response', 'noise', 'correction'] },
+  scale: { wanted: 'scale', allowed: ['spl', 'relative'] },
 };
 const COLUMN_KEYS = ['frequency', 'level', 'phase', 'noise'] as const;
 
@@ -54,31 +57,27 @@ const COLUMN_KEYS = ['frequency', 'level', 'phase', 'noise'] as const;
  */
 export function checkTextOptions(options: TextOptions): CheckedTextOptions {
   const known = withoutBlanks(options);
-  for (const [field, allowed] of Object.entries(CHOICES)) {
+  for (const [field, { wanted, allowed }] of Object.entries(CHOICES)) {
     const value = known[field];
     if (value !== undefined && !allowed.includes(value as string)) {
-      bad(field, `${String(value)} is not one of ${allowed.map((choice) => `'${choice}'`).join(', ')}`);
+      bad(field, wanted, value);
     }
   }
   for (const field of ['name', 'namePattern', 'delimiter', 'encoding']) {
-    if (known[field] !== undefined && typeof known[field] !== 'string') bad(field, 'it must be text');
+    if (known[field] !== undefined && typeof known[field] !== 'string') bad(field, 'text', known[field]);
   }
   const { delimiter, decimal, encoding, maxPoints, stepDb } = known as TextOptions;
   if (delimiter !== undefined && (delimiter.length !== 1 || /[\p{L}\p{N}"+\-.\r\n\0\ufeff]/u.test(delimiter))) {
-    bad('delimiter', `'${delimiter}' cannot separate columns; give one character such as ',', ';', a tab or a blank`);
+    bad('delimiter', 'delimiter', delimiter);
   }
   if (delimiter !== undefined && delimiter === decimal) {
-    throw new BassloomError(
-      'contradictory-options',
-      `'${delimiter}' cannot be both the delimiter and the decimal sign; change one of the two.`,
-      { field: 'delimiter' },
-    );
+    throw makeRefusal('contradictory-options', { delimiter }, { field: 'delimiter' });
   }
   if (encoding !== undefined) checkEncoding(encoding);
   if (maxPoints !== undefined && !(Number.isInteger(maxPoints) && maxPoints >= 2)) {
-    bad('maxPoints', 'it must be a whole number of at least 2');
+    bad('maxPoints', 'most-points', maxPoints);
   }
-  if (stepDb !== undefined && !Number.isFinite(stepDb)) bad('stepDb', 'it must be a number of dB');
+  if (stepDb !== undefined && !Number.isFinite(stepDb)) bad('stepDb', 'step-db', stepDb);
   return {
     ...(known as TextOptions),
     called: known.name === undefined ? 'text' : baseName(known.name as string),
@@ -89,13 +88,13 @@ export function checkTextOptions(options: TextOptions): CheckedTextOptions {
 
 function checkColumns(columns: unknown): CheckedTextOptions['columns'] {
   if (columns === undefined) return {};
-  if (typeof columns !== 'object' || columns === null) bad('columns', 'it must name columns, as { frequency, level }');
+  if (typeof columns !== 'object' || columns === null) bad('columns', 'columns', columns);
   const known = withoutBlanks(columns as object);
   for (const key of COLUMN_KEYS) {
     const value = known[key];
     const isHeading = typeof value === 'string';
     if (value !== undefined && !isHeading && !(Number.isInteger(value) && (value as number) >= 1)) {
-      bad(`columns.${key}`, 'give a heading, or a number counted from 1');
+      bad(`columns.${key}`, 'column', value);
     }
   }
   return known;
@@ -105,11 +104,7 @@ function checkEncoding(encoding: string): void {
   try {
     new TextDecoder(encoding);
   } catch (cause) {
-    throw new BassloomError(
-      'unknown-encoding',
-      `The encoding '${encoding}' is not known; give one such as 'utf-8', 'utf-16le' or 'windows-1252', or none.`,
-      { field: 'encoding', cause },
-    );
+    throw makeRefusal('unknown-encoding', { encoding }, { field: 'encoding', cause });
   }
 }
 
@@ -124,6 +119,6 @@ function baseName(name: string): string {
   return name.slice(Math.max(name.lastIndexOf('/'), name.lastIndexOf('\\')) + 1);
 }
 
-function bad(field: string, why: string): never {
-  throw new BassloomError('bad-option', `Option ${field}: ${why}.`, { field });
+function bad(field: string, wanted: Wanted, value: unknown): never {
+  throw makeRefusal('bad-option', { wanted, value: value as CaveatValue }, { field });
 }

@@ -2,12 +2,10 @@ import type { Recording } from '../model/curve';
 import { nominalHz } from '../model/octaves';
 import { makeRecording } from '../wav/makeRecording';
 import { writeWav } from '../wav/writeWav';
+import { cautions } from '../words/en/cautions';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSchedule';
 import type { SweepFileOptions } from './makeSweep';
 import { withDefaults } from './planBursts';
-
-const CAUTION =
-  'The last bursts are meant to drive a unit to its limit. Start at a low volume, wear hearing protection or leave the room, and stop at any knock or rattle: loud low bass can damage driver and ears before it sounds loud.';
 
 /**
  * Make the bursts to be played for the maximum output: tone bursts at third-octave centres, quiet ones first, as a mono WAV.
@@ -25,7 +23,7 @@ export function makeBursts(spec: BurstSpec, options: SweepFileOptions = {}): Rec
   const { samples, bursts } = burstSchedule(spec);
   const format = options.format ?? 'pcm24';
   const label = labelOf(bursts);
-  const comment = `${label}. ${CAUTION}`;
+  const comment = `${label}. ${cautions.bursts}`;
   const wav = writeWav({ sampleRateHz: spec.sampleRateHz, channels: [samples] }, { format, comment });
   const made = { bursts: bursts.length, format };
   return makeRecording(wav, {

@@ -2,6 +2,7 @@ import type { Recording } from '../model/curve';
 import type { MadeSweep } from '../model/step';
 import { makeRecording } from '../wav/makeRecording';
 import { type WriteWavOptions, writeWav } from '../wav/writeWav';
+import { cautions } from '../words/en/cautions';
 import { DEFAULT_LEVEL_DBFS, planSweep, type SweepPlan, type SweepSpec } from './sweepPlan';
 import { mutedTwin, sweepSamples } from './sweepSamples';
 
@@ -9,8 +10,6 @@ export interface SweepFileOptions {
   /** Samples of the WAV; 'pcm24' where left out. */
   format?: WriteWavOptions['format'];
 }
-
-const CAUTION = 'Start at a low volume. Loud low bass can damage the driver and hurt ears before it sounds loud.';
 
 /**
  * Make the sweep to be played: a synchronised exponential sweep between silences, as a mono WAV.
@@ -29,7 +28,15 @@ export function makeSweep(spec: SweepSpec, options: SweepFileOptions = {}): Reco
   const plan = planSweep(spec);
   const { levelDbfs = DEFAULT_LEVEL_DBFS, ...rest } = spec;
   const name = `sweep ${spec.startHz}-${spec.endHz} Hz, ${levelDbfs} dBFS`;
-  return record('make sweep', name, sweepSamples(plan), { ...rest, levelDbfs }, plan, options, `${name}. ${CAUTION}`);
+  return record(
+    'make sweep',
+    name,
+    sweepSamples(plan),
+    { ...rest, levelDbfs },
+    plan,
+    options,
+    `${name}. ${cautions.sweep}`,
+  );
 }
 
 /**

@@ -9,11 +9,16 @@ import { roomMasks } from '../../nodes/judged';
 /** What the shipped flow does with a session, node by node, in one call. */
 export function judgeSession(
   measurements: Measurement[],
-  options: { room?: lib.Room; topic?: string; bursts?: { stimulus: Recording; options: MaximumOutputOptions } } = {},
+  options: {
+    room?: lib.Room;
+    topic?: string;
+    bursts?: { stimulus: Recording; options: MaximumOutputOptions };
+    quality?: Findings['captureQuality'];
+  } = {},
 ): { findings: Findings; report: lib.Report } {
   const curves = lib.attachNoiseRuns(measurements).filter((one): one is Curve => one.kind === 'curve');
   const responses = curves.filter(({ role }) => role === 'response');
-  const findings: Findings = {};
+  const findings: Findings = options.quality ? { captureQuality: options.quality } : {};
   findings.roomFeatures = lib.findRoomFeatures(responses, { room: options.room });
   const masksHz = roomMasks(findings, { useMasks: true, minConfidence: 0.5 });
   findings.ladder = groups(responses, true).flatMap((group) =>

@@ -65,6 +65,37 @@ describe.each(VARIANTS)('a last run with $points points', (grid) => {
   });
 });
 
+/** A dropout with soft edges: a bell over frequency. */
+const sagged = (byDb: number, aroundHz: number, run = LAST): Session['spoil'] => {
+  return (db, hz, at) => (at === run ? db - byDb * Math.exp(-((Math.log2(hz / aroundHz) / 0.45) ** 2)) : db);
+};
+
+describe.each(VARIANTS)('a loss with soft edges that one run alone shows, of $points points', (grid) => {
+  it('is doubted where bands below follow the drive, and marked as that run’s', () => {
+    for (const aroundHz of [50, 90]) {
+      const found = judged({ ...grid, spoil: sagged(2.8, aroundHz) });
+      const [limits] = found.findings.conclusions!.headlines.filter(({ code }) => code.startsWith('limits-'));
+      expect(limits.text).toMatch(/limits in parts.*\(last run only\)/);
+      expect(limits.doubt).toMatch(/only ‘unit_plain_21’, the last run, falls short.*One more rung would tell/);
+    }
+  });
+
+  it('is marked where a louder run is left out as well', () => {
+    const sag = sagged(2.8, 22, LAST - 1);
+    const spoil: Session['spoil'] = (db, hz, run) => (run === LAST ? db - 7 : (sag?.(db, hz, run) ?? db));
+    const found = judged({ ...grid, spoil });
+    const limited = found.verdict.filter((one) => / limits (sharply )?(in|at)/.test(one));
+    expect(limited.length).toBeGreaterThan(0);
+    for (const text of limited) expect(text).toMatch(/^(?!.*sharply).*\(last run only\)/);
+  });
+
+  it('is a limit where the runs below show it too', () => {
+    const found = judged({ ...grid, ceilingDb: bottomLimiter });
+    expect(found.doubts).toEqual([]);
+    for (const text of found.verdict) expect(text).not.toMatch(/last run only/);
+  });
+});
+
 it('names an edge that no lower run shows where less than a step drops out of a fine curve', () => {
   const found = judged({ points: 400, spoil: dropped(2, 35) });
   expect(found.ladder.ceiling.reached).not.toContain(true);

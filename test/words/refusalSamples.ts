@@ -18,7 +18,11 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
     'heightDb',
   ),
   'bad-reference': of([{ label, reference: 'top' }]),
-  'too-few-points': of([1, 4].map((points) => ({ label, points, fewest: 8, lowHz: 10.123, highHz: 30.456 }))),
+  'too-few-points': of([
+    ...[1, 4].map((points) => ({ label, points, fewest: 8, lowHz: 10.123, highHz: 30.456 })),
+    { label, points: 1 },
+    { label, points: 0, ...asNumbered({ why: ['level-missing'], count: [2], of: [3], line: [1] }) },
+  ]),
   'no-roll-off': of([{ label, lowHz: 10.123, highHz: 30.456, cornerHz: 2.3456 }]),
   'missing-drive': of([{ label }], 'about.driveDb'),
   'too-few-rungs': of([{ rungs: 0 }, { rungs: 1 }]),
@@ -98,6 +102,10 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
         ODD.map((value) => ({ wanted, value })),
       ),
       { wanted: 'ladder-step', value: 'guessed' },
+      ...(
+        ['text', 'decimal', 'frequency-unit', 'level-unit', 'curve-role', 'sound-role', 'scale', 'delimiter'] as const
+      ).map((wanted) => ({ wanted, value: 'odd' })),
+      ...(['most-points', 'step-db', 'columns', 'column'] as const).map((wanted) => ({ wanted, value: 1.5 })),
     ],
     'harmonics',
   ),
@@ -224,7 +232,46 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
   ),
 
   // ---- WAV
-  'bad-source': of([{ label }]),
+  'bad-source': of([{ label }, { label, of: 'text' }]),
+  // ---- texts
+  empty: of([{ label }]),
+  binary: of([
+    { label, kind: 'zip' },
+    { label, kind: null },
+  ]),
+  html: of([{ label }]),
+  'no-lines': of([{ label }]),
+  'one-column': of([
+    { label, delimiter: null },
+    { label, delimiter: ';' },
+  ]),
+  'header-only': of([{ label }]),
+  'nothing-numeric': of([
+    { label, delimiter: ';', why: 'rows' },
+    { label, delimiter: null, why: 'columns' },
+  ]),
+  'no-level-column': of([{ label, ...asNumbered({ heading: ['Freq', 'Left'] }) }]),
+  'column-not-found': of([
+    { label, asked: 'Middle', kind: 'level', columns: 1, headingLine: null },
+    { label, asked: 7, kind: 'phase', columns: 2, headingLine: 3, ...asNumbered({ heading: ['Freq', 'Left'] }) },
+  ]),
+  'level-out-of-range': of([{ label, levelDb: -300.5 }]),
+  'too-many-points': of([{ label, most: 2 }]),
+  'too-many-lines': of([{ label, most: 2 }]),
+  'several-curves': of([{ label }]),
+  'thousands-separators': of([{ label }]),
+  'ambiguous-decimal': of([{ label }]),
+  'bad-pattern': of([
+    { pattern: '', why: 'empty' },
+    { pattern: '{step}-{step}', why: 'twice', field: 'step' },
+    { pattern: '{step}-{driveDb}', why: 'two drives' },
+    { pattern: '{step', why: 'brace' },
+    { pattern: '{x}', why: 'unknown', field: 'x', ...asNumbered({ known: ['step', 'device'] }) },
+    { pattern: '{step}{device}', why: 'nothing between', field: 'step', next: 'device' },
+  ]),
+  'unknown-encoding': of([{ encoding: 'utf-42' }]),
+  'contradictory-options': of([{ delimiter: ',' }, { label, column: 1 }]),
+
   'not-wav': of([
     { label, why: 'empty' },
     { label, why: 'opening' },
@@ -245,7 +292,7 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
   ]),
   'wav-empty': of([{ label }, { label: null }]),
   'wav-not-finite': of([{ label, channel: 2, atS: 0.5123456789 }]),
-  'too-large': of([{ bytes: 2 ** 33 }]),
+  'too-large': of([{ bytes: 2 ** 33 }, { label, mostMib: 256 }]),
   'over-full-scale': of([{ channel: 1, index: 3, sample: -1.0001 }]),
   'not-a-number': of(
     [

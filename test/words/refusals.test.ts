@@ -15,6 +15,7 @@ import { rig } from '../../lib/words/en/refusals/rig';
 import { room } from '../../lib/words/en/refusals/room';
 import { signal } from '../../lib/words/en/refusals/signal';
 import { sweeps } from '../../lib/words/en/refusals/sweeps';
+import { texts } from '../../lib/words/en/refusals/texts';
 import { wav } from '../../lib/words/en/refusals/wav';
 import { ENGLISH } from '../../lib/words/format';
 import { makeRefusal, type RefusalCode } from '../../lib/words/makeRefusal';
@@ -22,7 +23,7 @@ import type { Phrase } from '../../lib/words/phrase';
 import { GERMAN, PAST_THE_FORMATS, whatIsAmiss } from './plainText';
 import { REFUSAL_CODES, samples } from './refusalSamples';
 
-const SUBJECTS = [analyses, calibration, captures, common, curves, rig, room, signal, sweeps, wav];
+const SUBJECTS = [analyses, calibration, captures, common, curves, rig, room, signal, sweeps, texts, wav];
 
 function render(code: RefusalCode, format = ENGLISH): string[] {
   const { values, field } = samples[code];
@@ -52,6 +53,14 @@ suite('the catalogue of refusals', () => {
       .map((file) => readFileSync(resolve(root, file), 'utf8'))
       .join('\n');
     expect(REFUSAL_CODES.filter((code) => !source.includes(`'${code}'`))).toEqual([]);
+  });
+
+  it('makes every refusal of import and analyses: no room below writes a message of its own', () => {
+    const root = resolve(import.meta.dirname, '../..');
+    const own = globSync(['lib/{import,signal,wav,response,rig,room,analysis,report}/**/*.ts'], { cwd: root }).filter(
+      (file) => /new BassloomError\(/.test(readFileSync(resolve(root, file), 'utf8')),
+    );
+    expect(own).toEqual([]);
   });
 
   it.each(REFUSAL_CODES)('says %s in plain, whole text, whatever was given', (code) => {

@@ -86,6 +86,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'capture-hum': { lines: [1, 3], unit: ['spl', 'relative', 'unknown'], levelDb: [-53.5, 41] },
   'capture-hum-stays': { lines: [1, 3] },
   'capture-rates-differ': {},
+  'capture-rate-unsure': { sweepS: [1.98], leastS: [4] },
   'capture-clock-off': { uncertaintyPpm: [3.21, null] },
   'capture-band-limited': {},
   'capture-gaps': { gaps: [1, 3], kind: ['silent', 'held'] },
@@ -215,6 +216,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'ladder-cells-off': {},
   'ladder-cells-rough': { label: ['d_plain_18'], scatterDb: [4.25] },
   'ladder-last-cells-low': { label: ['d_plain_18'], lowDb: [5.31] },
+  'ladder-last-only': { label: ['d_plain_18'] },
   'ladder-part-judged': { rungs: [3], of: [8] },
   'ladder-broken': { falls: [true, false] },
 

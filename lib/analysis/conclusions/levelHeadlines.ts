@@ -6,7 +6,7 @@ import { makeStatement } from '../../words/makeStatement';
 import { asNumbered } from '../../words/numbered';
 import { doubtOf } from './doubtOf';
 import { firstShort } from './firstShort';
-import { commonLossOf, lastToldRung, unknownBecause } from './limiting';
+import { commonLossOf, lastToldRung, toldRungs, unknownBecause } from './limiting';
 import { outputLevels } from './outputLevels';
 import { toHz, toTenth } from './rounded';
 import type { Candidate, Session, Subject } from './topic';
@@ -83,7 +83,8 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   const one = regions.length === 1 ? regions[0] : null;
   const values = {
     name,
-    sharp: one && all.length === 1 && one.kind === 'limiter',
+    // one step cannot tell a wall from a knee
+    sharp: one && all.length === 1 && one.kind === 'limiter' && !lastOnly,
     lastOnly,
     nearDb: one && all.length === 1 && ladder.scale === 'spl' && !lastOnly ? toTenth(one.ceilingDb) : null,
     spanLowHz: all.length > 2 ? toHz(Math.min(...all.map(({ lowHz }) => lowHz))) : null,
@@ -110,12 +111,10 @@ function limitsOf({ subject, ladder }: Known): Candidate {
   };
 }
 
-/**
- * Whether every limit sets in above the second loudest run that counts: what a single run shows, no other one bears out.
- */
+/** Whether every limit sets in above the second loudest run that counts: what a single run shows, no other one bears out. */
 function isShownByLastOnly(ladder: Ladder, firstOnsetDb: number): boolean {
-  const last = lastToldRung(ladder);
-  return last > 0 && firstOnsetDb > ladder.rungs[last - 1].driveDb - ladder.rungs[0].driveDb;
+  const below = toldRungs(ladder).at(-2);
+  return below !== undefined && firstOnsetDb > ladder.rungs[below].driveDb - ladder.rungs[0].driveDb;
 }
 
 /** Ceilings of the setting that goes the loudest at the lowest frequency quoted. */

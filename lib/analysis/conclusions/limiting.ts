@@ -106,7 +106,13 @@ export function commonLossOf({ commonLossDb, rungs }: Ladder): { byDb: number; d
 }
 
 /** Index of the loudest rung of which anything can be trusted; the last where nothing can. */
-export function lastToldRung({ rungs, trusted, compressionDb }: Ladder): number {
-  const told = rungs.findLastIndex((_, k) => trusted[k]?.some((sure, band) => sure && compressionDb[k][band] !== null));
-  return told < 0 ? rungs.length - 1 : told;
+export function lastToldRung(ladder: Ladder): number {
+  return toldRungs(ladder).at(-1) ?? ladder.rungs.length - 1;
+}
+
+/** Indices of the rungs of which anything can be trusted. */
+export function toldRungs({ rungs, trusted, compressionDb }: Ladder): number[] {
+  return rungs.flatMap((_, k) =>
+    trusted[k]?.some((sure, band) => sure && compressionDb[k][band] !== null) ? [k] : [],
+  );
 }

@@ -92,6 +92,9 @@ export const captures = {
   'capture-gain-follows': ({ dropDb, riseDb }: { dropDb: number; riseDb: number }, _where, say) =>
     `Background noise is ${say.db(dropDb)} lower after the sweep than before it, then rises by ${say.db(riseDb)}: the ` +
     "recorder's gain seems to follow the level. Switch off automatic gain and noise suppression, and record again.",
+  'capture-rate-unsure': ({ sweepS, leastS }: { sweepS: number; leastS: number }, _where, say) =>
+    `Recording and stimulus state different sample rates, and a sweep of ${say.short(sweepS)} s is too short to show whether both are right; ` +
+    `if one is not, all frequencies are wrong. Play and record at one rate, or sweep for ${leastS} s or longer.`,
   'capture-rate-mislabelled': ({ percent }: { percent: number }, _where, say) =>
     `The sweep in it runs ${say.percent(Math.abs(percent))} ${percent > 0 ? 'faster' : 'slower'} than the one given: ` +
     'the file states a wrong sample rate, or another sweep was played. All frequencies are wrong; mend the header or give the right sweep.',

@@ -102,6 +102,8 @@ export const ladder = {
     `The points of ‘${label}’ scatter by ${say.db(scatterDb)} at ${bands(where, say)}, far more than noise and the other runs explain: something else sounded. Those values are not counted; take the run again.`,
   'ladder-last-cells-low': ({ label, lowDb }: { label: string; lowDb: number }, where, say) =>
     `‘${label}’, the last run, falls short by up to ${say.db(lowDb)} at ${bands(where, say)}, all at once: part of the sweep dropped out, or a limit sets in there. One more rung would tell; those values are not counted.`,
+  'ladder-last-only': ({ label }: { label: string }, where, say) =>
+    `At ${bands(where, say)} only ‘${label}’, the last run, falls short, while bands below follow the drive: a limit begins there, or something spoiled this run. One more rung would tell.`,
   'ladder-part-judged': ({ from, to, rungs, of }: { from: string; to: string; rungs: number; of: number }) =>
     `Only the rungs from ‘${from}’ to ‘${to}’ fit each other (${rungs} of ${of}); compression, limits and ceilings are those of this part.`,
   'ladder-broken': ({ falls }: { falls: boolean }) =>

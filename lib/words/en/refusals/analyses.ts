@@ -3,6 +3,7 @@ import type { Format } from '../../format';
 import { type Listed, numbered } from '../../numbered';
 import type { Phrases, Place } from '../../phrase';
 import { given } from './given';
+import { tooFewRows } from './texts';
 
 type Of = 'ladder' | 'distortion';
 /** Two curves and what each has. */
@@ -33,11 +34,15 @@ export const analyses = {
   'bad-reference': ({ label, reference }: { label: string; reference: CaveatValue }, _where, say) =>
     `${label}: the reference is ${given(reference, say)}; give 'band' or 'maximum'.`,
   'too-few-points': (
-    values: { label: string; points: number; fewest: number; lowHz: number; highHz: number },
-    _where,
+    values:
+      | { label: string; points: number; fewest: number; lowHz: number; highHz: number }
+      | ({ label: string; points: number } & Listed),
+    where,
     say,
   ) =>
-    `${values.label}: ${say.count(values.points, 'point')} in ${say.hzRange(values.lowHz, values.highHz)} cannot show a roll-off; the fewest are ${values.fewest}. Widen the range, or measure on a finer grid.`,
+    typeof values.fewest !== 'number' || typeof values.lowHz !== 'number' || typeof values.highHz !== 'number'
+      ? tooFewRows(values, where, say)
+      : `${values.label}: ${say.count(values.points, 'point')} in ${say.hzRange(values.lowHz, values.highHz)} cannot show a roll-off; the fewest are ${values.fewest}. Widen the range, or measure on a finer grid.`,
   'no-roll-off': (
     { label, lowHz, highHz, cornerHz }: { label: string; lowHz: number; highHz: number; cornerHz: number },
     _where,

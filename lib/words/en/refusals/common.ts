@@ -17,6 +17,18 @@ const WANTED = {
   'db-above-0': 'a number of dB above 0',
   'hz-above-0': 'a number of Hz above 0',
   'ladder-step': "'commanded' or 'measured'",
+  text: 'text',
+  decimal: "'.' or ','",
+  'frequency-unit': "'Hz' or 'kHz'",
+  'level-unit': "'dB' or 'linear'",
+  'curve-role': "'response', 'noise' or 'correction'",
+  'sound-role': "'capture', 'stimulus', 'impulse' or 'programme'",
+  scale: "'spl' or 'relative'",
+  delimiter: "one character that can separate columns, such as ',', ';', a tab or a blank",
+  'most-points': 'a whole number of at least 2',
+  'step-db': 'a number of dB',
+  columns: 'an object that names columns, as { frequency, level }',
+  column: 'a heading, or a number counted from 1',
 };
 
 /** What more than one room refuses. */

@@ -7,10 +7,11 @@ import { rig } from './rig';
 import { room } from './room';
 import { signal } from './signal';
 import { sweeps } from './sweeps';
+import { texts } from './texts';
 import { wav } from './wav';
 
 /** English: every refusal with its sentences. */
 export const refusals = {
   ...{ ...analyses, ...calibration, ...captures, ...common, ...curves },
-  ...{ ...rig, ...room, ...signal, ...sweeps, ...wav },
+  ...{ ...rig, ...room, ...signal, ...sweeps, ...texts, ...wav },
 };

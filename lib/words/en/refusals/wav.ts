@@ -53,7 +53,10 @@ function unsupported(values: Unsupported): string {
 
 /** Reading and writing WAV. */
 export const wav = {
-  'bad-source': ({ label }: { label: string }) => `${label}: give the bytes of a WAV file, as a Buffer or Uint8Array.`,
+  'bad-source': ({ label, of = 'wav' }: { label: string; of?: 'wav' | 'text' }) =>
+    of === 'text'
+      ? `${label}: give text, or its bytes as a Buffer or Uint8Array.`
+      : `${label}: give the bytes of a WAV file, as a Buffer or Uint8Array.`,
   'not-wav': ({ label, why }: { label: string; why: keyof typeof NOT_WAV }) => `${label}: ${NOT_WAV[why]}`,
   'wav-broken': (values: { label: string } & Broken, _where, say) =>
     `${values.label}: ${broken(values, say)}. Export or record it anew.`,
@@ -64,8 +67,10 @@ export const wav = {
       : `${label}: it holds no sample. Record it anew.`,
   'wav-not-finite': ({ label, channel, atS }: { label: string; channel: number; atS: number }, _where, say) =>
     `${label}: channel ${channel} holds no number at ${say.exact(Number(atS.toPrecision(6)), 's')}. Export it as PCM.`,
-  'too-large': ({ bytes }: { bytes: number }) =>
-    `A WAV file of ${bytes} bytes cannot be written; the most is 4 GiB. Give a shorter sound or fewer channels.`,
+  'too-large': (values: { bytes: number } | { label: string; mostMib: number }) =>
+    'label' in values
+      ? `${values.label}: more than ${values.mostMib} MiB; export fewer points, or fewer columns.`
+      : `A WAV file of ${values.bytes} bytes cannot be written; the most is 4 GiB. Give a shorter sound or fewer channels.`,
   'over-full-scale': ({ channel, index, sample }: { channel: number; index: number; sample: number }, _where, say) =>
     `Sample ${index} of channel ${channel} is ${say.exact(sample)}, beyond full scale; lower the level or write float.`,
   'not-a-number': (
