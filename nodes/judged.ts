@@ -4,7 +4,7 @@ import type { Findings, RoomFeature } from '../lib/model/findings';
 import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Library } from './define';
 import { choice, flag, number } from './fields';
-import { groupBy } from './groupBy';
+import { oddRuns } from './oddRuns';
 
 /** Which of a session's runs an analysis looks at. */
 export const judgedFields = { curves: choice(['reference', 'every'], { otherwise: 'reference' }) };
@@ -28,10 +28,9 @@ export function judged({ lib, settings, findings, curves, responses }: Judging):
   const every = responses();
   if (settings.curves === 'every') return every;
   // an odd run keeps no other from being chosen
-  const odd = groupBy(every, ['device', 'setting']).flatMap((group) => lib.setAsideOdd(group).aside);
-  const isOdd = new Set<Curve>(odd.map(({ run }) => run));
+  const odd = new Set(oddRuns(lib, every).map(({ run }) => run));
   return lib.referenceCurves(
-    curves().filter((curve) => !isOdd.has(curve)),
+    curves().filter((curve) => !odd.has(curve)),
     findings.ladder,
   );
 }

@@ -3,9 +3,9 @@ import type { Curve } from '../lib/model/curve';
 import { BassloomError } from '../lib/model/errors';
 import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Library } from './define';
-import { groupBy } from './groupBy';
 import { tell } from './judgeEach';
 import type { Message, RedNode } from './nodeRed';
+import { oddRuns } from './oddRuns';
 
 interface Setting {
   lib: Library;
@@ -19,7 +19,7 @@ export function setAside(
   analysis: string,
   responses: Curve[],
 ): { kept: Curve[]; notes: Caveat[] } {
-  const aside = groupBy(responses, ['device', 'setting']).flatMap((group) => lib.setAsideOdd(group).aside);
+  const aside = oddRuns(lib, responses);
   const odd = new Set(aside.map(({ run }) => run));
   const notes = aside.map(({ run, why }) =>
     makeCaveat('run-set-aside', 'remark', { analysis, why }, { file: run.label, curve: run.id }),

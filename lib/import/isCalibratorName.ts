@@ -1,4 +1,4 @@
-import { pathParts } from './filePath';
+import { bareName } from './filePath';
 
 /**
  * Whether a file is called like the recording of a sound calibrator: its name, path aside, begins with 'calibrator' or
@@ -8,5 +8,5 @@ import { pathParts } from './filePath';
  * isCalibratorName('session 3/Calibrator 94 dB.wav') // true
  */
 export function isCalibratorName(path: string): boolean {
-  return /^calibrat(or|ion)(?![a-z])/i.test((pathParts(path).at(-1) ?? '').trimStart());
+  return /^calibrat(or|ion)(?![a-z])/i.test(bareName(path));
 }

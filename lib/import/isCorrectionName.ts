@@ -1,4 +1,4 @@
-import { pathParts, withoutExtension } from './filePath';
+import { bareName } from './filePath';
 
 /**
  * Whether a file of text is called like the correction of a microphone: its name, path aside, begins with 'correction' or
@@ -9,7 +9,7 @@ import { pathParts, withoutExtension } from './filePath';
  * isCorrectionName('corrections/unit A_flat.txt') // false
  */
 export function isCorrectionName(path: string): boolean {
-  const name = withoutExtension((pathParts(path).at(-1) ?? '').trim());
+  const name = bareName(path);
   return /^(correction|calibration)([\s_.,-]|\d|$)|(^|[\s_.,-])mic(rophone)?[\s_.-]*(corr(ection)?|cal(ibration)?)([\s_.,-]|\d|$)/i.test(
     name,
   );

@@ -1,4 +1,4 @@
-import { pathParts, withoutExtension } from './filePath';
+import { bareName } from './filePath';
 
 /**
  * Whether a file is called like a run of nothing but noise: its name, path aside, begins or ends with 'noise', or has
@@ -11,7 +11,7 @@ import { pathParts, withoutExtension } from './filePath';
  * isNoiseName('unit A_flat_muted.wav') // true
  */
 export function isNoiseName(path: string, { played = false } = {}): boolean {
-  const name = withoutExtension((pathParts(path).at(-1) ?? '').trim());
+  const name = bareName(path);
   if (/(^|[\s_.,-])(muted|silence)([\s_.,-]|$)/i.test(name)) return true;
   return !played && /^noise|[\s_.,-]noise$/i.test(name);
 }

@@ -1,9 +1,9 @@
 import type { Curve } from '../model/curve';
 import { interpolate } from '../model/interpolate';
 import { deriveCurve } from '../model/makeCurve';
-import { stepsOf } from '../model/step';
 import { makeRefusal } from '../words/makeRefusal';
 import { sharedMarks } from './captureWarnings';
+import { isCorrected } from './isCorrected';
 import { steadyNoise } from './steadyNoise';
 
 /**
@@ -21,11 +21,10 @@ import { steadyNoise } from './steadyNoise';
  * attachNoise(makeCurve({ frequencyHz: [15, 30], levelDb: [80, 90] }), silence).noiseDb
  */
 export function attachNoise(curve: Curve, noiseRun: Curve): Curve {
-  const corrected = (c: Curve) => stepsOf(c, 'microphone correction').length > 0;
   const differs =
     (curve.role === 'harmonic' && 'role') ||
     (curve.scale !== noiseRun.scale && 'scale') ||
-    (corrected(curve) !== corrected(noiseRun) && 'microphone correction');
+    (isCorrected(curve) !== isCorrected(noiseRun) && 'microphone correction');
   if (differs) {
     const values = { a: curve.label, b: noiseRun.label, differ: differs, to: 'attach noise' } as const;
     throw makeRefusal('mixed-curves', values, { field: differs });

@@ -1,7 +1,7 @@
 import type { Curve, Measurement } from '../model/curve';
-import { stepsOf } from '../model/step';
 import { attachNoise } from './attachNoise';
 import { averageCurves } from './averageCurves';
+import { isCorrected } from './isCorrected';
 
 /**
  * Give every response of a session the noise of the session's noise runs.
@@ -43,5 +43,5 @@ export function attachNoiseRuns(measurements: Measurement[], onUnlike?: (respons
 
 /** What a response and its noise must have in common. */
 function kindOf(curve: Curve): string {
-  return `${curve.scale} ${stepsOf(curve, 'microphone correction').length > 0}`;
+  return `${curve.scale} ${isCorrected(curve)}`;
 }

@@ -2,10 +2,10 @@ import type { Curve } from '../model/curve';
 import { levelOf, powerMeanDb, powerOf } from '../model/decibel';
 import { interpolate } from '../model/interpolate';
 import { makeCurve } from '../model/makeCurve';
-import { stepsOf } from '../model/step';
 import { makeRefusal } from '../words/makeRefusal';
 import { sharedMarks } from './captureWarnings';
 import { commonGrid } from './commonGrid';
+import { isCorrected } from './isCorrected';
 import { sharedAbout, sharedSteps } from './sharedAbout';
 import { unwrap } from './unwrap';
 
@@ -92,12 +92,11 @@ function checkCurves(curves: Curve[], method: string): void {
   const [first] = curves;
   for (const curve of curves) {
     const same = (what: (c: Curve) => unknown) => what(curve) === what(first);
-    const corrected = (c: Curve) => stepsOf(c, 'microphone correction').length > 0;
     const differs =
       (!same((c) => c.scale) && 'scale') ||
       (!same((c) => c.role) && 'role') ||
       (!same((c) => c.order) && 'order') ||
-      (!same(corrected) && 'microphone correction');
+      (!same(isCorrected) && 'microphone correction');
     if (differs) {
       const values = { a: first.label, b: curve.label, differ: differs, to: 'average' } as const;
       throw makeRefusal('mixed-curves', values, { field: differs });

@@ -1,6 +1,7 @@
 import type { Caveat } from '../../lib/model/caveat';
 import { makeCaveat } from '../../lib/words/makeCaveat';
-import { byName, captureIn, type Held, orderOf } from './session';
+import { byName } from '../byName';
+import { captureIn, type Held, orderOf } from './session';
 
 /**
  * Use of several files of one run the latest, and say so with both names: the one written last, of equally old ones the

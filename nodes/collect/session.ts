@@ -5,6 +5,7 @@ import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { captureOf } from '../../lib/response/captureWarnings';
 import { makeCaveat } from '../../lib/words/makeCaveat';
+import { byName } from '../byName';
 
 /** One measurement held, with what was noted when it was read and how good its capture was. */
 export interface Held {
@@ -168,9 +169,4 @@ function rank({ role }: Measurement): number {
 /** Which harmonic a measurement is of: 1 of all that are none. */
 export function orderOf(measurement: Measurement): number {
   return (measurement.kind === 'curve' && measurement.order) || 1;
-}
-
-/** Never by the machine's language: the same files give the same order everywhere. */
-export function byName(a: string, b: string): number {
-  return a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : Number(a > b));
 }

@@ -1,6 +1,7 @@
 import { readdir, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
+import { byName } from '../byName';
 
 /**
  * Name the files that a path stands for: itself, those of a folder, or those that its last part matches,
@@ -29,8 +30,4 @@ export function namePattern(text: string): RegExp {
   const parts = { '*': '.*', '?': '.' } as Record<string, string>;
   const source = [...text].map((letter) => parts[letter] ?? letter.replace(/[\\^$.|+()[\]{}]/, '\\$&')).join('');
   return new RegExp(`^(?!\\.)${source}$`, 'su');
-}
-
-function byName(a: string, b: string): number {
-  return a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : 1);
 }

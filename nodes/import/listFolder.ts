@@ -1,5 +1,6 @@
 import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { byName } from '../byName';
 import { whatElse } from './openRegular';
 
 /** A file in a watched folder, known by its path from there, with slashes. */
@@ -56,8 +57,4 @@ async function look(at: string, before: string, top: string, listing: Listing, b
       }),
     );
   }
-}
-
-function byName(a: string, b: string): number {
-  return a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : 1);
 }

@@ -25,7 +25,7 @@ export async function sourcesOf(
       throw new BassloomError('bad-setting', 'Setting "files" is empty, and so is msg.files.', { field: 'files' });
     }
     const named = pathToRead(RED, settings.files);
-    const found = (await findFiles(named)).filter(not(leftOut(RED, settings.leaveOut)));
+    const found = await filesIn(RED, named, settings.leaveOut);
     const lot = { leftMb: settings.mostSoundMb };
     return found.map((path) => ({
       name: path,
@@ -40,6 +40,12 @@ export async function sourcesOf(
   return [{ name: typeof filename === 'string' ? filename : undefined, read: async () => payload }];
 }
 
+/** The files that a path stands for, but for those to pass over. @throws BassloomError as `findFiles` does. */
+export async function filesIn(RED: RedApi, path: string, leaveOut: string | undefined): Promise<string[]> {
+  const isOut = leftOut(RED, leaveOut);
+  return (await findFiles(path)).filter((one) => !isOut(one));
+}
+
 /** Files to pass over, several with semicolons between: paths, or names in which `*` and `?` stand for letters. */
 export function leftOut(RED: RedApi, leaveOut: string | undefined): (path: string) => boolean {
   const parts = (leaveOut ?? '').split(';').map((part) => part.trim());
@@ -51,8 +57,4 @@ export function leftOut(RED: RedApi, leaveOut: string | undefined): (path: strin
       return (path: string) => pattern.test(basename(path));
     });
   return (path) => tests.some((isOut) => isOut(path));
-}
-
-function not<T>(test: (value: T) => boolean): (value: T) => boolean {
-  return (value) => !test(value);
 }

@@ -6,9 +6,8 @@ import type { AdminRequest, AdminResponse, RedApi } from '../nodeRed';
 import { pathToRead } from '../paths';
 import { readSettings } from '../settings';
 import { fields } from './fields';
-import { findFiles } from './findFiles';
 import { looksLikeWav } from './looksLikeWav';
-import { leftOut } from './sources';
+import { filesIn } from './sources';
 import { isStimulusName, whatNameSays } from './whatIsKnown';
 
 const { files, leaveOut, namePattern, stepDb, role, recordingRole } = fields;
@@ -39,8 +38,7 @@ export function tellNames(RED: RedApi) {
     try {
       const settings = readSettings(RED, asked, query, {});
       if (!settings.files) return response.json({ rows: [], of: 0, fitting: 0 });
-      const isOut = leftOut(RED, settings.leaveOut);
-      const found = (await findFiles(pathToRead(RED, settings.files))).filter((path) => !isOut(path));
+      const found = await filesIn(RED, pathToRead(RED, settings.files), settings.leaveOut);
       const rows = found.map((path) => rowOf(lib, path, settings));
       const odd = rows.filter(({ fits }) => !fits).map(({ name }) => name);
       const suggestion = odd.length > 0 ? betterPattern(lib, odd, settings) : undefined;

@@ -2,7 +2,6 @@ import { execFileSync } from 'node:child_process';
 import {
   existsSync,
   mkdirSync,
-  mkdtempSync,
   readdirSync,
   readFileSync,
   renameSync,
@@ -11,48 +10,30 @@ import {
   truncateSync,
   writeFileSync,
 } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Caveat } from '../../lib/model/caveat';
 import { until } from '../nodes/bench';
-import { type RunningScript, root, runScript } from './script';
+import { root } from './script';
+import { useLab } from './useLab';
 
 const session = join(root, 'flows/demo/session');
 /** What is waited for comes within seconds; a busy machine may take long. */
 const PATIENCE_S = 120;
-let running: RunningScript | undefined;
-let folder: string;
-let inbox: string;
-let outbox: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'bassloom-lab-'));
-  [inbox, outbox] = ['inbox', 'outbox'].map((name) => join(folder, name));
-  mkdirSync(inbox);
-});
-afterEach(async () => {
-  await running?.stop();
-  rmSync(folder, { recursive: true, force: true });
-});
+const lab = useLab();
+const { problems, inbox, outbox } = lab;
 
-const start = async (env: Record<string, string> = {}) => {
-  running = await runScript('lab', 'node-red', { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, ...env });
-  await running.said('Started flows');
-};
+const start = (env: Record<string, string> = {}) => lab.start('node-red', env);
 const text = (rung: number) => readFileSync(join(session, `Marrowby-12_shelf-flat_step-0${rung}.txt`), 'utf8');
-const put = (name: string, content: string | Buffer) => writeFileSync(join(inbox, name), content);
+const put = (name: string, content: string | Buffer) => writeFileSync(inbox(name), content);
 /** A table of a response with as many points as are wanted. */
 const table = (levelAt: (hz: number) => number, lowHz = 10, points = 200, step = 1 / 24) =>
   Array.from({ length: points }, (_, i) => lowHz * 2 ** (i * step))
     .map((hz) => `${hz.toFixed(4)}\t${levelAt(hz).toFixed(3)}\n`)
     .join('');
-const problems = () => {
-  const log = join(outbox, 'problems.log');
-  return existsSync(log) ? readFileSync(log, 'utf8').trim().split('\n') : [];
-};
 const found = (unit: string) => {
   try {
-    return JSON.parse(readFileSync(join(outbox, unit, 'findings.json'), 'utf8'));
+    return JSON.parse(readFileSync(outbox(unit, 'findings.json'), 'utf8'));
   } catch {
     return {};
   }
@@ -60,7 +41,7 @@ const found = (unit: string) => {
 const rungs = (unit: string): number | undefined => found(unit).ladder?.[0]?.rungs.length;
 const wanted = (isSo: () => boolean) =>
   until(isSo, PATIENCE_S).catch(() => {
-    throw new Error(`waited in vain:\n${running?.log()}`);
+    throw new Error(`waited in vain:\n${lab.running()?.log()}`);
   });
 const codes = (unit: string): string[] => (found(unit).notes ?? []).map(({ code }: Caveat) => code);
 
@@ -91,15 +72,13 @@ describe('the lab, given odd files', () => {
     await wanted(() => [...units, 'Ruler'].every((unit) => rungs(unit) !== undefined));
     for (const unit of units) {
       expect([unit, (rungs(unit) ?? 0) >= 3]).toEqual([unit, true]);
-      expect(existsSync(join(outbox, unit, 'report.html'))).toBe(true);
+      expect(existsSync(outbox(unit, 'report.html'))).toBe(true);
     }
     for (const unit of ['Cut', 'Elsewhere'])
       expect([unit, codes(unit)]).toEqual([unit, expect.arrayContaining(['run-set-aside'])]);
     expect(codes('Text')).toContain('file-refused');
     expect(codes('Ruler')).toContain('analysis-missing');
-    expect(readFileSync(join(outbox, 'Ruler', 'report.html'), 'utf8')).toContain(
-      'Roll-off is missing from this report',
-    );
+    expect(readFileSync(outbox('Ruler', 'report.html'), 'utf8')).toContain('Roll-off is missing from this report');
     const twice = found('Twice').notes.filter(({ code }: Caveat) => code === 'same-run-twice');
     expect(twice.map(({ values }: Caveat) => [values.used, values.other].sort())).toEqual(
       expect.arrayContaining([expect.arrayContaining(['Twice_flat_step-3.0.txt'])]),
@@ -116,15 +95,15 @@ describe('the lab, given odd files', () => {
     async () => {
       for (const rung of [1, 2]) put(`Unit_flat_step-${rung}.txt`, text(rung));
       writeFileSync(
-        join(folder, 'secret.txt'),
+        join(lab.folder(), 'secret.txt'),
         table(() => 80),
       );
-      symlinkSync(join(folder, 'secret.txt'), join(inbox, 'Unit_flat_step-3.txt'));
-      symlinkSync(join(inbox, 'Unit_flat_step-2.txt'), join(inbox, 'Linked_flat_step-2.txt'));
-      symlinkSync('/dev/zero', join(inbox, 'Unit_flat_step-4.txt'));
-      execFileSync('mkfifo', [join(inbox, 'Unit_flat_step-5.txt')]);
+      symlinkSync(join(lab.folder(), 'secret.txt'), inbox('Unit_flat_step-3.txt'));
+      symlinkSync(inbox('Unit_flat_step-2.txt'), inbox('Linked_flat_step-2.txt'));
+      symlinkSync('/dev/zero', inbox('Unit_flat_step-4.txt'));
+      execFileSync('mkfifo', [inbox('Unit_flat_step-5.txt')]);
       put('Unit_flat_step-6.txt', 'x');
-      truncateSync(join(inbox, 'Unit_flat_step-6.txt'), 140e6);
+      truncateSync(inbox('Unit_flat_step-6.txt'), 140e6);
       put('Unit_flat_step-7.flac', Buffer.from(Array.from({ length: 70000 }, (_, i) => (i * 2654435761) >>> 24)));
       put('Unit_flat_step-8.txt', 'a'.repeat(3e6));
       await start();
@@ -141,7 +120,7 @@ describe('the lab, given odd files', () => {
         expect(naming(name)).toEqual([expect.stringMatching(says)]);
       }
       await wanted(() => codes('Unit').filter((code) => code === 'file-refused').length === 6);
-      await wanted(() => existsSync(join(outbox, 'Linked', 'report.html')));
+      await wanted(() => existsSync(outbox('Linked', 'report.html')));
     },
   );
 });
@@ -151,37 +130,37 @@ describe('the lab, while files go', () => {
     for (const rung of [1, 2, 3, 4, 5]) put(`Unit_flat_step-${rung}.txt`, text(rung));
     await start();
     await wanted(() => rungs('Unit') === 5);
-    rmSync(join(inbox, 'Unit_flat_step-5.txt'));
+    rmSync(inbox('Unit_flat_step-5.txt'));
     await wanted(() => rungs('Unit') === 4);
-    renameSync(join(inbox, 'Unit_flat_step-4.txt'), join(inbox, 'Unit_flat_step-6.txt'));
+    renameSync(inbox('Unit_flat_step-4.txt'), inbox('Unit_flat_step-6.txt'));
     await wanted(() => found('Unit').ladder?.[0].rungs.at(-1).driveDb === 18);
     expect(rungs('Unit')).toBe(4);
-    renameSync(inbox, join(folder, 'elsewhere'));
-    await running?.said('cannot be read');
-    mkdirSync(inbox);
+    renameSync(inbox(), join(lab.folder(), 'elsewhere'));
+    await lab.running()?.said('cannot be read');
+    mkdirSync(inbox());
     for (const rung of [1, 2]) put(`Unit_flat_step-${rung}.txt`, text(rung));
-    await running?.said('is there again');
+    await lab.running()?.said('is there again');
     await wanted(() => rungs('Unit') === 2);
     put('Unit_flat_step-3.txt', text(3));
     await wanted(() => rungs('Unit') === 3);
-    expect(problems().filter((line) => line.includes(inbox))).toHaveLength(1);
+    expect(problems().filter((line) => line.includes(inbox()))).toHaveLength(1);
   });
 
   it('marks a report that cannot be written anew, and writes it by itself once it can', async () => {
     for (const rung of [1, 2]) put(`Unit_flat_step-${rung}.txt`, text(rung));
     await start();
     await wanted(() => rungs('Unit') === 2);
-    const page = join(outbox, 'Unit', 'report.html');
+    const page = outbox('Unit', 'report.html');
     await wanted(() => existsSync(page));
-    rmSync(join(outbox, 'Unit', 'curves.csv'));
-    mkdirSync(join(outbox, 'Unit', 'curves.csv', 'in the way'), { recursive: true });
+    rmSync(outbox('Unit', 'curves.csv'));
+    mkdirSync(outbox('Unit', 'curves.csv', 'in the way'), { recursive: true });
     put('Unit_flat_step-3.txt', text(3));
-    await wanted(() => existsSync(join(outbox, 'Unit', 'report-outdated.html')));
+    await wanted(() => existsSync(outbox('Unit', 'report-outdated.html')));
     await wanted(() => problems().some((line) => line.includes('Unit') && line.includes('curves.csv')));
     expect(readFileSync(page, 'utf8')).toContain('out of date');
-    rmSync(join(outbox, 'Unit', 'curves.csv'), { recursive: true });
-    await wanted(() => rungs('Unit') === 3 && !existsSync(join(outbox, 'Unit', 'report-outdated.html')));
+    rmSync(outbox('Unit', 'curves.csv'), { recursive: true });
+    await wanted(() => rungs('Unit') === 3 && !existsSync(outbox('Unit', 'report-outdated.html')));
     expect(readFileSync(page, 'utf8')).not.toContain('out of date');
-    expect(readdirSync(join(outbox, 'Unit')).filter((name) => name.endsWith('.part'))).toEqual([]);
+    expect(readdirSync(outbox('Unit')).filter((name) => name.endsWith('.part'))).toEqual([]);
   });
 });

@@ -1,25 +1,14 @@
-import {
-  appendFileSync,
-  copyFileSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
+import { appendFileSync, copyFileSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { makeMutedSweep, makeSweep, writeWav } from '../../lib';
 import type { Findings } from '../../lib/model/findings';
 import { findingsSchema } from '../../lib/model/schemas';
 import { until } from '../nodes/bench';
-import { type RunningScript, root, runScript } from './script';
+import { root } from './script';
 import { record, type SoundLadder, truthAt } from './soundLadder';
+import { useLab } from './useLab';
 
 const sweep = { startHz: 8, endHz: 400, seconds: 6, sampleRateHz: 48000, levelDbfs: -12 };
 const ladder: SoundLadder = {
@@ -32,33 +21,13 @@ vi.setConfig({ testTimeout: 4000 * PATIENCE_S });
 const FULL_SCALE_DB = 120;
 const MICROPHONE_DB = 2;
 
-let running: RunningScript | undefined;
-let folder: string;
-let inbox: string;
-let outbox: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'bassloom-lab-'));
-  [inbox, outbox] = ['inbox', 'outbox'].map((name) => join(folder, name));
-  mkdirSync(inbox);
-});
-afterEach(async () => {
-  await running?.stop();
-  rmSync(folder, { recursive: true, force: true });
-});
+const lab = useLab();
+const { problems, start, inbox, outbox } = lab;
 
 /** Whole at once: written in place, a file could be read half on a busy machine. */
 const put = (name: string, content: string | Buffer | Uint8Array) => {
-  writeFileSync(join(folder, name), content);
-  renameSync(join(folder, name), join(inbox, name));
-};
-const problems = () => {
-  const log = join(outbox, 'problems.log');
-  return existsSync(log) ? readFileSync(log, 'utf8').trim().split('\n') : [];
-};
-const start = async (nodeRed: string, env: Record<string, string> = {}) => {
-  running = await runScript('lab', nodeRed, { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, ...env });
-  await running.said('Started flows');
-  return running;
+  writeFileSync(join(lab.folder(), name), content);
+  renameSync(join(lab.folder(), name), inbox(name));
 };
 
 /** The findings of a unit as they stand once a report with so many rungs, and with what else is wanted, is there. */
@@ -70,12 +39,12 @@ async function foundWith(
   let found: Findings | undefined;
   const look = () => {
     try {
-      found = findingsSchema.parse(JSON.parse(readFileSync(join(outbox, unit, 'findings.json'), 'utf8')));
+      found = findingsSchema.parse(JSON.parse(readFileSync(outbox(unit, 'findings.json'), 'utf8')));
     } catch {}
     return found?.ladder?.[0].rungs.length === rungs && isAsWanted(found);
   };
   await until(look, PATIENCE_S).catch(() => {
-    throw new Error(`no report of ${rungs} rungs: ${found?.ladder?.[0].rungs.length}\n${running?.log()}`);
+    throw new Error(`no report of ${rungs} rungs: ${found?.ladder?.[0].rungs.length}\n${lab.running()?.log()}`);
   });
   return found as Findings;
 }
@@ -88,9 +57,9 @@ function at40Hz(cells: (number | null)[][] | undefined, { ladder = [] }: Finding
 
 describe('the lab flow, given recordings', () => {
   it('reports the truth behind them in whatever order they come, and names the bad ones', async () => {
-    const stimulusFile = join(inbox, 'played.wav');
+    const stimulusFile = inbox('played.wav');
     writeFileSync(stimulusFile, ladder.stimulus.wav);
-    const correction = join(folder, 'microphone.txt');
+    const correction = join(lab.folder(), 'microphone.txt');
     writeFileSync(correction, `5 ${MICROPHONE_DB}\n500 ${MICROPHONE_DB}\n`);
     put('Osmotherby-10_open_step-4.wav', record(ladder, 4));
     put('Osmotherby-10_open_step-0.wav', record(ladder, 0));
@@ -109,7 +78,7 @@ describe('the lab flow, given recordings', () => {
     put('Osmotherby-10_shut_step-1.wav', record(ladder, 1).subarray(0, 3 * 48000 * 4));
     for (const third of [0, 1, 2]) {
       const part = slow.subarray((third * slow.length) / 3, ((third + 1) * slow.length) / 3);
-      appendFileSync(join(inbox, 'Osmotherby-10_open_step-6.wav'), part);
+      appendFileSync(inbox('Osmotherby-10_open_step-6.wav'), part);
       if (third === 0) put('Osmotherby-10_open_step-1.wav', record(ladder, 1));
       await wait(1200);
     }
@@ -191,7 +160,7 @@ describe('the lab flow, given recordings', () => {
   it('reads texts all the same where it does not know what was played, and says what to set', async () => {
     const session = join(root, 'flows/demo/session');
     const texts = readdirSync(session).filter((name) => name.includes('flat'));
-    for (const name of texts.slice(0, 3)) copyFileSync(join(session, name), join(inbox, name));
+    for (const name of texts.slice(0, 3)) copyFileSync(join(session, name), inbox(name));
     put('Osmotherby-10_open_step-0.wav', record(ladder, 0));
     await start('node-red');
     await foundWith(3, 'Marrowby-12');
@@ -208,7 +177,7 @@ describe('the lab flow, given recordings', () => {
     ['BASSLOOM_STIMULUS', join(root, 'package.json'), 'is no WAV file'],
     ['BASSLOOM_FULL_SCALE_DB', 'loud', 'is no level'],
   ])('refuses %s=%s before it starts', async (name, value, message) => {
-    running = await runScript('lab', 'node-red', { BASSLOOM_INBOX: inbox, BASSLOOM_OUTBOX: outbox, [name]: value });
+    const running = await lab.run('node-red', { [name]: value });
     await running.said(message);
     expect(running.log()).toContain('npm run lab');
   });

@@ -3,16 +3,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { until } from '../nodes/bench';
 import { type RunningNodeRed, startNodeRed } from '../nodes/process';
+import type { FlowNode } from './layout';
 import { root } from './script';
-
-interface FlowNode {
-  id: string;
-  type: string;
-  name?: string;
-  z?: string;
-  x?: number;
-  y?: number;
-}
 
 const read = (name: string): FlowNode[] => JSON.parse(readFileSync(join(root, `flows/lessons/${name}.json`), 'utf8'));
 const smoothed = read('average-and-smoothing');

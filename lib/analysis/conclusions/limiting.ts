@@ -1,9 +1,7 @@
 import { isUnusable } from '../../model/caveat';
 import type { Ladder } from '../../model/findings';
 import { nominalHz } from '../../model/octaves';
-
-/** A band that lost less than this follows the drive, dB: the smallest onset that is commonly told. */
-const FOLLOWS_DB = 1;
+import { FOLLOWS_DB } from '../ladder/read/followsDb';
 
 /** Where nothing up to here can be trusted, the bottom is not known, Hz (nominal; the lowest band that loudness is quoted at). */
 const BOTTOM_HZ = 20;

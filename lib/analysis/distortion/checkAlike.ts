@@ -1,5 +1,4 @@
-import type { Curve } from '../../model/curve';
-import { stepsOf } from '../../model/step';
+import { isCorrected } from '../../response/isCorrected';
 import { weightingOf } from '../../response/weightingOf';
 import { makeRefusal } from '../../words/makeRefusal';
 import type { Take } from './take';
@@ -36,8 +35,7 @@ export function checkAlike(takes: Take[]): void {
     const values = { a: first.label, b: scaled.label, ofA: first.scale, ofB: scaled.scale };
     throw makeRefusal('mixed-scales', values, { field: 'scale' });
   }
-  const corrected = (curve: Curve) => stepsOf(curve, 'microphone correction').length > 0;
-  const other = all.find((curve) => corrected(curve) !== corrected(first));
+  const other = all.find((curve) => isCorrected(curve) !== isCorrected(first));
   if (!other) return;
   const differ = 'microphone correction';
   const values = { a: first.label, b: other.label, differ, to: 'measure distortion' } as const;

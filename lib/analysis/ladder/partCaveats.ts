@@ -4,11 +4,9 @@ import { cellCaveats } from './cellCaveats';
 import { type Cells, pickRungs, type Rung } from './cells';
 import { expansionCaveats } from './expansionCaveats';
 import type { Counted } from './read/countCells';
+import { FOLLOWS_DB } from './read/followsDb';
 import { mattersOf } from './read/playedBands';
 import { stepCaveats } from './stepCaveats';
-
-/** A band that lost less than this follows the drive, dB: the smallest onset that is commonly told. */
-const FOLLOWS_DB = 1;
 
 /** What speaks against the part of a ladder that is judged: its cells, its steps, levels that rise by more than the drive. */
 export function partCaveats(

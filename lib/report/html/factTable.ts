@@ -1,6 +1,6 @@
 import { outputPlace } from '../../analysis/conclusions/outputPlace';
 import type { Curve } from '../../model/curve';
-import { stepsOf } from '../../model/step';
+import { isCorrected } from '../../response/isCorrected';
 import type { ReportWords } from '../../words/reportWords';
 import { DRAWN_FRACTION } from '../figures/drawnSession';
 import type { Session } from '../session';
@@ -80,7 +80,7 @@ function isSameNumber(one: string, other: string): boolean {
 
 function correctionWords({ responses, corrections, words }: Session): string {
   const { methodTable } = words.page;
-  const corrected = responses.filter((curve) => stepsOf(curve, 'microphone correction').length > 0);
+  const corrected = responses.filter(isCorrected);
   if (responses.length === 0) return methodTable.corrections.none;
   if (corrected.length === 0)
     return corrections.length > 0 ? methodTable.corrections.notApplied : methodTable.corrections.noneApplied;
