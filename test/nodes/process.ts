@@ -67,13 +67,18 @@ export async function startNodeRed(version: string, flow: unknown[], settings: o
   };
 }
 
+/** Below those that systems give to connections (32,768 and up): one of these is not taken before it is listened on. */
+const PORTS = { from: 10_240, to: 32_000 };
+
+/** A port that nobody listens on. */
 export function freePort(): Promise<number> {
+  const port = PORTS.from + Math.floor(Math.random() * (PORTS.to - PORTS.from));
   return new Promise((found, failed) => {
     const server = createServer();
-    server.once('error', failed);
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => found(port));
+    server.once('error', (problem: NodeJS.ErrnoException) => {
+      if (problem.code === 'EADDRINUSE') freePort().then(found, failed);
+      else failed(problem);
     });
+    server.listen(port, '127.0.0.1', () => server.close(() => found(port)));
   });
 }
