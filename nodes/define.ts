@@ -177,16 +177,20 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
 
 /** Nothing can be said of such messages, by no analysis. */
 const HOPELESS = new Set([
-  ...['not-measurements', 'no-responses', 'not-findings', 'bad-measurement', 'bad-findings'],
+  ...['not-measurements', 'no-responses', 'not-findings', 'bad-measurement', 'bad-findings', 'unequal-findings'],
   ...['not-an-array', 'not-a-number', 'unequal-columns', 'empty-curve', 'frequency-not-rising'],
 ]);
 
 /** The message as it goes on where an analysis refused it; none where it holds nothing to go on with. */
 function withoutIt(type: string, message: Message, problem: unknown): Message | undefined {
-  const { code = '', message: reason } = problem as Partial<BassloomError>;
+  const { code = '', message: said } = problem as Partial<BassloomError>;
   if (HOPELESS.has(code) || !Array.isArray(message.payload) || !message.payload.every(isMeasurement)) return undefined;
-  const values = { analysis: type.replace(/^bassloom-/, ''), reason: reason ?? String(problem) };
-  return next(message, { findings: { notes: [makeCaveat('analysis-missing', 'doubt', values)] }, status: '' });
+  const values = { analysis: type.replace(/^bassloom-/, '') };
+  const because = said === undefined ? { code, message: String(problem) } : (problem as BassloomError);
+  return next(message, {
+    findings: { notes: [makeCaveat('analysis-missing', 'doubt', values, {}, because)] },
+    status: '',
+  });
 }
 
 /** A refusal that says which unit it is of. */

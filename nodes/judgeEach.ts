@@ -1,4 +1,4 @@
-import type { Caveat } from '../lib/model/caveat';
+import type { Caveat, Refused } from '../lib/model/caveat';
 import { BassloomError } from '../lib/model/errors';
 import { makeCaveat } from '../lib/words/makeCaveat';
 import type { Message, RedNode } from './nodeRed';
@@ -35,7 +35,7 @@ export function judgeEach<T, R>(
   if (found.length === 0 && refused.length > 0) throw refused[0].problem;
   tell(node, message, analysis, refused);
   const notes = refused.map(({ label, problem }) =>
-    makeCaveat('run-left-out', 'remark', { analysis, reason: problem.message }, { file: label }),
+    makeCaveat('run-left-out', 'remark', { analysis }, { file: label }, problem as Refused),
   );
   return { found, notes };
 }

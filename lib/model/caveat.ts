@@ -24,6 +24,16 @@ export interface CaveatPlace {
   bandsHz?: number[];
 }
 
+/** What a program refused with: `code`, `values`, `field` and `line` as a `BassloomError` has them. */
+export interface Refused {
+  code: string;
+  values?: CaveatValues;
+  field?: string;
+  line?: number;
+  /** In English. */
+  message: string;
+}
+
 /**
  * Why numbers must not be taken at face value, or what was done to get them. Programs read `code`, `where` and
  * `values`; `message` is the English sentence made from them, and nothing reads it but people.
@@ -34,6 +44,8 @@ export interface Caveat {
   severity: Severity;
   where?: CaveatPlace;
   values: CaveatValues;
+  /** The refusal it tells of. */
+  because?: Refused;
   message: string;
 }
 

@@ -1,7 +1,6 @@
 import type { CaveatValues } from './caveat';
 import type { Curve } from './curve';
-import { curveRefusals } from './curveRefusals';
-import { BassloomError } from './errors';
+import { type modelRefusals, refuseValue } from './refusals';
 import { showValue } from './showValue';
 
 export type Columns = Pick<Curve, 'frequencyHz' | 'levelDb' | 'phaseDeg' | 'noiseDb'>;
@@ -30,7 +29,7 @@ export function checkColumns(what: string, columns: Columns, label: string): voi
 }
 
 interface Fault {
-  code: keyof typeof curveRefusals;
+  code: keyof typeof modelRefusals;
   field: string;
   index?: number;
   values: CaveatValues;
@@ -38,13 +37,7 @@ interface Fault {
 
 function refuse({ code, field, index, values }: Fault, what: string, measurement: string): never {
   const said = { label: what, ...(index !== undefined && { index }), ...values };
-  const phrase = curveRefusals[code] as (...parts: unknown[]) => string;
-  throw new BassloomError(code, phrase(said, { field }, { exact: String }), {
-    field,
-    index,
-    measurement,
-    values: said,
-  });
+  refuseValue(code, said as never, { field, index, measurement });
 }
 
 function shapeFault(field: string, column: unknown): Fault | undefined {

@@ -1,7 +1,7 @@
 import { checkColumns } from './checkColumns';
-import { compileSchema, pathOf } from './compileSchema';
-import { BassloomError } from './errors';
+import { compileSchema, type Fault, pathOf } from './compileSchema';
 import type { Findings } from './findings';
+import { refuseValue } from './refusals';
 import { findingsSchema } from './schemas';
 import { showValue } from './showValue';
 
@@ -16,23 +16,20 @@ const finders = new Map(
  * known are passed over.
  *
  * @param keys which of them are looked at; the conclusions never, for they are drawn anew.
- * @throws BassloomError `not-findings` where it is something else, `bad-findings` where a field is wrong; `field` says
- * which.
+ * @throws BassloomError `not-findings` where it is something else, `bad-findings` where a field is wrong,
+ * `unequal-findings` where a table is; `field` says which.
  *
  * @example
  * checkFindings({ ladder: 'high' }) // throws: msg.findings: ladder is "high"; a plain array is needed.
  */
 export function checkFindings(value: unknown, keys: readonly (keyof Findings)[] = KEYS): Findings {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    const message = `msg.findings is ${showValue(value)}; an object is needed.`;
-    throw new BassloomError('not-findings', message, { field: 'findings' });
+    refuseValue('not-findings', { found: showValue(value) }, { field: 'findings' });
   }
-  const refuse = (field: string, what: string): never => {
-    throw new BassloomError('bad-findings', `msg.findings: ${field} ${what}.`, { field });
-  };
   for (const key of keys) {
-    const fault = finders.get(key)?.(value);
-    if (fault) refuse(pathOf(fault), `is ${showValue(fault.found)}; ${fault.needed} is needed`);
+    const fault: Fault | undefined = finders.get(key)?.(value);
+    if (!fault) continue;
+    refuseValue('bad-findings', { found: showValue(fault.found), needed: fault.needed }, { field: pathOf(fault) });
   }
   const looked = Object.fromEntries(keys.map((key) => [key, (value as Findings)[key]])) as Findings;
   const { ladder = [], distortion = [], settingDifference = [] } = looked;
@@ -41,9 +38,8 @@ export function checkFindings(value: unknown, keys: readonly (keyof Findings)[] 
       for (const [name, rows] of Object.entries(tables).filter(([name]) => TABLES.has(name))) {
         const table = rows as unknown[][];
         const field = `${key}[${i}].${name}`;
-        if (table.length !== rungs.length) refuse(field, `has ${table.length} rows for ${rungs.length} rungs`);
-        const odd = table.findIndex((row) => row.length !== bandsHz.length);
-        if (odd >= 0) refuse(`${field}[${odd}]`, `has ${table[odd].length} values for ${bandsHz.length} bands`);
+        sameLength(field, table, rungs, 'rungs');
+        for (const [j, row] of table.entries()) sameLength(`${field}[${j}]`, row, bandsHz, 'bands');
       }
     }
   }
@@ -51,6 +47,10 @@ export function checkFindings(value: unknown, keys: readonly (keyof Findings)[] 
     checkColumns(`msg.findings: settingDifference[${i}].curve`, curve, curve.label);
   }
   return value as Findings;
+}
+
+function sameLength(field: string, { length }: unknown[], { length: wanted }: unknown[], of: 'rungs' | 'bands'): void {
+  if (length !== wanted) refuseValue('unequal-findings', { length, wanted, of }, { field });
 }
 
 /** Of ladder and distortion: [rung][band]. */

@@ -1,7 +1,7 @@
 import { checkColumns } from './checkColumns';
 import { compileSchema, pathOf } from './compileSchema';
 import type { Curve, Measurement } from './curve';
-import { BassloomError } from './errors';
+import { refuseValue } from './refusals';
 import { curveSchema, recordingSchema } from './schemas';
 import { showValue } from './showValue';
 
@@ -25,29 +25,25 @@ export function checkMeasurement(value: unknown, place: string): Measurement {
   const { kind, label, frequencyHz, wav } = (value ?? {}) as Partial<Curve & { wav: unknown }>;
   const isCurve = kind === 'curve' && frequencyHz !== undefined;
   if (!isCurve && !((kind as unknown) === 'recording' && wav !== undefined)) {
-    const what = kind === undefined ? 'no measurement' : `no measurement of kind ${showValue(kind)}`;
     const [field] = place.replace(/^msg\./, '').split('[');
-    throw new BassloomError(
-      'not-measurements',
-      `${place} is ${typeof value === 'object' && value !== null ? `an object that is ${what}` : showValue(value)}; ` +
-        'a measurement is needed, as the import node makes it.',
-      { field },
-    );
+    const isObject = typeof value === 'object' && value !== null;
+    const ofKind = kind === undefined ? null : showValue(kind);
+    refuseValue('not-measurements', { place, found: isObject ? null : showValue(value), kind: ofKind }, { field });
   }
   const named = typeof label === 'string' ? label : '';
   const what = named === '' ? place : `${place} (${named})`;
   const fault = (isCurve ? ofCurve : ofRecording)(value);
   if (fault) {
     const field = pathOf(fault);
-    const message = `${what}: ${field} is ${showValue(fault.found)}; ${fault.needed} is needed.`;
-    throw new BassloomError('bad-measurement', message, { field, measurement: named });
+    const said = { label: what, found: showValue(fault.found), needed: fault.needed };
+    refuseValue('bad-measurement', said, { field, measurement: named });
   }
   if (isCurve) {
     checkColumns(what, value as Curve, named);
     const { role, order } = value as Curve;
     if (role === 'harmonic' && order === undefined) {
-      const message = `${what}: order is missing; a harmonic needs its number, 2 or more.`;
-      throw new BassloomError('bad-measurement', message, { field: 'order', measurement: named });
+      const said = { label: what, found: showValue(order), needed: 'the number of the harmonic, 2 or more,' };
+      refuseValue('bad-measurement', said, { field: 'order', measurement: named });
     }
   }
   return value as Measurement;

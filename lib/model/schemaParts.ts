@@ -24,6 +24,16 @@ export const caveat = z.strictObject({
     })
     .optional(),
   values: z.record(text, value),
+  because: z
+    .strictObject({
+      code: text,
+      values: z.record(text, value).optional(),
+      field: text.optional(),
+      line: z.number().optional(),
+      message: text.describe('in English'),
+    })
+    .optional()
+    .describe('the refusal it tells of'),
   message: text.describe('in English'),
 });
 export const caveats = z

@@ -2,7 +2,7 @@ import type { Recording } from '../model/curve';
 import { nominalHz } from '../model/octaves';
 import { makeRecording } from '../wav/makeRecording';
 import { writeWav } from '../wav/writeWav';
-import { cautions } from '../words/en/cautions';
+import { caution } from '../words/caution';
 import { type BurstSpec, burstSchedule, type ScheduledBurst } from './burstSchedule';
 import type { SweepFileOptions } from './makeSweep';
 import { withDefaults } from './planBursts';
@@ -23,7 +23,7 @@ export function makeBursts(spec: BurstSpec, options: SweepFileOptions = {}): Rec
   const { samples, bursts } = burstSchedule(spec);
   const format = options.format ?? 'pcm24';
   const label = labelOf(bursts);
-  const comment = `${label}. ${cautions.bursts}`;
+  const comment = `${label}. ${caution('bursts')}`;
   const wav = writeWav({ sampleRateHz: spec.sampleRateHz, channels: [samples] }, { format, comment });
   const made = { bursts: bursts.length, format };
   return makeRecording(wav, {

@@ -2,7 +2,7 @@ import type { Recording } from '../model/curve';
 import type { MadeSweep } from '../model/step';
 import { makeRecording } from '../wav/makeRecording';
 import { type WriteWavOptions, writeWav } from '../wav/writeWav';
-import { cautions } from '../words/en/cautions';
+import { caution } from '../words/caution';
 import { DEFAULT_LEVEL_DBFS, planSweep, type SweepPlan, type SweepSpec } from './sweepPlan';
 import { mutedTwin, sweepSamples } from './sweepSamples';
 
@@ -35,7 +35,7 @@ export function makeSweep(spec: SweepSpec, options: SweepFileOptions = {}): Reco
     { ...rest, levelDbfs },
     plan,
     options,
-    `${name}. ${cautions.sweep}`,
+    `${name}. ${caution('sweep')}`,
   );
 }
 

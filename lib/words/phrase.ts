@@ -5,6 +5,8 @@ import type { Format } from './format';
 export interface Place extends CaveatPlace {
   field?: string;
   line?: number;
+  /** The refusal that a caveat tells of, in the same language. */
+  reason?: string;
 }
 
 /**

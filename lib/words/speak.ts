@@ -1,4 +1,4 @@
-import type { CaveatPlace, CaveatValues } from '../model/caveat';
+import type { CaveatPlace, CaveatValues, Refused } from '../model/caveat';
 import { en } from './en';
 import { headlines } from './en/headlines';
 import { refusals } from './en/refusals';
@@ -26,6 +26,7 @@ export interface Sayable {
   where?: CaveatPlace;
   field?: string;
   line?: number;
+  because?: Refused;
   message?: string;
   text?: string;
 }
@@ -33,8 +34,9 @@ export interface Sayable {
 /** Say what has a code in a language: `findings` are caveats and statements. @returns as `describe` does. */
 export function speak(of: 'findings' | 'refusals', said: Sayable, locale = 'en'): string {
   const language = inLanguage(LANGUAGES, locale);
-  const { code, values, where, field, line } = said;
+  const { code, values, where, field, line, because } = said;
   const phrase = Object.hasOwn(language[of], code) ? language[of][code] : undefined;
-  if (phrase && values) return phrase(values, { ...where, field, line }, language.format);
+  const reason = because && speak('refusals', because, locale);
+  if (phrase && values) return phrase(values, { ...where, field, line, reason }, language.format);
   return said.message ?? said.text ?? code;
 }

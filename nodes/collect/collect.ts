@@ -2,7 +2,7 @@ import { define } from '../define';
 import type { Message } from '../nodeRed';
 import { arrivals } from './arrivals';
 import { openCollector, settings } from './collector';
-import type { Refused } from './session';
+import type { RefusedFile } from './session';
 
 export = define({
   type: 'bassloom-collect',
@@ -16,7 +16,7 @@ export = define({
       return undefined;
     }
     if (inbox) {
-      await memory.hear(inbox as { gone?: string[]; refused?: Refused[] }, quietS);
+      await memory.hear(inbox as { gone?: string[]; refused?: RefusedFile[] }, quietS);
     } else if (message.payload !== undefined && !isBare(message)) {
       await memory.take(arrivals(measurements(), topic, findings, sources), message, quietS);
     }

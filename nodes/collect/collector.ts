@@ -12,7 +12,7 @@ import {
   letGo,
   notesOf,
   qualityOf,
-  type Refused,
+  type RefusedFile,
   refuse,
   refusedNotes,
   type Store,
@@ -154,7 +154,10 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
       for (const unit of units) lastMessages.set(unit, rest);
     },
     /** Files of a watched folder are gone, or were refused. */
-    async hear({ gone = [], refused = [] }: { gone?: string[]; refused?: Refused[] }, quietS: number): Promise<void> {
+    async hear(
+      { gone = [], refused = [] }: { gone?: string[]; refused?: RefusedFile[] },
+      quietS: number,
+    ): Promise<void> {
       const ofUnits = refused.filter(({ unit }) => typeof unit === 'string');
       await change((store) => refuse(letGo(store, gone), ofUnits), quietS);
     },

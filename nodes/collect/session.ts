@@ -1,6 +1,6 @@
 import { isCalibratorName } from '../../lib/import/isCalibratorName';
 import { isNoiseName } from '../../lib/import/isNoiseName';
-import type { Caveat } from '../../lib/model/caveat';
+import type { Caveat, Refused } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import type { CaptureQuality } from '../../lib/model/findings';
 import { captureOf } from '../../lib/response/captureWarnings';
@@ -20,10 +20,10 @@ export interface Held {
 }
 
 /** A file that could not be read; of no known unit it is of no session. */
-export interface Refused {
+export interface RefusedFile {
   unit: string;
   file: string;
-  reason: string;
+  because: Refused;
 }
 
 /** What a collecting node keeps between messages: plain data, so that any context store can hold it. */
@@ -31,7 +31,7 @@ export interface Store {
   held: Held[];
   /** Units that something has arrived for since they were last passed on. */
   waiting: string[];
-  refused?: Refused[];
+  refused?: RefusedFile[];
 }
 
 /** Which unit a measurement belongs to; null for all. */
@@ -81,7 +81,7 @@ export function letGo(store: Store, files: string[]): Store {
 }
 
 /** Remember which files of a unit were refused, and why. */
-export function refuse(store: Store, refused: Refused[]): Store {
+export function refuse(store: Store, refused: RefusedFile[]): Store {
   const files = refused.map(({ file }) => file);
   const before = letGo(store, files);
   return waitFor({ ...before, refused: [...(before.refused ?? []), ...refused] }, refused);
@@ -132,7 +132,7 @@ export function refusedNotes({ refused = [] }: Store, unit: string): Caveat[] {
   const own = refused.filter((one) => one.unit === unit).sort((a, b) => byName(a.file, b.file));
   const notes = own
     .slice(0, NAMED)
-    .map(({ file, reason }) => makeCaveat('file-refused', 'remark', { reason }, { file }));
+    .map(({ file, because }) => makeCaveat('file-refused', 'remark', {}, { file }, because));
   const more = own.length - notes.length;
   return more > 0 ? [...notes, makeCaveat('files-refused', 'remark', { count: more })] : notes;
 }

@@ -1,4 +1,4 @@
-import type { Caveat } from '../../lib/model/caveat';
+import type { Caveat, Refused } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import { type Library, type Own, withCause } from '../define';
@@ -64,13 +64,14 @@ export function openWatching({ node, RED, settings }: Own<typeof fields>): Watch
   const onChange = async ({ ready, gone, odd }: Change): Promise<void> => {
     const lib = require('../../lib') as Library;
     if (gone.length > 0) node.send({ inbox: { gone, refused: [] } });
-    const refused: { file: string; unit?: string; reason: string }[] = [];
+    const refused: { file: string; unit?: string; because: Refused }[] = [];
     const settingsFor = (name: string) => ({ ...settings, namePattern: patternBelow(lib, name, settings) ?? '' });
     const refuse = (name: string, thrown: unknown): void => {
       const problem = explainFileProblem(thrown);
       if ((problem as BassloomError).code === 'no-such-file') return; // gone again: the next look tells
       const unit = unitIn(lib, name, settingsFor(name));
-      refused.push({ file: name, unit, reason: (problem as Error).message });
+      const { code = 'failed', values, field, line, message } = problem as BassloomError;
+      refused.push({ file: name, unit, because: { code, values, field, line, message } });
       node.error(withCause(problem), { filename: name, ...(unit && { topic: unit }) });
     };
     for (const { name, what } of odd) refuse(name, notRegular(name, what));

@@ -110,15 +110,13 @@ describe('the check of findings', () => {
   });
 
   it.each([
-    ['some', 'findings'],
-    [{ ladder: 'high' }, 'ladder'],
-    [{ notes: ['odd'] }, 'notes[0]'],
-    [{ ladder: [{ ...ladder, levelDb: [row] }] }, 'ladder[0].levelDb'],
-    [{ ladder: [{ ...ladder, snrDb: [row, [80]] }] }, 'ladder[0].snrDb[1]'],
-    [{ ladder: [{ ...ladder, bandsHz: [40, -50] }] }, 'ladder[0].bandsHz[1]'],
-  ])('names the field of %j', (value, field) => {
-    expect(() => checkFindings(value)).toThrow(
-      expect.objectContaining({ code: typeof value === 'string' ? 'not-findings' : 'bad-findings', field }),
-    );
+    ['some', 'findings', 'not-findings'],
+    [{ ladder: 'high' }, 'ladder', 'bad-findings'],
+    [{ notes: ['odd'] }, 'notes[0]', 'bad-findings'],
+    [{ ladder: [{ ...ladder, levelDb: [row] }] }, 'ladder[0].levelDb', 'unequal-findings'],
+    [{ ladder: [{ ...ladder, snrDb: [row, [80]] }] }, 'ladder[0].snrDb[1]', 'unequal-findings'],
+    [{ ladder: [{ ...ladder, bandsHz: [40, -50] }] }, 'ladder[0].bandsHz[1]', 'bad-findings'],
+  ])('names the field of %j', (value, field, code) => {
+    expect(() => checkFindings(value)).toThrow(expect.objectContaining({ code, field }));
   });
 });

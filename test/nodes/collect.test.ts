@@ -357,9 +357,9 @@ test('files that were refused are named in their unit’s session, until they ar
   const { give } = await deploy(files, { type, quietS: '60' });
   await give(from('one.txt', [run('a', 'flat', 0)]));
   const refused = [
-    { file: 'bad.txt', unit: 'a', reason: 'Bad.' },
-    { file: 'worse.txt', unit: 'a', reason: 'Worse.' },
-    { file: 'stray.txt', reason: 'Of no unit.' },
+    { file: 'bad.txt', unit: 'a', because: { code: 'no-data', message: 'Bad.' } },
+    { file: 'worse.txt', unit: 'a', because: { code: 'no-data', message: 'Worse.' } },
+    { file: 'stray.txt', because: { code: 'no-data', message: 'Of no unit.' } },
   ];
   await give({ inbox: { refused } });
   const named = async () =>

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Caveat } from '../../lib/model/caveat';
 import type { Curve } from '../../lib/model/curve';
+import { describe } from '../../lib/words/describe';
 import { butterworth, nodeFile, response, useNodeRed } from './bench';
 
 const { deploy } = useNodeRed();
@@ -45,10 +46,11 @@ test('an analysis that can judge nothing is missing: the message goes on with a 
   expect(sent[0].findings).toEqual({
     notes: [expect.objectContaining({ code: 'analysis-missing', severity: 'doubt' })],
   });
-  expect(sent[0].findings.notes[0].values).toMatchObject({
-    analysis: 'roll-off',
-    reason: expect.stringContaining('roll-off'),
-  });
+  const [note] = sent[0].findings.notes;
+  // as data, so that it can be said in any language
+  expect(note).toMatchObject({ values: { analysis: 'roll-off' }, because: { code: 'no-roll-off', values: {} } });
+  expect(note.message).toBe(`Roll-off is missing from this report. ${note.because.message}`);
+  expect(describe({ ...note, message: '', because: { ...note.because, message: '' } })).toMatch(/^Roll-off.*roll-off/);
   expect(caught[0].error).toMatchObject({ code: 'no-roll-off', message: expect.stringContaining('Unit A') });
   expect(lastStatus().fill).toBe('red');
 });

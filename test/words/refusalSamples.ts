@@ -53,6 +53,20 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
     'atHz',
   ),
 
+  // ---- model
+  'not-measurements': of([
+    { place: 'msg.payload[1]', found: '"x"', kind: null },
+    { place: 'msg.payload[1]', found: null, kind: null },
+    { place: 'msg.payload[1]', found: null, kind: '"photo"' },
+  ]),
+  'bad-measurement': of([{ label, found: 'missing', needed: 'text' }], 'role'),
+  'not-findings': of([{ found: '"x"' }]),
+  'bad-findings': of([{ found: '"x"', needed: 'a plain array' }], 'ladder'),
+  'unequal-findings': of(
+    (['rungs', 'bands'] as const).map((of) => ({ length: 1, wanted: 3, of })),
+    'ladder[0].levelDb',
+  ),
+
   // ---- calibration
   'calibration-sensitivity': of(
     (['sensitivityMvPerPa', 'fullScaleV', 'gainDb'] as const).flatMap((known) =>

@@ -57,10 +57,13 @@ suite('the catalogue of refusals', () => {
 
   it('makes every refusal of import and analyses: no room below writes a message of its own', () => {
     const root = resolve(import.meta.dirname, '../..');
-    const own = globSync(['lib/{import,signal,wav,response,rig,room,analysis,report}/**/*.ts'], { cwd: root }).filter(
-      (file) => /new BassloomError\(/.test(readFileSync(resolve(root, file), 'utf8')),
+    const own = globSync(['lib/{model,import,signal,wav,response,rig,room,analysis,report}/**/*.ts'], {
+      cwd: root,
+    }).filter((file) =>
+      /new BassloomError\(/.test(readFileSync(resolve(root, file), 'utf8').replace(/^ \* .*$/gm, '')),
     );
-    expect(own).toEqual([]);
+    // the model cannot ask words: its phrases stand with it, and the catalogue has them
+    expect(own).toEqual(['lib/model/refusals.ts']);
   });
 
   it.each(REFUSAL_CODES)('says %s in plain, whole text, whatever was given', (code) => {

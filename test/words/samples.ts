@@ -1,8 +1,7 @@
-import type { CaveatPlace } from '../../lib/model/caveat';
 import type { en } from '../../lib/words/en';
 import type { headlines } from '../../lib/words/en/headlines';
 import type { verdict } from '../../lib/words/en/verdict';
-import type { Phrase, ValuesOf } from '../../lib/words/phrase';
+import type { Phrase, Place, ValuesOf } from '../../lib/words/phrase';
 
 type Catalogue = typeof en & typeof headlines & typeof verdict;
 
@@ -117,10 +116,10 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'roll-off-tilt': {},
 
   // ---- missing
-  'analysis-missing': { analysis: ['roll-off', 'another'], reason: ['Deep +3: the level never falls.'] },
-  'run-left-out': { analysis: ['band-fit'], reason: ['Deep +3: the level never falls.'] },
+  'analysis-missing': { analysis: ['roll-off', 'another'] },
+  'run-left-out': { analysis: ['band-fit'] },
   'same-run-twice': { used: ['step-1.csv'], other: ['step-01.csv'], same: [true, false] },
-  'file-refused': { reason: ['‘a.csv’ is empty.'] },
+  'file-refused': {},
   'files-refused': { count: [1, 3] },
   'page-runs-thinned': { shown: [12], of: [240] },
   'page-figures-left': { count: [1, 3] },
@@ -385,7 +384,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
 };
 
 /** Places that a phrase may speak of: few and many. */
-export const PLACES_SAID: CaveatPlace[] = [
+export const PLACES_SAID: Place[] = [
   {
     bandsHz: [10],
     rangesHz: [
@@ -394,6 +393,7 @@ export const PLACES_SAID: CaveatPlace[] = [
     ],
     driveDb: [-3],
     lines: [3],
+    reason: 'Deep +3: the level never falls.',
   },
   {
     bandsHz: [10, 15.849, 19.953, 25.119, 39.811, 63.096],

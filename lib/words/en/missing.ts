@@ -19,18 +19,23 @@ function nameOf(analysis: string): string {
   return ANALYSES[analysis] ?? analysis;
 }
 
+/** The refusal that a caveat tells of; what an earlier version wrote may have none. */
+function why(reason: string | undefined): string {
+  return reason === undefined ? '' : ` ${reason}`;
+}
+
 /** What a report lacks, and which runs and files an analysis or a session did without. */
 export const missing = {
-  'analysis-missing': ({ analysis, reason }: { analysis: string; reason: string }) =>
-    `${nameOf(analysis)} is missing from this report. ${reason}`,
-  'run-left-out': ({ analysis, reason }: { analysis: string; reason: string }) =>
-    `${nameOf(analysis)}: this run was left out. ${reason}`,
+  'analysis-missing': ({ analysis }: { analysis: string }, { reason }) =>
+    `${nameOf(analysis)} is missing from this report.${why(reason)}`,
+  'run-left-out': ({ analysis }: { analysis: string }, { reason }) =>
+    `${nameOf(analysis)}: this run was left out.${why(reason)}`,
   'same-run-twice': ({ used, other, same }: { used: string; other: string; same: boolean }) =>
     same
       ? `‘${used}’ and ‘${other}’ hold the same run with the same numbers; the first is used.`
       : `‘${used}’ and ‘${other}’ are of the same run and hold different numbers; only ‘${used}’, the later one, is used. Remove the file that is wrong, or rename it.`,
-  'file-refused': ({ reason }: { reason: string }) =>
-    `A file of this unit could not be read and is not in this report. ${reason}`,
+  'file-refused': (_values: Record<string, never>, { reason }) =>
+    `A file of this unit could not be read and is not in this report.${why(reason)}`,
   'files-refused': ({ count }: { count: number }, _where, say) =>
     `${say.count(count, 'more file')} of this unit could not be read; the log names them.`,
   'page-runs-thinned': ({ shown, of }: { shown: number; of: number }, { setting }) =>

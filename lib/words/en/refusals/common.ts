@@ -1,4 +1,5 @@
 import type { CaveatValue } from '../../../model/caveat';
+import { modelRefusals } from '../../../model/refusals';
 import type { Format } from '../../format';
 import type { Phrases, Place } from '../../phrase';
 import { given } from './given';
@@ -31,8 +32,13 @@ const WANTED = {
   column: 'a heading, or a number counted from 1',
 };
 
-/** What more than one room refuses. */
+/** What more than one room refuses, and what is no measurement and are no findings. */
 export const common = {
+  'not-measurements': modelRefusals['not-measurements'],
+  'bad-measurement': modelRefusals['bad-measurement'],
+  'not-findings': modelRefusals['not-findings'],
+  'bad-findings': modelRefusals['bad-findings'],
+  'unequal-findings': modelRefusals['unequal-findings'],
   'bad-option': (values: { wanted: keyof typeof WANTED; value?: CaveatValue }, { field }: Place, say: Format) =>
     values.value === undefined
       ? `Option ${field} must be ${WANTED[values.wanted]}.`

@@ -1,5 +1,5 @@
 import type { CaveatValue } from '../../../model/caveat';
-import { curveRefusals } from '../../../model/curveRefusals';
+import { modelRefusals } from '../../../model/refusals';
 import type { Format } from '../../format';
 import { type Listed, numbered } from '../../numbered';
 import type { Phrases, Place } from '../../phrase';
@@ -15,8 +15,8 @@ const ROLES = { harmonic: 'harmonic', correction: 'correction' };
 
 /** Curves and what is done to them: average, smooth, weight, correct, noise. */
 export const curves = {
-  'empty-curve': curveRefusals['empty-curve'],
-  'frequency-not-rising': curveRefusals['frequency-not-rising'],
+  'empty-curve': modelRefusals['empty-curve'],
+  'frequency-not-rising': modelRefusals['frequency-not-rising'],
   'bad-interval': ({ low, high }: { low: CaveatValue; high: CaveatValue }, { field }: Place, say: Format) =>
     `${field}: the low end is ${given(low, say)}, the high end is ${given(high, say)}. Give a low and a higher frequency in Hz, such as [45, 55].`,
   'no-common-range': (ranges: Listed, _where, say) => {

@@ -1,4 +1,4 @@
-import { curveRefusals } from '../../../model/curveRefusals';
+import { modelRefusals } from '../../../model/refusals';
 import type { Format } from '../../format';
 import type { Phrases, Place } from '../../phrase';
 
@@ -78,7 +78,7 @@ export const wav = {
     where: Place,
   ) =>
     'label' in values
-      ? curveRefusals['not-a-number'](values, where)
+      ? modelRefusals['not-a-number'](values, where)
       : `Sample ${values.index} of channel ${values.channel} is not a finite number.`,
   'unequal-columns': (
     values: { label: string; length: number; wanted: number } | { channel: number; length: number; wanted: number },
@@ -86,6 +86,6 @@ export const wav = {
     say,
   ) =>
     'label' in values
-      ? curveRefusals['unequal-columns'](values, where)
+      ? modelRefusals['unequal-columns'](values, where)
       : `Channels must be equally long: channel ${values.channel} has ${say.count(values.length, 'sample')}, channel 1 has ${values.wanted}.`,
 } satisfies Phrases;
