@@ -40,5 +40,7 @@ export async function readCorrection({
   if (isMeasurement(correction) && (correction as Curve).kind === 'curve') {
     return { correction: lib.checkMeasurement(correction, 'msg.correction') as Curve, notes: [] };
   }
-  throw new BassloomError('not-measurements', 'msg.correction is no curve and no text.', { field: 'correction' });
+  throw new BassloomError('not-measurements', 'msg.correction is neither a curve nor text; give one or the other.', {
+    field: 'correction',
+  });
 }

@@ -41,7 +41,7 @@ export async function findRecording(
   if (calibration !== undefined && calibration !== null) {
     const isRecording = isMeasurement(calibration) && (calibration as Measurement).kind === 'recording';
     if (isRecording) return { recording: lib.checkMeasurement(calibration, 'msg.calibration') as Recording, notes: [] };
-    const what = 'msg.calibration is no recording and no WAV file in a Buffer.';
+    const what = 'msg.calibration is neither a recording nor a WAV file in a Buffer.';
     throw new BassloomError('not-a-recording', what, { field: 'calibration' });
   }
   const last = named[named.length - 1];

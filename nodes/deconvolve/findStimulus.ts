@@ -59,7 +59,7 @@ function inMessage(lib: OwnWork['lib'], memory: Bench, stimulus: unknown): Stimu
   if ([startHz, endHz, seconds].every((value) => typeof value === 'number')) {
     return { ...(stimulus as SweepSpec), sampleRateHz: (stimulus as Partial<SweepSpec>).sampleRateHz ?? 48000 };
   }
-  const what = 'msg.stimulus is no recording, no WAV in a Buffer and no sweep ({ startHz, endHz, seconds, ... }).';
+  const what = 'msg.stimulus is not a recording, a WAV file in a Buffer or a sweep ({ startHz, endHz, seconds, ... }).';
   throw new BassloomError('not-stimulus', what, { field: 'stimulus' });
 }
 

@@ -34,7 +34,7 @@ export async function sourcesOf(
   }
   const { payload, filename } = message;
   if (typeof payload !== 'string' && !(payload instanceof Uint8Array)) {
-    const what = 'msg.payload is no text and no Buffer; read a file first, or read from files.';
+    const what = 'msg.payload is neither text nor a Buffer; read a file first, or read from files.';
     throw new BassloomError('not-text', what, { field: 'payload' });
   }
   return [{ name: typeof filename === 'string' ? filename : undefined, read: async () => payload }];

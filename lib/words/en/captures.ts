@@ -25,7 +25,7 @@ export const captures = {
   'capture-end-missing': ({ atHz }: { atHz: number }, _where, say) =>
     `The recording ends before the sweep does and is valid up to ${say.hz(atHz)} only. Record until the silence after the sweep is over.`,
   'capture-start-missing': ({ atHz }: { atHz: number }, _where, say) =>
-    `The recording starts after the sweep did and is valid from ${say.hz(atHz)} only. Start recording before playback.`,
+    `The recording starts after the sweep began and is valid from ${say.hz(atHz)} only. Start recording before playback.`,
   'capture-under-octave': () => 'Less than an octave of the sweep was caught. Record all of it, silences included.',
   'capture-no-signal': () =>
     'Next to nothing was recorded. Check cable, input, channel and the phantom power of the microphone.',
@@ -42,7 +42,7 @@ export const captures = {
     `The signal is less than ${say.db(snrDb, 0)} above the noise at ${bands(where.bandsHz, say)}: levels there are uncertain ` +
     'by up to 3 dB, and distortion cannot be measured. A longer sweep or a quieter room helps.',
   'take-differs': ({ take, byDb, atHz }: { take: string; byDb: number; atHz: number }, _where, say) =>
-    `It differs from ${take} by ${say.db(byDb)} at ${say.hz(nominalHz(atHz))}. Look for noise during a take, a moved ` +
+    `This take differs from ${take} by ${say.db(byDb)} at ${say.hz(nominalHz(atHz))}. Look for noise during a take, a moved ` +
     'microphone, an opened door, a changed gain or a unit that warmed up; then take both again.',
   'capture-unlike-neighbours': (
     { what, byDb, atHz }: { what: 'level' | 'noise' | 'distortion'; byDb: number; atHz: number; neighbours: string },
@@ -87,7 +87,7 @@ export const captures = {
     `The wave jumps in ${say.count(jumps, 'place')}, first at ${say.number(atS, 2)} s: samples were lost or repeated ` +
     'there. Close other programs, raise the buffer size of the audio interface, and record again.',
   'capture-several-sweeps': ({ usedS, otherS }: { usedS: number; otherS: number }, _where, say) =>
-    `It holds the sweep more than once: the one that begins at ${say.number(usedS, 1)} s was used, another begins at ` +
+    `The recording holds the sweep more than once: the one that begins at ${say.number(usedS, 1)} s was used, another begins at ` +
     `${say.number(otherS, 1)} s. Cut the recording so that it holds one.`,
   'capture-gain-follows': ({ dropDb, riseDb }: { dropDb: number; riseDb: number }, _where, say) =>
     `Background noise is ${say.db(dropDb)} lower after the sweep than before it, then rises by ${say.db(riseDb)}: the ` +
@@ -97,7 +97,7 @@ export const captures = {
     `if one is not, all frequencies are wrong. Play and record at one rate, or sweep for ${leastS} s or longer.`,
   'capture-rate-mislabelled': ({ percent }: { percent: number }, _where, say) =>
     `The sweep in it runs ${say.percent(Math.abs(percent))} ${percent > 0 ? 'faster' : 'slower'} than the one given: ` +
-    'the file states a wrong sample rate, or another sweep was played. All frequencies are wrong; mend the header or give the right sweep.',
+    'the file states a wrong sample rate, or another sweep was played. All frequencies are wrong; correct the header, or give the sweep that was played.',
 
   'wav-several-data': ({ sounds }: { sounds: number }) =>
     `The file has ${sounds} 'data' chunks; only the first is read.`,

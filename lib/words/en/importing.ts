@@ -92,7 +92,7 @@ export const importing = {
       ? `Column ${taken} was taken for the frequency, but column ${others} rises or falls all along as well; if that is the frequency, set the frequency column.`
       : `No column rises from row to row: column ${taken} was taken for the frequency, not column ${others}; if that is wrong, set the frequency column.`,
   'phase-column-unsure': ({ level, phase }: { level: number; phase: number }) =>
-    `Columns ${level} and ${phase} were taken for level and phase, as there is no heading, but do not run as these do; if they are something else (another level, distortion, real and imaginary part), set the columns.`,
+    `Columns ${level} and ${phase} were taken for level and phase, as there is no heading, but do not look like them; if they are something else (another level, distortion, real and imaginary part), set the columns.`,
   'heading-passed-over': (_values: Record<string, never>, { lines: [first] = [] }) =>
     `Line ${first} could be the heading, but does not fit the data below it, so it was not read; if it is, check the columns and units, and set those that are wrong.`,
   'frequency-unit': ({ unit, from }: { unit: FrequencyUnit; from: From }) =>
@@ -133,7 +133,7 @@ export const importing = {
   'rows-start-again': ({ turns }: { turns: number }, { lines: [first] = [] }, say) =>
     `The frequencies turn back ${say.count(turns, 'time')}, first in line ${first}, as where a file holds several curves; all rows were read as one. If they are several, put each into a file of its own.`,
   'row-apart': ({ hz, db }: { hz: number; db: number }, { lines: [first] = [] }, say) =>
-    `Line ${first} (${say.hz(hz)}, ${say.db(db)}) stands far from all other frequencies; if it is no point, delete it.`,
+    `Line ${first} (${say.hz(hz)}, ${say.db(db)}) stands far from all other frequencies; if it is not a measured point, delete it.`,
   'frequencies-merged': ({ count, firstHz }: { count: number; firstHz: number }, where, say) =>
     `${say.count(count, 'frequency appears', 'frequencies appear')} more than once, first ${say.hz(firstHz)}${lines(where, where.lines?.length ?? 0)}; their levels were averaged as power.`,
   'frequencies-merged-unlike': (

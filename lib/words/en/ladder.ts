@@ -11,7 +11,7 @@ type Pair = { lower: string; upper: string; offDb: number };
 /** Compression ladder. */
 export const ladder = {
   'ladder-too-few-drives': ({ runs }: { runs: string }) =>
-    `No compression ladder of ${runs}: it takes runs at two drive levels or more.`,
+    `${runs}: no compression ladder, because it takes runs at two drive levels or more.`,
   'ladder-places-differ': () =>
     'The runs were not all taken at the same position and distance; differences between them may be the place, not the unit.',
   'ladder-repeats': ({ runs, driveDb }: { runs: number; driveDb: number }, _where, say) =>

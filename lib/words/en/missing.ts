@@ -45,7 +45,7 @@ export const missing = {
   'page-tables-left': ({ names }: { names: string }) =>
     `Too large to be held in this page, beside it as files: ${names}.`,
   'noise-unlike': () =>
-    'The noise runs say nothing of this run: they are on another scale, or the microphone correction was applied to only one of them.',
+    'The noise runs do not apply to this run: they are on another scale, or the microphone correction was applied to only one of them.',
   'run-set-aside': ({ analysis, why }: { analysis: string; why: keyof typeof WHY_ASIDE }) =>
     `${nameOf(analysis)}: this run was left out, since ${WHY_ASIDE[why]}.`,
 } satisfies Phrases;

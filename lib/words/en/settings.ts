@@ -8,7 +8,7 @@ export const settings = {
   'setting-matched-by-level': ({ lowHz, highHz }: { lowHz: number; highHz: number }, _where, say) =>
     `The drive of only one of the runs is known, so they were compared at equal level from ${say.hzRange(lowHz, highHz)}: what the switch does to the level as a whole cannot be told.`,
   'setting-limiting-unknown': ({ names }: { names: string }) =>
-    `There is no compression ladder of ${names}: if that run was limited already, the limiting is part of the difference.`,
+    `No compression ladder tells whether ${names} was limited already; if so, the limiting is part of the difference.`,
   'setting-limited': ({ setting }: { setting: string }, { bandsHz = [] }, say) =>
     `‘${setting}’ is limited already at ${say.bands(bandsHz)}: the difference there was not used. Compare at a lower drive.`,
   'setting-band-untrusted': ({ setting }: { setting: string }, { bandsHz = [] }, say) =>
@@ -27,7 +27,7 @@ export const settings = {
   'setting-not-shown': ({ lowestHz }: { lowestHz: number }, _where, say) =>
     `The trusted part (from ${say.hz(lowestHz)} up) does not show what the switch does. Measure louder, in less noise, or further down.`,
   'setting-no-common-position': ({ device }: { device: string | null }) =>
-    `No setting difference of ${device ?? 'the unit'}: the settings were not measured at a common position.`,
+    `The settings of ${device ?? 'the unit'} were not compared: they were not measured at a common position.`,
   'setting-only-one': ({ device }: { device: string | null }) =>
-    `No setting difference of ${device ?? 'the unit'}: it was measured in one setting only.`,
+    `No settings of ${device ?? 'the unit'} were compared: it was measured in one setting only.`,
 } satisfies Phrases;

@@ -26,7 +26,7 @@ export const sound = {
   'thd-repeats': ({ runs, driveDb }: { runs: number; driveDb: number }, _where, say) =>
     `${say.count(runs, 'run')} at ${say.db(driveDb)} were averaged (power) as repeats.`,
   'thd-not-measured': ({ label, lacks }: { label: string; lacks: 'harmonics' | 'response' }) =>
-    `No distortion of ${label} and the other runs of that setting: ${lacks === 'harmonics' ? 'they have no harmonics' : 'their responses are missing'}.`,
+    `The distortion of ${label} and the other runs of that setting is not known: ${lacks === 'harmonics' ? 'they have no harmonics' : 'their responses are missing'}.`,
 
   // ---- maximum output
   'output-assumption': assumption,
@@ -46,7 +46,7 @@ export const sound = {
     `${label} was left out: the bursts were not found in it.`,
   'output-capture-too-short': ({ label }: { label: string }) =>
     `${label} is too short to hold the bursts; it was left out of the maximum output.`,
-  'output-no-captures': () => 'No maximum output: there is no capture of the bursts.',
+  'output-no-captures': () => 'Maximum output is not known: no capture of the bursts was given.',
   'output-bursts-missed': ({ label, bursts }: { label: string; bursts: number }, _where, say) =>
     `${label}: ${say.count(bursts, 'burst')} ${bursts === 1 ? 'lies' : 'lie'} outside the recording, so the drives of the others may be wrong by whole steps (their levels are right). Record from before the first burst to after the last.`,
   'output-clock': ({ label, ppm }: { label: string; ppm: number }, _where, say) =>

@@ -13,7 +13,7 @@ export const captures = {
   'wrong-sweep': ({ label }: { label: string }) =>
     `${label}: it holds another stimulus than the one given, or one played at another speed. Give the file that was played.`,
   'several-sweeps': ({ label }: { label: string }) =>
-    `${label}: it holds the sweep more than once, and the first one is not whole. Cut it so that it holds one.`,
+    `${label}: it holds the sweep more than once, and the first one is not whole. Cut it so that one whole sweep is left.`,
   'nothing-usable': () => 'The capture holds too little of the stimulus to read a response from; record all of it.',
   'stimulus-silent': ({ label }: { label: string }) =>
     `${label}: the stimulus is silent; give the file that was played, not its muted copy.`,

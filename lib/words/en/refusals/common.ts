@@ -32,7 +32,7 @@ const WANTED = {
   column: 'a heading, or a number counted from 1',
 };
 
-/** What more than one room refuses, and what is no measurement and are no findings. */
+/** What more than one room refuses, and what is not a measurement or not findings. */
 export const common = {
   'not-measurements': modelRefusals['not-measurements'],
   'bad-measurement': modelRefusals['bad-measurement'],

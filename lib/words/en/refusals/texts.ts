@@ -111,7 +111,7 @@ export const texts = {
   'too-many-points': (values: OfText & { most: number }, where: Place) =>
     `${at(values, where)}: more than ${values.most} points; export fewer, or raise maxPoints.`,
   'too-many-lines': (values: OfText & { most: number }, where: Place) =>
-    `${at(values, where)}: more than ${values.most} lines hold no point, so this is hardly a measurement. Export the response as delimited text.`,
+    `${at(values, where)}: more than ${values.most} lines hold no point, so this is probably not a measurement. Export the response as delimited text.`,
   'several-curves': (values: OfText, where: Place) =>
     `${at(values, where)}: the frequencies start again below a second heading; put each curve into a file of its own.`,
   'thousands-separators': (values: OfText, where: Place) =>

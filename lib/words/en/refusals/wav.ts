@@ -59,12 +59,12 @@ export const wav = {
       : `${label}: give the bytes of a WAV file, as a Buffer or Uint8Array.`,
   'not-wav': ({ label, why }: { label: string; why: keyof typeof NOT_WAV }) => `${label}: ${NOT_WAV[why]}`,
   'wav-broken': (values: { label: string } & Broken, _where, say) =>
-    `${values.label}: ${broken(values, say)}. Export or record it anew.`,
+    `${values.label}: ${broken(values, say)}. Export or record it again.`,
   'wav-unsupported': (values: { label: string } & Unsupported) => `${values.label}: ${unsupported(values)}`,
   'wav-empty': ({ label }: { label: string | null }) =>
     label === null
       ? 'There is no sample to write; give at least one.'
-      : `${label}: it holds no sample. Record it anew.`,
+      : `${label}: it holds no samples. Record it again.`,
   'wav-not-finite': ({ label, channel, atS }: { label: string; channel: number; atS: number }, _where, say) =>
     `${label}: channel ${channel} holds no number at ${say.exact(Number(atS.toPrecision(6)), 's')}. Export it as PCM.`,
   'too-large': (values: { bytes: number } | { label: string; mostMib: number }) =>

@@ -15,16 +15,16 @@ export const safety = (say: Format) => ({
     permitted: (seconds: number) =>
       `By NIOSH 98-126 (85${NO_BREAK}dB(A) for 8${NO_BREAK}h, halved for every 3${NO_BREAK}dB more), ${
         seconds <= 0
-          ? 'no stay at all is permitted'
+          ? 'no exposure at all is permitted'
           : seconds > 86_400
             ? 'a whole day is permitted'
             : `${say.duration(seconds)} a day is permitted`
       }.`,
     unknown: (dbc: number | null, from: string) =>
       `The A-weighted level at the ear is unknown${dbc === null ? '' : ` (${say.dbWeighted(dbc, 'C')}${from ? `; ${from}` : ''})`}, and so is the time that would be permitted.`,
-    measured: (seconds: number) => `The measuring itself took ${say.duration(seconds)}.`,
+    measured: (seconds: number) => `Measuring took ${say.duration(seconds)}.`,
     tooLong: (measured: number, permitted: number) =>
-      `Ears: the measuring took ${say.duration(measured)}; ${permitted <= 0 ? 'no stay' : say.duration(permitted)} a day is permitted at that level.`,
+      `Ears: measuring took ${say.duration(measured)}; ${permitted <= 0 ? 'no exposure at all is' : `${say.duration(permitted)} a day is`} permitted at that level.`,
     stated: 'as stated',
     fromSweep: (run: string | null, runs: number) =>
       `read at the microphone from ${say.count(runs, 'sweep')}${run ? `, the loudest ${run}` : ''}`,
