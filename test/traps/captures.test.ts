@@ -153,7 +153,7 @@ describe('what a recorder does to the last run stands on the page', () => {
     [
       'two sweeps',
       'capture-several-sweeps',
-      /It holds the sweep more than once/,
+      /The recording holds the sweep more than once/,
       { spoil: last((samples) => Float64Array.from([...samples, ...samples])) },
     ],
     [

@@ -88,6 +88,7 @@ const samples: { [C in keyof Catalogue]: Choices<Catalogue[C]> } = {
   'capture-rate-unsure': { sweepS: [1.98], leastS: [4] },
   'capture-clock-off': { uncertaintyPpm: [3.21, null] },
   'capture-band-limited': {},
+  'capture-coded': {},
   'capture-gaps': { gaps: [1, 3], kind: ['silent', 'held'] },
   'capture-jumps': { jumps: [1, 3] },
   'capture-several-sweeps': {},

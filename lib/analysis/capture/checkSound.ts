@@ -4,6 +4,7 @@ import type { Extremes } from './extremes';
 import { findBandLimit } from './findBandLimit';
 import { findDropouts } from './findDropouts';
 import { findPlateau } from './findPlateau';
+import { hasCoderHoles } from './hasCoderHoles';
 import type { Samples } from './standingAt';
 
 /** More places where samples are missing than that, and little of the sweep is left as it was. */
@@ -13,18 +14,17 @@ const MANY_DROPOUTS = 5;
  * What is wrong with the sound itself, whatever was played: samples lost, tops cut off ahead of the converter, a lossy
  * coder.
  *
- * @param samples one channel. @param extremes of it. @param finest its step of quantisation, 0 for floats.
+ * @param samples one channel. @param extremes of it.
  * @param hasClipped whether clipping at a rail is known already.
  */
 export function checkSound(
   samples: Samples,
   sampleRateHz: number,
-  { highest, lowest }: Pick<Extremes, 'highest' | 'lowest'>,
-  finest: number,
+  { highest, lowest, smallest }: Pick<Extremes, 'highest' | 'lowest' | 'smallest'>,
   hasClipped: boolean,
 ): Caveat[] {
   const caveats: Caveat[] = [];
-  const { gaps, areSilent, jumps, atIndex } = findDropouts(samples, sampleRateHz, finest, Math.max(highest, -lowest));
+  const { gaps, areSilent, jumps, atIndex } = findDropouts(samples, sampleRateHz, smallest, Math.max(highest, -lowest));
   const atS = atIndex / sampleRateHz;
   const severity = gaps + jumps > MANY_DROPOUTS ? 'warning' : 'doubt';
   if (gaps > 0) {
@@ -42,6 +42,11 @@ export function checkSound(
     );
   }
   const fromHz = findBandLimit(samples, sampleRateHz);
-  if (fromHz !== null) caveats.push(makeCaveat('capture-band-limited', 'remark', { fromHz }));
+  if (fromHz !== null) {
+    const isCoded = hasCoderHoles(samples, sampleRateHz, fromHz);
+    caveats.push(
+      makeCaveat(isCoded ? 'capture-coded' : 'capture-band-limited', isCoded ? 'doubt' : 'remark', { fromHz }),
+    );
+  }
   return caveats;
 }

@@ -25,7 +25,7 @@ const LEAST_OF_PEAK = 0.005;
 /**
  * Find where samples were lost: stretches that stand still in the midst of sound, and places where the wave jumps.
  *
- * @param samples one channel. @param finest its step of quantisation, 0 for floats. @param peak largest sample.
+ * @param samples one channel. @param finest the smallest step that it takes: 16 bits may come in 24. @param peak largest sample.
  *
  * Notes: sound on both sides of a gap must move faster than quantisation can hide; what stands at the extremes has
  * clipped. Where samples were left out or given twice, the wave goes on elsewhere: one step far larger than all those

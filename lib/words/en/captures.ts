@@ -80,6 +80,9 @@ export const captures = {
   'capture-band-limited': ({ fromHz }: { fromHz: number }, _where, say) =>
     `There is nothing at all above ${say.number(fromHz / 1000, 1)} kHz: the sound went through a lossy coder or ` +
     'another sample rate. Record uncompressed: coders change what is quiet, harmonics above all.',
+  'capture-coded': ({ fromHz }: { fromHz: number }, _where, say) =>
+    `A lossy coder was at work: nothing is left above ${say.number(fromHz / 1000, 1)} kHz, and the noise below has holes. ` +
+    'It can move levels by a decibel or more, and hides harmonics. Record uncompressed.',
   'capture-gaps': ({ gaps, atS, kind }: { gaps: number; atS: number; kind: 'silent' | 'held' }, _where, say) =>
     `${say.count(gaps, 'gap')} in the sound, the first at ${say.number(atS, 2)} s: samples ${kind === 'silent' ? 'are zero' : 'are stuck at one value'}. ` +
     'Close other programs, raise the buffer size of the audio interface, and record again.',

@@ -17,7 +17,7 @@ function sweep(seed: number, noise = 1e-4): Float64Array {
 }
 
 const codes = (samples: Float64Array) =>
-  checkSound(samples, RATE, extremesOf(samples), 0, false).map(({ code, severity }) => [severity, code].join(' '));
+  checkSound(samples, RATE, extremesOf(samples), false).map(({ code, severity }) => [severity, code].join(' '));
 
 describe('the sound of a capture', () => {
   it('is not blamed where it is whole', () => {
@@ -29,7 +29,7 @@ describe('the sound of a capture', () => {
   it('has gaps where samples are zero, and jumps where some were left out or came twice', () => {
     const gap = sweep(1);
     gap.fill(0, 2 * RATE, 2 * RATE + 200);
-    const [caveat] = checkSound(gap, RATE, extremesOf(gap), 0, false);
+    const [caveat] = checkSound(gap, RATE, extremesOf(gap), false);
     expect(caveat).toMatchObject({ code: 'capture-gaps', severity: 'doubt', values: { gaps: 1, kind: 'silent' } });
     expect(caveat.values.atS).toBeCloseTo(2, 2);
     const whole = sweep(2);
@@ -40,7 +40,7 @@ describe('the sound of a capture', () => {
   it('has tops cut off at one level, in one polarity alone too', () => {
     const random = randomFrom(['overload']);
     const cut = sweep(3).map((x) => 0.5 * Math.min(x, 0.25) + 5e-5 * random.normal());
-    const [caveat] = checkSound(cut, RATE, extremesOf(cut), 0, false);
+    const [caveat] = checkSound(cut, RATE, extremesOf(cut), false);
     expect(caveat.code).toBe('capture-overloaded');
     expect(Math.abs((caveat.values.plateauDbfs as number) - 20 * Math.log10(0.125))).toBeLessThan(0.2);
   });
@@ -55,7 +55,7 @@ describe('the sound of a capture', () => {
     });
     const white = Float64Array.from({ length: RATE }, () => 1e-3 * random.normal());
     const coded = white.map((_, n) => taps.reduce((sum, tap, i) => sum + tap * (white[n - i] ?? 0), 0));
-    const [caveat] = checkSound(coded, RATE, extremesOf(coded), 0, false);
+    const [caveat] = checkSound(coded, RATE, extremesOf(coded), false);
     expect(caveat).toMatchObject({ code: 'capture-band-limited', severity: 'remark' });
     expect(Math.abs((caveat.values.fromHz as number) - 16_000)).toBeLessThan(700);
   });

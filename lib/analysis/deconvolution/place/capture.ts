@@ -79,7 +79,7 @@ export function factsOf({ label, samples, sampleRateHz, seconds, finest }: Chann
     sampleRateHz,
     seconds,
     clipping,
-    caveats: checkSound(samples, sampleRateHz, extremes, finest, clipping.samples > 0),
+    caveats: checkSound(samples, sampleRateHz, extremes, clipping.samples > 0),
     peak: Math.max(extremes.highest, -extremes.lowest),
     heldS: heldSamples(samples) / sampleRateHz,
   };
