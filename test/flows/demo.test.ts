@@ -120,36 +120,42 @@ describe.each(['node-red', 'node-red-4'])('the demo on %s', (nodeRed) => {
     expectOneDrive(found);
   });
 
-  it('ends in a report that holds everything, with the numbers that are true', async () => {
-    const { folder, found } = await reported(running, '/bassloom/sweep-report');
-    await expectShort(folder, nodeRed);
-    for (const table of ['curves', 'compression-ladder', 'distortion', 'maximum-output', 'captures']) {
-      expect([table, existsSync(join(folder, `${table}.csv`))]).toEqual([table, true]);
-    }
-    expectOneDrive(found);
-    expect(found.captureQuality).toHaveLength(SETTINGS.length * DRIVES.length);
-    expect(found.captureQuality?.filter(({ verdict }) => verdict !== 'good')).toEqual([]);
-    const hums = found.captureQuality?.flatMap(({ humHz }) => humHz.map(({ frequencyHz }) => Math.round(frequencyHz)));
-    expect(hums).toContain(50);
-    // the gain is set as the README says: the loudest sweep peaks near -12 dB re full scale
-    const loudest = Math.max(...(found.captureQuality ?? []).map(({ peakDbfs }) => peakDbfs));
-    expect(Math.abs(loudest + 12)).toBeLessThan(2);
-    expect(found.roomFeatures?.length).toBeGreaterThan(3);
-    expect(found.bandFit).toHaveLength(SETTINGS.length * DRIVES.length);
-    expect(found.rollOff?.length).toBeGreaterThan(1);
-    expect(found.settingDifference).toHaveLength(1);
-    // low bass: A reads far less than C (IEC 61672-1: 44 dB less at 20 Hz, 24 dB at 63 Hz, from memory)
-    const { levelDba, levelDbc, permittedSeconds } = found.exposure as Exposure;
-    expect((levelDbc as number) - (levelDba as number)).toBeGreaterThan(15);
-    expect(permittedSeconds).toBeGreaterThan(0);
-    for (const setting of SETTINGS) {
-      const of = <T extends { setting?: string }>(list: T[] | undefined) =>
-        list?.find((one) => one.setting === setting) as T;
-      checkLadder(of(found.ladder), truths[setting]);
-      checkDistortion(of(found.distortion), truths[setting]);
-      checkMaximumOutput(of(found.maximumOutput), outputs[setting]);
-    }
-  });
+  // the numbers do not depend on the version, and the lab of the older one is tried with recordings too
+  it.runIf(nodeRed === 'node-red')(
+    'ends in a report that holds everything, with the numbers that are true',
+    async () => {
+      const { folder, found } = await reported(running, '/bassloom/sweep-report');
+      await expectShort(folder, nodeRed);
+      for (const table of ['curves', 'compression-ladder', 'distortion', 'maximum-output', 'captures']) {
+        expect([table, existsSync(join(folder, `${table}.csv`))]).toEqual([table, true]);
+      }
+      expectOneDrive(found);
+      expect(found.captureQuality).toHaveLength(SETTINGS.length * DRIVES.length);
+      expect(found.captureQuality?.filter(({ verdict }) => verdict !== 'good')).toEqual([]);
+      const hums = found.captureQuality?.flatMap(({ humHz }) =>
+        humHz.map(({ frequencyHz }) => Math.round(frequencyHz)),
+      );
+      expect(hums).toContain(50);
+      // the gain is set as the README says: the loudest sweep peaks near -12 dB re full scale
+      const loudest = Math.max(...(found.captureQuality ?? []).map(({ peakDbfs }) => peakDbfs));
+      expect(Math.abs(loudest + 12)).toBeLessThan(2);
+      expect(found.roomFeatures?.length).toBeGreaterThan(3);
+      expect(found.bandFit).toHaveLength(SETTINGS.length * DRIVES.length);
+      expect(found.rollOff?.length).toBeGreaterThan(1);
+      expect(found.settingDifference).toHaveLength(1);
+      // low bass: A reads far less than C (IEC 61672-1: 44 dB less at 20 Hz, 24 dB at 63 Hz, from memory)
+      const { levelDba, levelDbc, permittedSeconds } = found.exposure as Exposure;
+      expect((levelDbc as number) - (levelDba as number)).toBeGreaterThan(15);
+      expect(permittedSeconds).toBeGreaterThan(0);
+      for (const setting of SETTINGS) {
+        const of = <T extends { setting?: string }>(list: T[] | undefined) =>
+          list?.find((one) => one.setting === setting) as T;
+        checkLadder(of(found.ladder), truths[setting]);
+        checkDistortion(of(found.distortion), truths[setting]);
+        checkMaximumOutput(of(found.maximumOutput), outputs[setting]);
+      }
+    },
+  );
 });
 
 /** One screen that people read, and no long page behind it. The page does not depend on the version: one is looked at. */

@@ -26,6 +26,8 @@ interface Take {
   echoes?: number;
   /** Orders read; 1 where left out. */
   harmonics?: number;
+  /** How many runs are taken; all where left out. */
+  runs?: number;
   /** A noise run beside the captures. */
   withNoise?: boolean;
 }
@@ -65,7 +67,7 @@ function session(take: Take = {}) {
   const stimulus = sweepOf(take.seconds ?? 4);
   const silence = Float64Array.from({ length: 10 * RATE }, normalOf(3)).map((x) => 2e-6 * x);
   const noise = take.withNoise ? recorded(spoil(silence, -1), 'noise', undefined, statedHz) : undefined;
-  const found = DRIVES.map((driveDb, run) => {
+  const found = DRIVES.slice(0, take.runs).map((driveDb, run) => {
     const { samples } = heard(stimulus, driveDb, take);
     const capture = recorded(spoil(samples, run), `unit_plain_${driveDb}`, driveDb, statedHz);
     try {
@@ -219,8 +221,8 @@ describe('a sample rate that the header tells wrongly', () => {
   it.each(cases)(
     'is refused, bad or, of a short sweep, doubtful: $ratio times, a sweep of $seconds s in $room',
     ({ how, seconds, ratio }) => {
-      const { refused, verdicts } = session({ ...how, seconds, statedHz: RATE * ratio });
-      expect(refused.length + verdicts.length).toBe(DRIVES.length);
+      const { refused, verdicts } = session({ ...how, seconds, runs: 2, statedHz: RATE * ratio });
+      expect(refused.length + verdicts.length).toBe(2);
       if (seconds < 4) expect(verdicts).not.toContain('good');
       else expect(new Set(verdicts).size === 0 || verdicts.every((verdict) => verdict === 'bad')).toBe(true);
     },

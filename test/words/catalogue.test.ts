@@ -24,9 +24,8 @@ const SUBJECTS = [captures, curves, deconvolution, importing, ladder, room, sett
 const ALL: Phrases = { ...en, ...headlines, ...verdict };
 
 function render(code: AnyCode, format = ENGLISH): string[] {
-  return [
-    ...new Set(PLACES_SAID.flatMap((where) => valuesFor(code).map((values) => ALL[code](values, where, format)))),
-  ];
+  const values = valuesFor(code);
+  return [...new Set(PLACES_SAID.flatMap((where) => values.map((one) => ALL[code](one, where, format))))];
 }
 
 describe('the catalogue', () => {

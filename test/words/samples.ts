@@ -410,8 +410,16 @@ export const PLACES_SAID: Place[] = [
 
 const MOST = 300;
 
+const made = new Map<AnyCode, Record<string, unknown>[]>();
+
 /** All values of a code that are worth saying: every choice of one with every choice of the others, up to some hundred. */
-export function valuesFor(code: keyof Catalogue): Record<string, unknown>[] {
+export function valuesFor(code: AnyCode): Record<string, unknown>[] {
+  const values = made.get(code) ?? makeValues(code);
+  made.set(code, values);
+  return values;
+}
+
+function makeValues(code: AnyCode): Record<string, unknown>[] {
   const own = samples[code] as Record<string, readonly unknown[]>;
   const lists = Object.entries(own).filter(([key]) => key.startsWith('#'));
   const common: Record<string, readonly unknown[]> = COMMON;
