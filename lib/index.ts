@@ -66,6 +66,7 @@ export { correctMicrophone } from './response/correctMicrophone';
 export { setAsideOdd, type WhySetAside } from './response/setAsideOdd';
 export { smooth } from './response/smooth';
 export { snrDb } from './response/snrDb';
+export { thinForScreen } from './response/thinForScreen';
 export { weightCurve } from './response/weightCurve';
 export { type BandTruth, bandTruth } from './rig/bandTruth';
 export { type Bench, measure, type Run, setUpBench } from './rig/bench';

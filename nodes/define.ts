@@ -8,6 +8,7 @@ import { explainFileProblem } from './fileProblem';
 import { growFindings } from './growFindings';
 import type { Done, Message, NodeConfig, RedApi, RedNode, Send } from './nodeRed';
 import { curvesIn, isMeasurement, measurementsIn, responsesIn } from './payload';
+import { forget, seeAfter, seeBefore } from './seen';
 import { readSettings } from './settings';
 
 export type Library = typeof import('../lib');
@@ -151,18 +152,26 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
     done(withCause(problem));
   };
 
+  const { send: sendOn } = node;
+  node.send = (message) => {
+    seeAfter(node.id, message);
+    sendOn.call(node, message);
+  };
+
   let memory: M | undefined;
   let turn: Promise<void> = Promise.resolve();
   const enqueue = (task: () => Promise<void>): void => {
     turn = turn.then(task, task);
   };
   node.on('input', (message, send, done) => {
+    seeBefore(node.id, message);
     const begun = definition.atOnce ? run(message) : undefined;
     begun?.catch(() => {}); // told when its turn comes
     enqueue(() => take(message, send, done, begun));
   });
   node.on('close', (_removed, done) => {
     closing.abort(new BassloomError('stopped', 'Stopped, since the node was deployed anew or removed; send it again.'));
+    forget(node.id);
     turn.then(done, done);
   });
   try {

@@ -38,6 +38,8 @@ export interface AdminRequest {
 export interface AdminResponse {
   status(code: number): AdminResponse;
   json(body: unknown): void;
+  set(header: string, value: string): AdminResponse;
+  send(body: string | Uint8Array): void;
 }
 type Handler = (request: AdminRequest, response: AdminResponse, next: () => void) => void;
 
@@ -50,6 +52,8 @@ export interface RedApi {
     registerType(type: string, make: (this: RedNode, config: NodeConfig) => void): void;
     getNode(id: string): unknown;
   };
+  /** To every editor that is open. */
+  comms: { publish(topic: string, data: unknown, retain?: boolean): void };
   settings?: { fileWorkingDirectory?: string };
   util: { cloneMessage<T>(value: T): T };
   _(key: string, values?: Record<string, unknown>): string;

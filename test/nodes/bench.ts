@@ -93,9 +93,9 @@ export function pause(ms: number): Promise<void> {
 }
 
 /** Wait until something is so; give up after `seconds`, which only what never happens should take. */
-export async function until(isSo: () => boolean, seconds = 500): Promise<void> {
+export async function until(isSo: () => boolean | Promise<boolean>, seconds = 500): Promise<void> {
   const began = Date.now();
-  while (!isSo()) {
+  while (!(await isSo())) {
     const ms = Date.now() - began;
     if (ms > seconds * 1000) throw new Error('waited in vain');
     // what takes long need not be looked at so often: to look may cost more than what is waited for

@@ -17,7 +17,8 @@ const flow = [
     func: 'const { req, res } = msg; return [{ payload: req.body, filename: req.params.name }, { req, res, payload: "ok" }];',
   },
   { id: 'answered', z: 'tab', type: 'http response', x: 3, y: 2, wires: [] },
-  { id: 'import', z: 'tab', type: 'bassloom-import', x: 3, y: 1, source: 'payload', wires: [['collect']] },
+  { id: 'import', z: 'tab', type: 'bassloom-import', x: 3, y: 1, source: 'payload', wires: [['collect', 'smooth']] },
+  { id: 'smooth', z: 'tab', type: 'bassloom-smoothing', x: 4, y: 2, fraction: '3', wires: [[]] },
   { id: 'collect', z: 'tab', type: 'bassloom-collect', x: 4, y: 1, quietS: '0.5', wires: [['keep']] },
   {
     ...{ id: 'keep', z: 'tab', type: 'function', x: 5, y: 1, outputs: 1, wires: [[]] },
@@ -48,7 +49,10 @@ describe.each(['node-red', 'node-red-4'])('in %s', (version) => {
       Object.keys(declared.nodes).map((type) => [[type], undefined]),
     );
     const plugins = (await ask('/plugins')).filter((set) => set.module === '@bassloom/node-red-bassloom');
-    expect(plugins).toMatchObject([{ id: '@bassloom/node-red-bassloom/bassloom-editor', enabled: true }]);
+    expect(plugins.map(({ id, err }) => [id.replace(/.*\//, ''), err])).toEqual([
+      ['bassloom-editor', undefined],
+      ['bassloom-curves', undefined],
+    ]);
   });
 
   test('a session that was half collected is complete after a power cut', async () => {
@@ -80,5 +84,29 @@ describe.each(['node-red', 'node-red-4'])('in %s', (version) => {
     const { lowestHz } = (await answer.json()) as { lowestHz: number[] };
     expect(lowestHz[0]).toBeCloseTo(343.2 / 11.2, 1);
     expect((await fetch(`${url}/bassloom/modes?lengthM=x`)).status).toBe(400);
+  });
+
+  test('the sidebar is told what a node was given and what it made of that, thinned', async () => {
+    const { url } = await start();
+    const hz = Array.from({ length: 3000 }, (_, i) => 10 * 1.001 ** i);
+    const body = hz.map((one, i) => `${one.toFixed(4)};${i === 1500 ? 40 : 80}`).join('\n');
+    await fetch(`${url}/give/long_flat_step-1.txt`, {
+      method: 'POST',
+      headers: { 'content-type': 'text/plain' },
+      body,
+    });
+    type Told = { topic?: string; curves: { label: string; frequencyHz: number[]; levelDb: number[] }[] };
+    const ask = async (query: string) =>
+      (await (await fetch(`${url}/bassloom/seen?${query}`)).json()) as { id: string; before?: Told; after?: Told }[];
+    await until(async () => (await ask('ids=smooth'))[0].after?.curves[0].label === 'long_flat_step-1');
+    const [smooth, none] = await ask('ids=smooth,keep');
+    expect(none).toEqual({ id: 'keep' });
+    const [came, went] = [smooth.before?.curves[0], smooth.after?.curves[0]];
+    for (const curve of [came, went]) expect(curve?.frequencyHz.length).toBeLessThanOrEqual(600);
+    // the notch is there before, and a third of an octave makes little of one point in 231
+    expect(Math.min(...(came?.levelDb ?? []))).toBe(40);
+    expect(Math.min(...(went?.levelDb ?? []))).toBeGreaterThan(79.9);
+    const [full] = await ask('ids=smooth&full=true');
+    expect(full.after?.curves[0].frequencyHz).toHaveLength(3000);
   });
 });

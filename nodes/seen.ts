@@ -1,0 +1,80 @@
+import type { Measurement, Recording } from '../lib/model/curve';
+import type { Findings } from '../lib/model/findings';
+import type { Message } from './nodeRed';
+import { isMeasurement } from './payload';
+
+/** A recording without its sound, which would be kept from being freed. */
+export type Named = Exclude<Measurement, Recording> | Omit<Recording, 'wav'>;
+
+/** What the editor may show of a message. */
+export interface View {
+  topic?: string;
+  measurements: Named[];
+  findings: Findings;
+}
+
+/** What a node was given last and what it made of it. */
+export interface Seen {
+  /** Counts up with everything that is seen, whichever the node. */
+  stamp: number;
+  /** When it came out, ms since 1970. */
+  at: number;
+  before?: View;
+  after?: View;
+}
+
+const seen = new Map<string, Seen>();
+const given = new Map<string, View>();
+let stamp = 0;
+let tell: ((id: string, stamp: number) => void) | undefined;
+
+/** Be told of each node that put something out. */
+export function onSeen(listener: typeof tell): void {
+  tell = listener;
+}
+
+/** Remember what a node was given. References alone are kept: it costs next to nothing, whoever looks. */
+export function seeBefore(id: string, message: Message): void {
+  const view = viewOf(message);
+  if (view) given.set(id, view);
+}
+
+/** Remember what a node put out. */
+export function seeAfter(id: string, message: unknown): void {
+  const view = viewOf(message);
+  if (!view) return;
+  const before = given.get(id);
+  seen.set(id, { stamp: ++stamp, at: Date.now(), ...(before && { before }), after: view });
+  tell?.(id, stamp);
+}
+
+/** Forget a node that is gone or deployed anew. */
+export function forget(id: string): void {
+  seen.delete(id);
+  given.delete(id);
+}
+
+/** What is remembered of a node. */
+export function lastOf(id: string): Seen | undefined {
+  return seen.get(id) ?? (given.has(id) ? { stamp: 0, at: 0, before: given.get(id) } : undefined);
+}
+
+/** Nothing where a message holds neither measurements nor findings. */
+function viewOf(message: unknown): View | undefined {
+  if (typeof message !== 'object' || message === null || Array.isArray(message)) return undefined;
+  const { payload, findings, topic } = message as Message;
+  const items = (Array.isArray(payload) ? payload : [payload]).filter(isMeasurement) as Measurement[];
+  const hasFindings = typeof findings === 'object' && findings !== null && Object.keys(findings).length > 0;
+  if (items.length === 0 && !hasFindings) return undefined;
+  return {
+    ...(typeof topic === 'string' && { topic }),
+    measurements: items.map(withoutSound),
+    findings: hasFindings ? (findings as Findings) : {},
+  };
+}
+
+function withoutSound(item: Measurement): Named {
+  if (item.kind === 'curve') return item;
+  const { wav, ...rest } = item;
+  return rest;
+}
