@@ -13,6 +13,10 @@ export const reportCharts = (say: Format) => ({
   seenAxis: (level: string) => `Seen: ${level}`,
   predictedAxis: 'Predicted: room alone, in dB re free field at 1 m',
 
+  cameIn: 'came in',
+  wentOut: 'went out',
+  pinned: 'kept',
+
   untrustedLine: 'dotted: untrusted',
   badLine: '×: bad capture',
   window: (heightDb: number) => `range within ${say.short(heightDb)} dB`,
