@@ -53,7 +53,14 @@ export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
-export * from './report/summary';
+export {
+  SUMMARY_LENGTH,
+  summariseBandFit,
+  summariseLadder,
+  summariseRollOff,
+  summariseRoomFeatures,
+  summariseSettingDifference,
+} from './report/summary';
 export type { CsvTable } from './report/tables/findingTables';
 export { attachNoise } from './response/attachNoise';
 export { attachNoiseRuns } from './response/attachNoiseRuns';

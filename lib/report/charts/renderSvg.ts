@@ -26,10 +26,10 @@ export function renderSvg(
   id: string,
   words: { title: string; text: string },
 ): string {
-  // Loading ECharts costs up to 0.3 s, which nobody should pay who does not draw.
-  const echarts: typeof import('echarts') = require('echarts/dist/echarts.min.js');
+  // Loading ECharts takes time, which nobody should pay who does not draw.
+  const { init } = require('./chartLibrary.mjs') as typeof import('echarts/core');
   const { option, height } = build(layout, LIGHT);
-  const chart = echarts.init(null, null, { renderer: 'svg', ssr: true, width: layout.width, height });
+  const chart = init(null, null, { renderer: 'svg', ssr: true, width: layout.width, height });
   try {
     chart.setOption(option);
     return tidy(chart.renderToSVGString(), id, words, { width: layout.width, height });
