@@ -51,6 +51,8 @@ export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
+export type { ChartOptions } from './report/picture/chartOptions';
+export type { ChartInput } from './report/picture/chooseFigure';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
 export {
@@ -140,6 +142,7 @@ export { deconvolve } from './work/deconvolve';
 export { maximumOutput } from './work/maximumOutput';
 export { playThroughRig } from './work/playThroughRig';
 export { renderBursts } from './work/renderBursts';
+export { renderChart } from './work/renderChart';
 export { renderReport } from './work/renderReport';
 export { renderSweep } from './work/renderSweep';
 export { closeWorkers } from './work/workers';

@@ -38,6 +38,7 @@ await build({
 for (const file of ['echarts/LICENSE', 'echarts/NOTICE', 'echarts/licenses/LICENSE-d3', 'zrender/LICENSE']) {
   cpSync(join('node_modules', file), join('dist/licences', file.replace('/licenses', '')));
 }
+cpSync('lib/report/picture/font', 'dist/lib/report/picture/font', { recursive: true });
 for (const file of globSync('nodes/**/*.{html,json,js,svg}')) {
   const to = join('dist', file);
   mkdirSync(dirname(to), { recursive: true });
