@@ -51,9 +51,18 @@ export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
+export type { ChartOptions } from './report/picture/chartOptions';
+export type { ChartInput } from './report/picture/chooseFigure';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
-export * from './report/summary';
+export {
+  SUMMARY_LENGTH,
+  summariseBandFit,
+  summariseLadder,
+  summariseRollOff,
+  summariseRoomFeatures,
+  summariseSettingDifference,
+} from './report/summary';
 export type { CsvTable } from './report/tables/findingTables';
 export { attachNoise } from './response/attachNoise';
 export { attachNoiseRuns } from './response/attachNoiseRuns';
@@ -134,6 +143,7 @@ export { deconvolve } from './work/deconvolve';
 export { maximumOutput } from './work/maximumOutput';
 export { playThroughRig } from './work/playThroughRig';
 export { renderBursts } from './work/renderBursts';
+export { renderChart } from './work/renderChart';
 export { renderReport } from './work/renderReport';
 export { renderSweep } from './work/renderSweep';
 export { closeWorkers } from './work/workers';

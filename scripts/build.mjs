@@ -4,6 +4,8 @@ import { cpSync, existsSync, globSync, mkdirSync, readFileSync, rmSync, writeFil
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { deferExports } from './deferExports.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 process.chdir(root);
@@ -16,6 +18,27 @@ const known = ['--incremental', '--tsBuildInfoFile', 'dist/.tsbuildinfo'];
 execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.json', ...known], {
   stdio: 'inherit',
 });
+// What a program takes from the library is loaded when it is first used: all of it is several hundred files.
+const face = 'dist/lib/index.js';
+writeFileSync(face, deferExports(readFileSync(face, 'utf8')));
+// Of the chart library users get the parts that are drawn with, and its licence, which asks to be passed on.
+await build({
+  entryPoints: ['lib/report/charts/chartLibrary.mjs'],
+  outdir: 'dist/lib/report/charts',
+  outExtension: { '.js': '.mjs' },
+  bundle: true,
+  minify: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node22',
+  define: { 'process.env.NODE_ENV': '"production"' },
+  legalComments: 'eof',
+  logLevel: 'warning',
+});
+for (const file of ['echarts/LICENSE', 'echarts/NOTICE', 'echarts/licenses/LICENSE-d3', 'zrender/LICENSE']) {
+  cpSync(join('node_modules', file), join('dist/licences', file.replace('/licenses', '')));
+}
+cpSync('lib/report/picture/font', 'dist/lib/report/picture/font', { recursive: true });
 for (const file of globSync('nodes/**/*.{html,json,js,svg}')) {
   const to = join('dist', file);
   mkdirSync(dirname(to), { recursive: true });

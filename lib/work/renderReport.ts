@@ -1,8 +1,6 @@
-import type { Measurement } from '../model/curve';
 import type { Report, ReportInput } from '../report/buildReport';
 import { runTask } from './runTask';
-
-const NO_SOUND = new Uint8Array(0);
+import { withoutSounds } from './withoutSounds';
 
 /**
  * Write a report beside the event loop.
@@ -17,9 +15,5 @@ const NO_SOUND = new Uint8Array(0);
  * const { html } = await renderReport({ topic: 'Unit A', measurements: [curve], findings: {} });
  */
 export async function renderReport(input: ReportInput, options: { signal?: AbortSignal } = {}): Promise<Report> {
-  return await runTask('buildReport', { ...input, measurements: input.measurements.map(withoutSound) }, options);
-}
-
-function withoutSound(measurement: Measurement): Measurement {
-  return measurement.kind === 'recording' ? { ...measurement, wav: NO_SOUND } : measurement;
+  return await runTask('buildReport', { ...input, measurements: withoutSounds(input.measurements) }, options);
 }

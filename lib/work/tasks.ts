@@ -3,6 +3,9 @@ import { measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOu
 import type { MaximumOutputOptions } from '../analysis/maximumOutput/options';
 import type { Recording } from '../model/curve';
 import { buildReport, type ReportInput } from '../report/buildReport';
+import type { ChartOptions } from '../report/picture/chartOptions';
+import type { ChartInput } from '../report/picture/chooseFigure';
+import { drawChart } from '../report/picture/drawChart';
 import type { Run } from '../rig/bench';
 import { playRig } from '../rig/sound/playRig';
 import { soundFacts } from '../rig/sound/soundFacts';
@@ -59,6 +62,7 @@ export const tasks = {
   makeSweep: ({ spec, options, muted }: SweepInput) =>
     muted ? [makeSweep(spec, options), makeMutedSweep(spec, options)] : [makeSweep(spec, options)],
   makeBursts: ({ spec, options }: BurstsInput) => makeBursts(spec, options),
+  drawChart: ({ input, options }: { input: ChartInput; options: ChartOptions }) => drawChart(input, options),
   buildReport: (input: ReportInput) => buildReport(input),
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { DARK, HEAT_LIMITS_DB, heatIndex, LIGHT, type Palette, rampIndex } from '../../lib/report/charts/palette';
+import { DARK, HEAT_LIMITS_DB, heatIndex, LIGHT, PAPER, type Palette, rampIndex } from '../../lib/report/charts/palette';
 
 // Relative luminance and contrast ratio: W3C, Web Content Accessibility Guidelines 2.2, "relative luminance" and
 // "contrast ratio" (definitions); limits 4.5:1 for text (success criterion 1.4.3), 3:1 for graphics (1.4.11).
@@ -39,6 +39,7 @@ function seenBy(matrix: number[][], hex: string): number[] {
 describe.each<[string, Palette]>([
   ['light', LIGHT],
   ['dark', DARK],
+  ['paper', PAPER],
 ])('the %s palette', (_, palette) => {
   it('checks contrast with a formula that gives 21:1 for black on white, as published', () => {
     expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 6);
@@ -71,7 +72,7 @@ describe.each<[string, Palette]>([
   });
 
   it('has ramp and heat colours of steadily changing lightness, so that they survive a grey print', () => {
-    const direction = palette === LIGHT ? -1 : 1;
+    const direction = palette === DARK ? 1 : -1;
     for (const colours of [palette.ramp, palette.heat.slice(1)]) {
       colours.forEach((colour, k) => {
         if (k > 0) expect(direction * (luminance(colour) - luminance(colours[k - 1]))).toBeGreaterThan(0);

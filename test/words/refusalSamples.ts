@@ -119,6 +119,10 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
       ...(
         ['text', 'decimal', 'frequency-unit', 'level-unit', 'curve-role', 'sound-role', 'scale', 'delimiter'] as const
       ).map((wanted) => ({ wanted, value: 'odd' })),
+      ...(['picture-format', 'picture-width', 'picture-height', 'theme'] as const).map((wanted) => ({
+        wanted,
+        value: 'odd',
+      })),
       ...(['most-points', 'step-db', 'columns', 'column'] as const).map((wanted) => ({ wanted, value: 1.5 })),
     ],
     'harmonics',
@@ -128,6 +132,12 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
   ),
   'no-curves': of([{ to: 'average' }, { to: 'find features' }]),
   'worker-failed': of([{ task: 'deconvolve', why: 'worker exited' }]),
+  'nothing-to-draw': of([
+    { kind: null, view: null, setting: null },
+    { kind: null, view: null, setting: 'deep' },
+    { kind: 'ladder', view: null, setting: null },
+    { kind: 'distortion', view: 'clean', setting: 'deep' },
+  ]),
 
   // ---- curves
   'empty-curve': of([{ label }]),

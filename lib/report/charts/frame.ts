@@ -45,7 +45,7 @@ export interface FrameParts {
 /** Lay out a chart over frequency. */
 export function makeFrame(layout: Layout, palette: Palette, parts: FrameParts): Frame {
   const { fontSize } = layout;
-  const height = parts.height ?? layout.height;
+  const height = layout.isFixed ? layout.height : (parts.height ?? layout.height);
   const left = parts.marginLeft ?? Math.round(fontSize * 2.7);
   const right = layout.width - (parts.marginRight ?? Math.round(fontSize * 0.4));
   const edge = layout.width - 2;

@@ -4,8 +4,9 @@ import type { ReportWords } from '../../words/reportWords';
 export interface Layout {
   name: 'wide' | 'narrow';
   width: number;
-  /** Height of an ordinary chart; builders may ask for more. */
+  /** Height of an ordinary chart; builders may ask for more, unless `isFixed`. */
   height: number;
+  isFixed?: boolean;
   fontSize: number;
   /** What is written in the chart, in the reader's language. */
   words: ReportWords;

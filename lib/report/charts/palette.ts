@@ -59,6 +59,20 @@ export const DARK: Palette = {
   heatInk: ['#ece9e4', '#ece9e5', '#ece9e6', '#ece9e7', '#fffffb', '#15181d', '#15181e', '#15181f'],
 };
 
+/** Black on white, for print and copy: as the light one, with more contrast and greys for areas. */
+export const PAPER: Palette = {
+  ...LIGHT,
+  paper: '#ffffff',
+  ink: '#000000',
+  muted: '#3b4048',
+  axis: '#767b84',
+  grid: '#dcdcdc',
+  dip: '#e9e9e9',
+  peak: '#f1f1f1',
+  window: '#e3ebe6',
+  windowEdge: '#1d5a3f',
+};
+
 /** Upper limits of the heat colours, dB; above the last one comes the last colour. */
 export const HEAT_LIMITS_DB = [-0.5, 0.5, 1, 2, 3, 6, 10];
 

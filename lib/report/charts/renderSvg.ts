@@ -26,13 +26,28 @@ export function renderSvg(
   id: string,
   words: { title: string; text: string },
 ): string {
-  // Loading ECharts costs up to 0.3 s, which nobody should pay who does not draw.
-  const echarts: typeof import('echarts') = require('echarts/dist/echarts.min.js');
-  const { option, height } = build(layout, LIGHT);
-  const chart = echarts.init(null, null, { renderer: 'svg', ssr: true, width: layout.width, height });
+  const { inner, height } = drawInner(build, layout, LIGHT, id);
+  return (
+    `<svg viewBox="0 0 ${layout.width} ${height}" xmlns="http://www.w3.org/2000/svg" class="chart ${id.endsWith('-n') ? 'narrow' : 'wide'}" role="img" ` +
+    `aria-labelledby="${id}-t" aria-describedby="${id}-d"><title id="${id}-t">${escapeXml(words.title)}</title>` +
+    `<desc id="${id}-d">${escapeXml(words.text)}</desc>${inner.replace(PAINTED, classed)}</svg>`
+  );
+}
+
+/** What stands inside the SVG element of a chart, in the colours of a palette. */
+export function drawInner(
+  build: ChartBuilder,
+  layout: Layout,
+  palette: Palette,
+  id: string,
+): { inner: string; height: number } {
+  // Loading ECharts takes time, which nobody should pay who does not draw.
+  const { init } = require('./chartLibrary.mjs') as typeof import('echarts/core');
+  const { option, height } = build(layout, palette);
+  const chart = init(null, null, { renderer: 'svg', ssr: true, width: layout.width, height });
   try {
     chart.setOption(option);
-    return tidy(chart.renderToSVGString(), id, words, { width: layout.width, height });
+    return { inner: tidy(chart.renderToSVGString(), id), height };
   } finally {
     chart.dispose(); // an instance left alive keeps the process alive
   }
@@ -45,13 +60,10 @@ const ROLES: Map<string, string> = new Map(
   ),
 );
 
-function tidy(
-  svg: string,
-  id: string,
-  words: { title: string; text: string },
-  size: { width: number; height: number },
-): string {
-  const inner = svg
+const PAINTED = /<(path|text|rect|circle|polygon|polyline|line)\b[^>]*>/g;
+
+function tidy(svg: string, id: string): string {
+  return svg
     .slice(svg.indexOf('>') + 1, svg.lastIndexOf('</svg>'))
     .replace(/<style\s*><!\[CDATA\[[\s\S]*?\]\]>\s*<\/style>/g, '')
     .replace(/ (class|ecmeta_\w+|pointer-events|xml:space)="[^"]*"/g, '')
@@ -59,13 +71,7 @@ function tidy(
     .replace(/\bzr\d+-/g, `${id}-`)
     .replace(/ d="[^"]*"/g, shortNumbers)
     .replace(/ transform="[^"]*"/g, shortNumbers)
-    .replace(/<(path|text|rect|circle|polygon|polyline|line)\b[^>]*>/g, classed)
     .replace(/\n+/g, '\n');
-  return (
-    `<svg viewBox="0 0 ${size.width} ${size.height}" xmlns="http://www.w3.org/2000/svg" class="chart ${id.endsWith('-n') ? 'narrow' : 'wide'}" role="img" ` +
-    `aria-labelledby="${id}-t" aria-describedby="${id}-d"><title id="${id}-t">${escapeXml(words.title)}</title>` +
-    `<desc id="${id}-d">${escapeXml(words.text)}</desc>${inner}</svg>`
-  );
 }
 
 function classed(tag: string): string {
@@ -83,6 +89,6 @@ function shortNumbers(attribute: string): string {
   return attribute.replace(/-?\d+\.\d+/g, (number) => String(Number(Number(number).toFixed(1))));
 }
 
-function escapeXml(text: string): string {
+export function escapeXml(text: string): string {
   return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
 }

@@ -16,7 +16,10 @@ export interface Figure {
     | 'output'
     | 'range'
     | 'difference'
-    | 'room';
+    | 'room'
+    | 'roll-off'
+    | 'curves'
+    | 'captures';
   title: string;
   /** What there is to see, in plain words, below the figure. */
   caption: string;

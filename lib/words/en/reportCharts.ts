@@ -11,6 +11,13 @@ export const reportCharts = (say: Format) => ({
   differenceAxis: 'Level difference in dB',
   harmonicAxis: 'Level in dB re the fundamental',
   seenAxis: (level: string) => `Seen: ${level}`,
+  /** What a fitted roll-off is, over the range it was read from. */
+  rollOff: (f0Hz: number | null, slopeDb: number, rangeHz: [number, number]) =>
+    `${f0Hz === null ? '' : `corner ${say.hz(f0Hz)}, `}${say.short(slopeDb)} dB per octave, read over ${say.hzRange(...rangeHz)}`,
+  snrAxis: 'Signal-to-noise ratio in dB',
+  trustedFrom: (db: number) => `trusted from ${say.db(db, 0)}`,
+  hum: 'mains hum',
+  noise: 'noise',
   predictedAxis: 'Predicted: room alone, in dB re free field at 1 m',
 
   cameIn: 'came in',

@@ -38,6 +38,30 @@ export const reportFigures = (say: Format) => ({
     levelOf: (name: string) => name || 'Level in dB',
   },
 
+  rollOff: {
+    title: (name: string) => `Roll-off${withName(name)}`,
+    caption: 'The run that the roll-off was read from.',
+    text: (rollOff: string) => `1 line, ${rollOff}.`,
+  },
+
+  curves: {
+    title: 'Curves',
+    caption: 'The curves as they are.',
+    text: (names: string[]) => `${say.count(names.length, 'line')}: ${say.list(names)}.`,
+    tableCaption: 'Levels in dB of the lines drawn, read at third-octave frequencies',
+  },
+
+  captures: {
+    title: 'Quality of the captures',
+    caption: 'How far the response stands above the noise of its capture.',
+    name: (name: string, verdict: 'good' | 'doubtful' | 'bad') =>
+      verdict === 'good' ? name : `${name} ${verdict === 'bad' ? '×' : '?'}`,
+    capture: (name: string, verdict: 'good' | 'doubtful' | 'bad', clipped: number) =>
+      `${name}: ${verdict}${clipped > 0 ? `, ${say.count(clipped, 'clipped sample')}` : ''}`,
+    text: (parts: string[]) => `${parts.join('. ')}.`,
+    tableCaption: 'Signal-to-noise ratio in dB by third-octave band',
+  },
+
   response: {
     title: (name: string) => `Window${withName(name)}`,
     caption: (run: string, heightDb: number | null) =>

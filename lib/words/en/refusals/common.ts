@@ -28,6 +28,10 @@ const WANTED = {
   delimiter: "one character that can separate columns, such as ',', ';', a tab or a blank",
   'most-points': 'a whole number of at least 2',
   'step-db': 'a number of dB',
+  'picture-format': "'svg' or 'png'",
+  'picture-width': 'a whole number of px from 240 to 4096',
+  'picture-height': 'a whole number of px from 200 to 4096',
+  theme: "'light', 'dark' or 'paper'",
   columns: 'an object that names columns, as { frequency, level }',
   column: 'a heading, or a number counted from 1',
 };
@@ -53,6 +57,12 @@ export const common = {
     to === 'average'
       ? 'There is nothing to average; give at least one curve.'
       : 'Room features need at least one response; none was given.',
+  'nothing-to-draw': ({ kind, view, setting }: { [K in 'kind' | 'view' | 'setting']: CaveatValue }) => {
+    const of = [kind, view].flatMap((one) => (one === null ? [] : [`'${one}'`])).join(', ');
+    return of
+      ? `There is nothing to draw of ${of}${setting === null ? '' : ` for the setting '${setting}'`}: it was not found, or the curves that it was read from are missing. Give both, or leave the choice open.`
+      : `There is nothing to draw${setting === null ? '' : ` for the setting '${setting}'`}: give curves with at least two points, or findings that can be drawn.`;
+  },
   'worker-failed': ({ task, why }: { task: string; why: string }) =>
     `The thread that worked on '${task}' ended before it was done (${why}). Try again; if it happens again, give a shorter sound.`,
 } satisfies Phrases;

@@ -1,0 +1,29 @@
+import { type ChartOptions, settleChart } from '../report/picture/chartOptions';
+import type { ChartInput } from '../report/picture/chooseFigure';
+import { runTask } from './runTask';
+import { withoutSounds } from './withoutSounds';
+
+/**
+ * Draw curves, or a finding with the curves it was read from, beside the event loop.
+ *
+ * @param input `measurements`, `findings`, and which finding: `kind`, a key of the findings; without it the first that can be
+ * drawn, or the curves alone. `setting` and `view` choose among several pictures of it.
+ * @param options `format` (svg or png), `widthPx` and `heightPx` (900 x 520), `theme` (light, dark, paper), `title`, `credit`,
+ * `locale`, and a `signal` that ends it.
+ * @returns the file: SVG as UTF-8, or a PNG of exactly the size asked for.
+ * @throws BassloomError `nothing-to-draw`; `mixed-scales` where curves cannot stand on one axis; `bad-option`; and as
+ * `runTask` does.
+ *
+ * @example
+ * const png = await renderChart({ measurements: [curve], findings: { bandFit: [fitBand(curve)] } }, { format: 'png', credit: 'Lab A' });
+ */
+export async function renderChart(
+  input: ChartInput,
+  options: ChartOptions & { signal?: AbortSignal } = {},
+): Promise<Uint8Array> {
+  const { signal, ...own } = options;
+  settleChart(own);
+  const { measurements = [], ...rest } = input;
+  const task = { input: { ...rest, measurements: withoutSounds(measurements) }, options: own };
+  return await runTask('drawChart', task, { signal });
+}
