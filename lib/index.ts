@@ -53,6 +53,7 @@ export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
 export type { ChartOptions } from './report/picture/chartOptions';
 export type { ChartInput } from './report/picture/chooseFigure';
+export type { Plot, SeenInput } from './report/picture/drawSeen';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
 export {
@@ -145,5 +146,6 @@ export { playThroughRig } from './work/playThroughRig';
 export { renderBursts } from './work/renderBursts';
 export { renderChart } from './work/renderChart';
 export { renderReport } from './work/renderReport';
+export { renderSeen } from './work/renderSeen';
 export { renderSweep } from './work/renderSweep';
 export { closeWorkers } from './work/workers';

@@ -11,6 +11,8 @@ export interface View {
   topic?: string;
   measurements: Named[];
   findings: Findings;
+  /** HTML of a report. */
+  report?: string;
 }
 
 /** What a node was given last and what it made of it. */
@@ -62,7 +64,8 @@ export function lastOf(id: string): Seen | undefined {
 /** Nothing where a message holds neither measurements nor findings. */
 function viewOf(message: unknown): View | undefined {
   if (typeof message !== 'object' || message === null || Array.isArray(message)) return undefined;
-  const { payload, findings, topic } = message as Message;
+  const { payload, findings, topic, report } = message as Message;
+  const html = (report as { html?: unknown } | undefined)?.html;
   const items = (Array.isArray(payload) ? payload : [payload]).filter(isMeasurement) as Measurement[];
   const hasFindings = typeof findings === 'object' && findings !== null && Object.keys(findings).length > 0;
   if (items.length === 0 && !hasFindings) return undefined;
@@ -70,6 +73,7 @@ function viewOf(message: unknown): View | undefined {
     ...(typeof topic === 'string' && { topic }),
     measurements: items.map(withoutSound),
     findings: hasFindings ? (findings as Findings) : {},
+    ...(typeof html === 'string' && { report: html }),
   };
 }
 
@@ -77,4 +81,23 @@ function withoutSound(item: Measurement): Named {
   if (item.kind === 'curve') return item;
   const { wav, ...rest } = item;
   return rest;
+}
+
+/** So many views are kept to be compared with; the oldest goes. */
+const MOST_PINNED = 4;
+const pinned = new Map<string, View>();
+
+/** Keep what a node put out, whatever it puts out later. @returns the name that it is kept under. */
+export function pin(id: string): string | undefined {
+  const last = lastOf(id);
+  const view = last?.after ?? last?.before;
+  if (!view) return undefined;
+  const name = `${id} ${++stamp}`;
+  pinned.set(name, view);
+  if (pinned.size > MOST_PINNED) pinned.delete([...pinned.keys()][0]);
+  return name;
+}
+
+export function pinnedOf(name: string): View | undefined {
+  return pinned.get(name);
 }

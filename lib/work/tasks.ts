@@ -6,6 +6,7 @@ import { buildReport, type ReportInput } from '../report/buildReport';
 import type { ChartOptions } from '../report/picture/chartOptions';
 import type { ChartInput } from '../report/picture/chooseFigure';
 import { drawChart } from '../report/picture/drawChart';
+import { drawSeen, type SeenInput } from '../report/picture/drawSeen';
 import type { Run } from '../rig/bench';
 import { playRig } from '../rig/sound/playRig';
 import { soundFacts } from '../rig/sound/soundFacts';
@@ -63,6 +64,7 @@ export const tasks = {
     muted ? [makeSweep(spec, options), makeMutedSweep(spec, options)] : [makeSweep(spec, options)],
   makeBursts: ({ spec, options }: BurstsInput) => makeBursts(spec, options),
   drawChart: ({ input, options }: { input: ChartInput; options: ChartOptions }) => drawChart(input, options),
+  drawSeen: ({ input, options }: { input: SeenInput; options: ChartOptions }) => drawSeen(input, options),
   buildReport: (input: ReportInput) => buildReport(input),
 };
 

@@ -1,5 +1,7 @@
 import type { RedApi } from '../nodeRed';
-import { onSeen } from '../seen';
+import { onSeen, pin } from '../seen';
+import { tellPicture } from './tellPicture';
+import { tellReport } from './tellReport';
 import { tellSeen } from './tellSeen';
 
 /** At most one event to the editors in that time, ms: a flow that runs fast is looked at, not followed. */
@@ -9,6 +11,11 @@ const TOPIC = 'bassloom/seen';
 /** What the sidebar asks, and the event that tells it to ask anew: the nodes that put something out since the last one. */
 export = (RED: RedApi): void => {
   RED.httpAdmin.get('/bassloom/seen', RED.auth.needsPermission('flows.read'), tellSeen);
+  RED.httpAdmin.get('/bassloom/seen/picture', RED.auth.needsPermission('flows.read'), tellPicture);
+  RED.httpAdmin.get('/bassloom/seen/report', RED.auth.needsPermission('flows.read'), tellReport);
+  RED.httpAdmin.get('/bassloom/seen/pin', RED.auth.needsPermission('flows.read'), ({ query }, response) => {
+    response.json({ token: pin(query.id ?? '') });
+  });
   const waiting = new Map<string, number>();
   let timer: NodeJS.Timeout | undefined;
   const publish = (): void => {

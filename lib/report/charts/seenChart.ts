@@ -17,6 +17,8 @@ export interface SeenChartParts {
   after: DrawnLine[];
   pinned: DrawnLine[];
   scale: 'spl' | 'relative';
+  /** Levels are re the fundamental. */
+  isHarmonic: boolean;
   rangeHz: Interval;
   fit?: BandFit;
   /** What was left out. */
@@ -29,8 +31,8 @@ const TOLD_APART = 6;
 const NAMED = 12;
 
 /** What a node did to curves: what came in thin, what went out bold. */
-export function seenChart(parts: SeenChartParts): ChartBuilder {
-  return (layout, palette): Chart & { frame: Frame } => {
+export function seenChart(parts: SeenChartParts): (...given: Parameters<ChartBuilder>) => Chart & { frame: Frame } {
+  return (layout, palette) => {
     const { chart } = layout.words;
     const dips = parts.dips.filter(({ maskHz }) => touches(maskHz, parts.rangeHz));
     const named = parts.after.length <= NAMED ? parts.after : [];
@@ -41,7 +43,7 @@ export function seenChart(parts: SeenChartParts): ChartBuilder {
       rangeHz: parts.rangeHz,
       level: levelsOf(parts),
       height: layout.height,
-      title: chart.levelAxis(parts.scale),
+      title: parts.isHarmonic ? chart.harmonicAxis : chart.levelAxis(parts.scale),
       key: [
         ...(parts.before.length > 0 ? [lineKey(chart.cameIn, before)] : []),
         ...(parts.after.length > 0 ? [lineKey(chart.wentOut, after[after.length - 1])] : []),

@@ -17,6 +17,6 @@ import { svgToPng } from './svgToPng';
 export async function drawChart(input: ChartInput, options: ChartOptions = {}): Promise<Uint8Array> {
   const settled = settleChart(options);
   const words = reportWords(settled.locale);
-  const svg = pictureSvg(chooseFigure(input, words), settled, words);
+  const { svg } = pictureSvg(chooseFigure(input, words), settled, words);
   return settled.format === 'png' ? await svgToPng(svg) : new TextEncoder().encode(svg);
 }

@@ -13,12 +13,24 @@ const USUAL_PX = { width: 900, height: 520 };
 /** Narrower than this it is laid out as for a phone. */
 const NARROW_PX = 600;
 
+/** A picture, and where its chart stands in it: px before it is magnified. */
+export interface Picture {
+  svg: string;
+  left: number;
+  top: number;
+  zoom: number;
+}
+
 /**
  * A figure as a picture that stands alone: title, chart and credit on its own ground, of exactly the size asked for.
  *
  * Equal input gives equal bytes. Nothing in it is fetched or run; names are text.
  */
-export function pictureSvg(figure: Figure, options: SettledChart, words: ReportWords): string {
+export function pictureSvg(
+  figure: Pick<Figure, 'title' | 'text' | 'build'>,
+  options: SettledChart,
+  words: ReportWords,
+): Picture {
   const { widthPx, heightPx, theme, credit } = options;
   const zoom = Math.max(1, Math.min(widthPx / USUAL_PX.width, heightPx / USUAL_PX.height));
   const [width, height] = [widthPx / zoom, heightPx / zoom];
@@ -51,12 +63,12 @@ export function pictureSvg(figure: Figure, options: SettledChart, words: ReportW
         ]
       : []),
   ];
-  return (
+  const svg =
     `<svg xmlns="http://www.w3.org/2000/svg" width="${widthPx}" height="${heightPx}" viewBox="0 0 ${short(width)} ${short(height)}" role="img" ` +
     `aria-labelledby="${mark}-t" aria-describedby="${mark}-d"><title id="${mark}-t">${escapeXml(title || figure.title)}</title>` +
     `<desc id="${mark}-d">${escapeXml(figure.text)}</desc><rect width="100%" height="100%" fill="${palette.paper}"/>${texts.join('')}` +
-    `<g transform="translate(${edge} ${short(top)})">${inner.replace(/\bID-/g, `${mark}-`)}</g></svg>\n`
-  );
+    `<g transform="translate(${edge} ${short(top)})">${inner.replace(/\bID-/g, `${mark}-`)}</g></svg>\n`;
+  return { svg, left: edge, top, zoom };
 }
 
 interface Line {
