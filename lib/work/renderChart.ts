@@ -2,6 +2,7 @@ import { type ChartOptions, settleChart } from '../report/picture/chartOptions';
 import type { ChartInput } from '../report/picture/chooseFigure';
 import { runTask } from './runTask';
 import { withoutSounds } from './withoutSounds';
+import type { Crew } from './workers';
 
 /**
  * Draw curves, or a finding with the curves it was read from, beside the event loop.
@@ -9,7 +10,7 @@ import { withoutSounds } from './withoutSounds';
  * @param input `measurements`, `findings`, and which finding: `kind`, a key of the findings; without it the first that can be
  * drawn, or the curves alone. `setting` and `view` choose among several pictures of it.
  * @param options `format` (svg or png), `widthPx` and `heightPx` (900 x 520), `theme` (light, dark, paper), `title`, `credit`,
- * `locale`, and a `signal` that ends it.
+ * `locale`, a `signal` that ends it, and the `crew` of threads: 'pictures' where somebody waits.
  * @returns the file: SVG as UTF-8, or a PNG of exactly the size asked for.
  * @throws BassloomError `nothing-to-draw`; `mixed-scales` where curves cannot stand on one axis; `bad-option`; and as
  * `runTask` does.
@@ -19,11 +20,11 @@ import { withoutSounds } from './withoutSounds';
  */
 export async function renderChart(
   input: ChartInput,
-  options: ChartOptions & { signal?: AbortSignal } = {},
+  options: ChartOptions & { signal?: AbortSignal; crew?: Crew } = {},
 ): Promise<Uint8Array> {
-  const { signal, ...own } = options;
+  const { signal, crew, ...own } = options;
   settleChart(own);
   const { measurements = [], ...rest } = input;
   const task = { input: { ...rest, measurements: withoutSounds(measurements) }, options: own };
-  return await runTask('drawChart', task, { signal });
+  return await runTask('drawChart', task, { signal, crew });
 }

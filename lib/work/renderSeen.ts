@@ -17,5 +17,5 @@ export async function renderSeen(
   options: ChartOptions = {},
 ): Promise<{ svg: string; plot: Plot; text: string }> {
   settleChart(options);
-  return await runTask('drawSeen', { input, options }, {});
+  return await runTask('drawSeen', { input, options }, { crew: 'pictures' });
 }

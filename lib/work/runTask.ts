@@ -5,16 +5,18 @@ import type { Progress } from './progress';
 import { enter } from './queue';
 import { type AnyTask, type TaskInput, type TaskName, type TaskResult, tasks } from './tasks';
 import { type Answer, type Assignment, openProblem } from './threadProblem';
-import { THREADS, workers } from './workers';
+import { CREWS, type Crew, workers } from './workers';
 
 export interface TaskOptions {
   /** Told how far the task is, 0 to 1. */
   onProgress?: Progress;
   /** Ends the task, running or waiting. */
   signal?: AbortSignal;
+  /** Which threads; default those for work. */
+  crew?: Crew;
 }
 
-const enterQueue = enter(THREADS);
+const queues = { work: enter(CREWS.work), pictures: enter(CREWS.pictures) };
 
 /**
  * Do heavy work beside the event loop, in one of the process's few worker threads.
@@ -25,7 +27,7 @@ const enterQueue = enter(THREADS);
  * @throws BassloomError of the task itself, with its code, line and field; `worker-failed` where the thread died; the
  * signal's reason where it was aborted.
  *
- * Notes: tasks beyond the number of threads wait in the order they came. An abort ends the thread of a running task.
+ * Notes: tasks beyond the number of a crew's threads wait in the order they came. An abort ends the thread of a running task.
  * Where the library runs from its TypeScript sources there is no compiled worker: the task then runs in this thread,
  * and an abort only takes hold before it begins.
  *
@@ -37,11 +39,11 @@ export async function runTask<N extends TaskName>(
   input: TaskInput<N>,
   options: TaskOptions = {},
 ): Promise<TaskResult<N>> {
-  const { signal, onProgress } = options;
+  const { signal, onProgress, crew = 'work' } = options;
   signal?.throwIfAborted();
-  const leave = await enterQueue(signal);
+  const leave = await queues[crew](signal);
   try {
-    const pool = workers();
+    const pool = workers(crew);
     if (pool) return (await runThere(pool, { task: name, input }, options)) as TaskResult<N>;
     return (await (tasks[name] as AnyTask)(input, onProgress ?? (() => {}))) as TaskResult<N>;
   } finally {

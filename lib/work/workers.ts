@@ -13,31 +13,36 @@ const IDLE_MS = 30_000;
 /** The event loop goes first where cores are scarce. On macOS niceness is the whole process's, so it is left alone there. */
 const NICE = process.platform === 'darwin' ? 0 : 10;
 
-let pool: Piscina | undefined;
+/** Pictures that somebody waits for do not stand in line behind minutes of work: a thread of their own draws them. */
+export const CREWS = { work: THREADS, pictures: 1 } as const;
+export type Crew = keyof typeof CREWS;
+
+const pools = new Map<Crew, Piscina>();
 let isCompiled: boolean | undefined;
 
 /**
- * The one pool of this process, made when first asked for; undefined where the worker is not compiled.
+ * The pool of a crew in this process, made when first asked for; undefined where the worker is not compiled.
  *
  * It does not keep the process alive while it is idle.
  */
-export function workers(): Piscina | undefined {
+export function workers(crew: Crew): Piscina | undefined {
   const filename = join(__dirname, 'worker.js');
   isCompiled ??= existsSync(filename);
   if (!isCompiled) return undefined;
-  if (!pool) {
-    const { Piscina: Pool } = require('piscina') as typeof import('piscina');
-    pool = new Pool({
-      filename,
-      minThreads: 0,
-      maxThreads: THREADS,
-      idleTimeout: IDLE_MS,
-      niceIncrement: NICE,
-      recordTiming: false,
-    });
-    // A thread that dies while it is idle concerns nobody: the next task gets a new one.
-    pool.on('error', () => {});
-  }
+  const known = pools.get(crew);
+  if (known) return known;
+  const { Piscina: Pool } = require('piscina') as typeof import('piscina');
+  const pool = new Pool({
+    filename,
+    minThreads: 0,
+    maxThreads: CREWS[crew],
+    idleTimeout: IDLE_MS,
+    niceIncrement: NICE,
+    recordTiming: false,
+  });
+  // A thread that dies while it is idle concerns nobody: the next task gets a new one.
+  pool.on('error', () => {});
+  pools.set(crew, pool);
   return pool;
 }
 
@@ -50,7 +55,7 @@ export function workers(): Piscina | undefined {
  * await closeWorkers();
  */
 export async function closeWorkers(): Promise<void> {
-  const closing = pool;
-  pool = undefined;
-  await closing?.destroy();
+  const closing = [...pools.values()];
+  pools.clear();
+  await Promise.all(closing.map((pool) => pool.destroy()));
 }

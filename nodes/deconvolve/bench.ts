@@ -30,7 +30,7 @@ export function openBench({ node, RED }: Own<typeof fields>): Bench {
   // A deployment may take a moment, a message among others may not: what is needed is loaded now.
   setImmediate(() => {
     require('../../lib');
-    (require('../../lib/work/workers') as typeof import('../../lib/work/workers')).workers();
+    (require('../../lib/work/workers') as typeof import('../../lib/work/workers')).workers('work');
   });
   let captures: { share: number; isDone: boolean }[] = [];
   let shown = Number.NEGATIVE_INFINITY;

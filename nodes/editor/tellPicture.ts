@@ -29,7 +29,7 @@ async function draw(query: AdminRequest['query']): Promise<object> {
     if (!first) throw new BassloomError('nothing-to-draw', 'Nothing has gone through this node.');
     const { measurements, findings } = (first.after ?? first.before) as View;
     const input = { measurements: measurements as Measurement[], findings, kind: query.kind as keyof Findings };
-    const svg = new TextDecoder().decode(await lib.renderChart(input, options));
+    const svg = new TextDecoder().decode(await lib.renderChart(input, { ...options, crew: 'pictures' }));
     return { svg, plot: null, text: '' };
   }
   const before = seen.length === 1 && query.before !== 'false' && first.after ? curvesOf(first.before) : [];

@@ -15,7 +15,7 @@ const capture = makeRecording(wav, { label: 'run', about: { device: 'a', driveDb
 const plain = (value: unknown) => JSON.parse(JSON.stringify(value));
 
 test('run from its sources, the library works in this thread', async () => {
-  expect(workers()).toBeUndefined();
+  expect(workers('work')).toBeUndefined();
   const told: number[] = [];
   const found = await deconvolve(capture, sweep, { harmonics: 2, onProgress: (share) => told.push(share) });
   expect(plain(found)).toEqual(plain(deconvolveCapture(capture, sweep, { harmonics: 2 })));

@@ -156,7 +156,7 @@ describe.each([
     const { runTask } = require(${JSON.stringify(join(folder, 'lib/work/runTask.js'))});
     const { workers } = require(${JSON.stringify(join(folder, 'lib/work/workers.js'))});
     runTask('where', {}, { onProgress() {} });
-    process.on('beforeExit', () => console.log(workers().threads.length));`;
+    process.on('beforeExit', () => console.log(workers('work').threads.length));`;
     // threads that had to go first would leave none
     expect(Number(execFileSync(process.execPath, ['-e', script], { encoding: 'utf8' }))).toBe(1);
   });

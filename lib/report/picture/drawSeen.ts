@@ -35,7 +35,6 @@ export interface Plot {
   highDb: number;
 }
 
-const POINTS = 800;
 /** Curves on one axis: levels as they were measured, or one of the kinds that have no level. */
 const ALIKE: Curve['role'][][] = [['response', 'noise'], ['correction'], ['harmonic']];
 
@@ -54,19 +53,28 @@ export function drawSeen(input: SeenInput, options: ChartOptions = {}): { svg: s
   const scale = all.find(({ role }) => roles.includes(role))?.scale ?? 'relative';
   const alike = (curves: Curve[]) =>
     curves.filter((one) => roles.includes(one.role) && one.scale === scale && one.frequencyHz.length > 1);
-  const after = alike(input.after);
-  const ids = new Set(after.map(({ id }) => id));
-  const before = alike(input.before).filter(({ id }) => !ids.has(id));
+  const [after, noise] = parted(alike(input.after), ({ role }) => role !== 'noise');
+  const ids = new Set([...after, ...noise].map(({ id }) => id));
+  const before = alike(input.before).filter(({ id, role }) => role !== 'noise' && !ids.has(id));
   const pinned = alike(input.pinned);
-  const main = [after, before, pinned].find(({ length }) => length > 0);
+  const main = [after, noise, before, pinned].find(({ length }) => length > 0);
   if (!main) throw makeRefusal('nothing-to-draw', { kind: null, view: null, setting: null });
   const rangeHz = input.rangeHz ?? [
     Math.min(...main.map(({ frequencyHz }) => frequencyHz[0])),
     Math.max(...main.map(({ frequencyHz }) => frequencyHz[frequencyHz.length - 1])),
   ];
+  // two points to every other px keep each dip and peak in sight
+  const line = (curve: Curve) => lineOf(curve, settled.widthPx);
   let frame!: Frame;
   const build = seenChart({
-    ...{ before: before.map(lineOf), after: after.map(lineOf), pinned: pinned.map(lineOf), scale, rangeHz },
+    ...{
+      before: before.map(line),
+      after: after.map(line),
+      pinned: pinned.map(line),
+      noise: noise.map(line),
+      scale,
+      rangeHz,
+    },
     isHarmonic: roles.includes('harmonic'),
     fit: fitOf(ids, input.findings?.bandFit),
     dips: (input.findings?.roomFeatures ?? []).filter((one) => one.kind === 'dip' && one.belongsTo === 'room'),
@@ -83,8 +91,13 @@ export function drawSeen(input: SeenInput, options: ChartOptions = {}): { svg: s
   return { svg, plot: plotOf(frame, { left, top, zoom }, settled), text };
 }
 
-function lineOf(curve: Curve): DrawnLine {
-  const { frequencyHz, levelDb } = thinForScreen(curve, POINTS);
+/** Those that a condition holds for, and the others. */
+function parted<T>(all: T[], isSo: (one: T) => boolean): [T[], T[]] {
+  return [all.filter(isSo), all.filter((one) => !isSo(one))];
+}
+
+function lineOf(curve: Curve, most: number): DrawnLine {
+  const { frequencyHz, levelDb } = thinForScreen(curve, most);
   return { label: curve.label, points: frequencyHz.map((hz, i) => ({ hz, value: levelDb[i], trusted: true })) };
 }
 
