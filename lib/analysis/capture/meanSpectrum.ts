@@ -1,5 +1,4 @@
 import { nextFastLength, realFft } from '../../signal/fourier';
-import { spectrumPowers } from '../../signal/spectrum';
 import { hann } from '../../signal/windows';
 
 /** Power spectrum of steady sound, averaged over stretches. */
@@ -36,8 +35,8 @@ export function meanSpectrum(samples: Float64Array, sampleRateHz: number, longes
     const from = stretches === 1 ? 0 : Math.round((k * (samples.length - length)) / (stretches - 1));
     const stretch = samples.slice(from, from + length);
     for (let n = 0; n < length; n++) stretch[n] *= window[n];
-    const powers = spectrumPowers(realFft(stretch, size));
-    for (let i = 0; i < power.length; i++) power[i] += scale * powers[i];
+    const bins = realFft(stretch, size);
+    for (let i = 0; i < power.length; i++) power[i] += scale * (bins[2 * i] ** 2 + bins[2 * i + 1] ** 2);
   }
   return { power, binHz: sampleRateHz / size, stretchS: length / sampleRateHz, stretches };
 }

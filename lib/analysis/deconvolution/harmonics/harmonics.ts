@@ -131,6 +131,9 @@ interface Shared {
   rateHz: number;
   /** Squared magnitude that was divided by, on the bins. */
   divisor: Float64Array;
+  /** Sums of 1 / divisor over all bins before each, and how many of them there are. */
+  raised: Float64Array;
+  counted: Float64Array;
 }
 
 /** The rest divided by the response, up to the sweep's end. */
@@ -153,7 +156,14 @@ function withoutRoom({ transfer, topHz, law }: HarmonicInput, rest: Float64Array
     bins[i + 1] = scale * (rest[i + 1] * h[i] - rest[i] * h[i + 1]);
     divisor[k] = filled ** 2 / power;
   }
-  return { impulse: inverseRealFft(bins), rateHz: transfer.rateHz, divisor };
+  const raised = new Float64Array(divisor.length + 1);
+  const counted = new Float64Array(divisor.length + 1);
+  for (let k = 0; k < divisor.length; k++) {
+    const isIn = k > 0 && divisor[k] > 0;
+    raised[k + 1] = raised[k] + (isIn ? 1 / divisor[k] : 0);
+    counted[k + 1] = counted[k] + (isIn ? 1 : 0);
+  }
+  return { impulse: inverseRealFft(bins), rateHz: transfer.rateHz, divisor, raised, counted };
 }
 
 /** Mean power over a third of an octave. */
@@ -190,13 +200,10 @@ function readShared(input: HarmonicInput, shared: Shared, window: TimeWindow, at
     const divisor = shared.divisor[below] * (1 - t) + shared.divisor[below + 1] * t;
     power.push((values[2 * m] ** 2 + values[2 * m + 1] ** 2) * divisor);
     // noise in dips of the response was raised, and the window spreads it to its neighbours
-    let [raised, count] = [0, 0];
-    for (let i = Math.max(1, k - spread); i <= Math.min(shared.divisor.length - 1, k + spread); i++) {
-      if (!(shared.divisor[i] > 0)) continue;
-      raised += 1 / shared.divisor[i];
-      count++;
-    }
-    noise.push(noiseAt(input, f, sums) * (count > 0 ? raised / count : 0) * shared.divisor[k]);
+    const [from, to] = [Math.max(0, k - spread), Math.min(shared.divisor.length, k + spread + 1)];
+    const count = shared.counted[to] - shared.counted[from];
+    const mean = count > 0 ? (shared.raised[to] - shared.raised[from]) / count : 0;
+    noise.push(noiseAt(input, f, sums) * mean * shared.divisor[k]);
   });
   return { power, noise };
 }

@@ -17,6 +17,8 @@ export interface WindowSums {
   sumSquared: number;
 }
 
+/** So many blocks, which overlap by two thirds, tell the noise at a frequency to half a decibel with its neighbours. */
+const ENOUGH_BLOCKS = 32;
 /** A bin stands out as a tone by that factor over its neighbours' median. */
 const STANDS_OUT = 5;
 
@@ -49,15 +51,27 @@ export function noiseSpectrum(
   const counts = new Float64Array(padded / 2 + 1);
   const block = new Float64Array(length);
   const step = Math.max(1, Math.floor(length / 3));
-  const times = Array.from(sums, (_, k) => quietAt(k * binHz));
-  for (let start = 0; start + length <= samples.length; start += step) {
+  const untils = new Float64Array(sums.length);
+  const sinces = new Float64Array(sums.length);
+  for (let k = 0; k < sums.length; k++) {
+    const { until, since } = quietAt(k * binHz);
+    untils[k] = until;
+    sinces[k] = since;
+  }
+  const isNeeded = (from: number, to: number) => {
+    for (let k = 0; k < sums.length; k++) {
+      if (counts[k] < ENOUGH_BLOCKS && (to < untils[k] || from > sinces[k])) return true;
+    }
+    return false;
+  };
+  // from the end on, where a sweep leaves most frequencies quiet: what lies before adds only to those that have enough
+  for (let start = step * Math.floor((samples.length - length) / step); start >= 0; start -= step) {
     const [from, to] = [start / rateHz, (start + length) / rateHz];
-    if (!times.some(({ until, since }) => to < until || from > since)) continue;
+    if (!isNeeded(from, to)) continue;
     for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
     const bins = realFft(block, padded);
     for (let k = 0; k < sums.length; k++) {
-      const { until, since } = times[k];
-      if (!(to < until || from > since)) continue;
+      if (!(to < untils[k] || from > sinces[k])) continue;
       sums[k] += (bins[2 * k] ** 2 + bins[2 * k + 1] ** 2) / squares;
       counts[k]++;
     }

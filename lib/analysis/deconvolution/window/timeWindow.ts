@@ -11,8 +11,8 @@ export interface TimeWindow {
   after: number;
 }
 
-/** Length of a transform over that of a stretch. */
-const TO_STRETCH = 5;
+/** Length of a transform over that of a stretch, at least. */
+const TO_STRETCH = 3.5;
 
 /** Gain of a window at a time from its centre, s. */
 export function windowGain({ before, wholeBefore, wholeAfter, after }: TimeWindow, seconds: number): number {
