@@ -31,10 +31,11 @@ export function findBandLimit(samples: Samples, sampleRateHz: number): number | 
   const sums = new Float64Array(LENGTH / 2 + 2);
   const window = hann(LENGTH, 'periodic');
   const block = new Float64Array(LENGTH);
+  const bins = new Float64Array(LENGTH + 2);
   for (let k = 0; k < BLOCKS; k++) {
     const start = Math.floor((k * (samples.length - LENGTH)) / (BLOCKS - 1));
     for (let n = 0; n < LENGTH; n++) block[n] = window[n] * samples[start + n];
-    const bins = realFft(block, LENGTH);
+    realFft(block, LENGTH, bins);
     for (let i = 0; 2 * i < bins.length; i++) sums[i + 1] += bins[2 * i] ** 2 + bins[2 * i + 1] ** 2;
   }
   for (let i = 1; i < sums.length; i++) sums[i] += sums[i - 1];

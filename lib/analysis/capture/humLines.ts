@@ -100,5 +100,8 @@ function lineNear(
   const peak = peakBetween(spectrum, hz - offHz - slack, hz + offHz + slack);
   if (!peak) return undefined;
   const noise = localNoise(spectrum, peak.frequencyHz);
-  return { ...peak, above: peak.power / Math.max(noise, leakage(spectrum, peak.frequencyHz)) };
+  // what does not stand out of the noise need not be looked for in what other lines leak
+  const isLost = peak.power < noise * powerOf(ABOVE_TO_SUPPORT_DB);
+  const leaked = isLost ? 0 : leakage(spectrum, peak.frequencyHz);
+  return { ...peak, above: peak.power / Math.max(noise, leaked) };
 }

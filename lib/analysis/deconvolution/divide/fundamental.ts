@@ -92,12 +92,15 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
   const onBins = () => {
     const bins = new Float64Array(transfer.bins.length);
     const last = Math.min(bins.length / 2 - 1, Math.ceil(transfer.band.to / binHz));
+    let from = Math.floor(transfer.band.from / binHz);
     let { index, t } = blend(transfer.band.from);
-    for (let k = Math.floor(transfer.band.from / binHz); k <= last; k++) {
-      if (k % BLEND_EVERY === 0) ({ index, t } = blend(k * binHz));
-      const [a, b] = [spectrum(index), t > 0 ? spectrum(index + 1) : spectrum(index)];
-      bins[2 * k] = a[2 * k] + t * (b[2 * k] - a[2 * k]);
-      bins[2 * k + 1] = a[2 * k + 1] + t * (b[2 * k + 1] - a[2 * k + 1]);
+    while (from <= last) {
+      const next = Math.min(from - (from % BLEND_EVERY) + BLEND_EVERY, last + 1);
+      if (from % BLEND_EVERY === 0) ({ index, t } = blend(from * binHz));
+      const a = spectrum(index);
+      const b = t > 0 ? spectrum(index + 1) : a;
+      for (let i = 2 * from; i < 2 * next; i++) bins[i] = a[i] + t * (b[i] - a[i]);
+      from = next;
     }
     return bins;
   };

@@ -32,12 +32,16 @@ export function readBins(
     // only the turn between the bin and the place is needed, a step more for each bin
     let cos = Math.cos(angle);
     let sin = Math.sin(angle);
-    let [re, im, sum] = [0, 0, 0];
+    let re = 0;
+    let im = 0;
+    let sum = 0;
     for (let m = 0; m < JOINED; m++) {
       const off = place - first - m;
       const at = 2 * (first + m);
       if (off === 0) {
-        [re, im, sum] = [bins[at], bins[at + 1], 1];
+        re = bins[at];
+        im = bins[at + 1];
+        sum = 1;
         break;
       }
       const share = SHARES[m] / off;

@@ -50,6 +50,7 @@ export function noiseSpectrum(
   const sums = new Float64Array(padded / 2 + 1);
   const counts = new Float64Array(padded / 2 + 1);
   const block = new Float64Array(length);
+  const bins = new Float64Array(padded + 2);
   const step = Math.max(1, Math.floor(length / 3));
   const untils = new Float64Array(sums.length);
   const sinces = new Float64Array(sums.length);
@@ -69,7 +70,7 @@ export function noiseSpectrum(
     const [from, to] = [start / rateHz, (start + length) / rateHz];
     if (!isNeeded(from, to)) continue;
     for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
-    const bins = realFft(block, padded);
+    realFft(block, padded, bins);
     for (let k = 0; k < sums.length; k++) {
       if (!(to < untils[k] || from > sinces[k])) continue;
       sums[k] += (bins[2 * k] ** 2 + bins[2 * k + 1] ** 2) / squares;
