@@ -79,18 +79,22 @@ export function findHarmonics(input: HarmonicInput, highest: number, frequencyHz
     const shape = harmonicShape(input.reference, order, short, at);
     const power: number[] = [];
     const noise: number[] = [];
-    at.forEach((hz, m) => {
-      const t = Math.min(Math.max((hz / topHz - SHARED_TO) / (APART_FROM - SHARED_TO), 0), 1);
+    for (let m = 0; m < at.length; m++) {
+      const t = Math.min(Math.max((at[m] / topHz - SHARED_TO) / (APART_FROM - SHARED_TO), 0), 1);
       const i = used[m];
       // re the fundamental, and re what an ideal harmonic would have come out as
       const own = (base[2 * i] ** 2 + base[2 * i + 1] ** 2) * Math.max(shape[m], LEAST_SHAPE) ** 2;
-      const mix = (low: number, high: number) => (t === 0 ? low : t === 1 ? high : low ** (1 - t) * high ** t);
-      power.push(mix(a.power[m], b?.power[m - from] ?? 0) / own);
-      noise.push(mix(a.noise[m], b?.noise[m - from] ?? 0) / own);
-    });
+      power.push(mix(a.power[m], b?.power[m - from] ?? 0, t) / own);
+      noise.push(mix(a.noise[m], b?.noise[m - from] ?? 0, t) / own);
+    }
     found.push({ order, frequencyHz: used.map((i) => frequencyHz[i]), power, noise });
   }
   return found;
+}
+
+/** From one to the other on a line over their logarithms. */
+function mix(low: number, high: number, t: number): number {
+  return t === 0 ? low : t === 1 ? high : low ** (1 - t) * high ** t;
 }
 
 /** Shares of the spacing to the orders before and after, and no more than some seconds. */
@@ -193,7 +197,8 @@ function readShared(input: HarmonicInput, shared: Shared, window: TimeWindow, at
   const spread = Math.max(1, Math.round(0.5 / (window.before + window.after) / binHz));
   const power: number[] = [];
   const noise: number[] = [];
-  hz.forEach((f, m) => {
+  for (let m = 0; m < hz.length; m++) {
+    const f = hz[m];
     const k = Math.min(Math.round(f / binHz), shared.divisor.length - 1);
     const below = Math.min(Math.floor(f / binHz), shared.divisor.length - 2);
     const t = f / binHz - below;
@@ -204,7 +209,7 @@ function readShared(input: HarmonicInput, shared: Shared, window: TimeWindow, at
     const count = shared.counted[to] - shared.counted[from];
     const mean = count > 0 ? (shared.raised[to] - shared.raised[from]) / count : 0;
     noise.push(noiseAt(input, f, sums) * mean * shared.divisor[k]);
-  });
+  }
   return { power, noise };
 }
 
