@@ -29,7 +29,7 @@ const STEEPEST = 6;
  */
 export function excessPhase(transfer: Transfer, fundamental: Fundamental): ExcessPhase | undefined {
   const { band, arrivalS } = transfer;
-  const count = Math.floor(Math.log2(band.fullTo / band.full) * POINTS_PER_OCTAVE) + 1;
+  const count = Math.max(0, Math.floor(Math.log2(band.fullTo / band.full) * POINTS_PER_OCTAVE) + 1);
   const all = new Float64Array(count);
   for (let i = 0; i < count; i++) all[i] = band.full * Math.exp(i * STEP);
   const values = fundamental.read(all);
