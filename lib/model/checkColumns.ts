@@ -53,20 +53,53 @@ function lengthFault(field: string, column: number[] = [], frequencyHz: number[]
 }
 
 function numberFault(field: string, column: number[] = []): Fault | undefined {
-  for (let i = 0; i < column.length; i++) {
+  for (let i = finiteFours(column); i < column.length; i++) {
     if (!isNumber(column[i])) return notANumber(field, column, i);
   }
   return undefined;
 }
 
 function risingFault(column: number[]): Fault | undefined {
-  for (let i = 0, below = 0; i < column.length; i++) {
+  const from = risingFours(column);
+  for (let i = from, below = from > 0 ? column[from - 1] : 0; i < column.length; i++) {
     const hz = column[i];
     if (!isNumber(hz)) return notANumber('frequencyHz', column, i);
     if (!(hz > below)) return { code: 'frequency-not-rising', field: 'frequencyHz', index: i, values: { hz } };
     below = hz;
   }
   return undefined;
+}
+
+/** How many numbers a column begins with, in fours: one comparison for each takes half the time of four. */
+function finiteFours(column: number[]): number {
+  const { length } = column;
+  let i = 0;
+  for (; i + 4 <= length; i += 4) {
+    const a = column[i];
+    const b = column[i + 1];
+    const c = column[i + 2];
+    const d = column[i + 3];
+    if (typeof a !== 'number' || typeof b !== 'number' || typeof c !== 'number' || typeof d !== 'number') break;
+    if (!(Math.abs(a) + Math.abs(b) + Math.abs(c) + Math.abs(d) < Number.POSITIVE_INFINITY)) break;
+  }
+  return i;
+}
+
+/** How many rising numbers above 0 a column begins with, in fours; what rises is finite if its last is. */
+function risingFours(column: number[]): number {
+  const { length } = column;
+  let below = 0;
+  let i = 0;
+  for (; i + 4 <= length; i += 4) {
+    const a = column[i];
+    const b = column[i + 1];
+    const c = column[i + 2];
+    const d = column[i + 3];
+    if (typeof a !== 'number' || typeof b !== 'number' || typeof c !== 'number' || typeof d !== 'number') break;
+    if (!(a > below && b > a && c > b && d > c && d < Number.POSITIVE_INFINITY)) break;
+    below = d;
+  }
+  return i;
 }
 
 /** As Number.isFinite; ten times as fast on the arrays with holes that Node-RED's cloning makes. */

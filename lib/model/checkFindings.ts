@@ -35,11 +35,12 @@ export function checkFindings(value: unknown, keys: readonly (keyof Findings)[] 
   const { ladder = [], distortion = [], settingDifference = [] } = looked;
   for (const [key, list] of Object.entries({ ladder, distortion })) {
     for (const [i, { rungs, bandsHz, ...tables }] of list.entries()) {
-      for (const [name, rows] of Object.entries(tables).filter(([name]) => TABLES.has(name))) {
-        const table = rows as unknown[][];
-        const field = `${key}[${i}].${name}`;
+      for (const name of TABLES) {
+        const table = (tables as Record<string, unknown>)[name] as unknown[][] | undefined;
+        if (table === undefined) continue;
+        const field = (): string => `${key}[${i}].${name}`;
         sameLength(field, table, rungs, 'rungs');
-        for (const [j, row] of table.entries()) sameLength(`${field}[${j}]`, row, bandsHz, 'bands');
+        for (const [j, row] of table.entries()) sameLength(() => `${field()}[${j}]`, row, bandsHz, 'bands');
       }
     }
   }
@@ -49,9 +50,14 @@ export function checkFindings(value: unknown, keys: readonly (keyof Findings)[] 
   return value as Findings;
 }
 
-function sameLength(field: string, { length }: unknown[], { length: wanted }: unknown[], of: 'rungs' | 'bands'): void {
-  if (length !== wanted) refuseValue('unequal-findings', { length, wanted, of }, { field });
+function sameLength(
+  field: () => string,
+  { length }: unknown[],
+  { length: wanted }: unknown[],
+  of: 'rungs' | 'bands',
+): void {
+  if (length !== wanted) refuseValue('unequal-findings', { length, wanted, of }, { field: field() });
 }
 
 /** Of ladder and distortion: [rung][band]. */
-const TABLES = new Set(['levelDb', 'compressionDb', 'snrDb', 'trusted', 'thdPercent', 'noisePercent']);
+const TABLES = ['levelDb', 'compressionDb', 'snrDb', 'trusted', 'thdPercent', 'noisePercent'];

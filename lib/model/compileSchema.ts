@@ -93,12 +93,14 @@ function objectOf(parts: [string, Find][]): Find {
 function arrayOf({ element, checks }: Inside): Find {
   const find = compileSchema(element as z.ZodType);
   const isLong = checks !== undefined; // min(1) is the only one in use
-  const least = leastOf((element as z.ZodType)._zod.def as unknown as Inside);
+  const own = (element as z.ZodType)._zod.def as unknown as Inside;
+  const orNull = own.type === 'nullable';
+  const least = leastOf(orNull ? ((own.innerType as z.ZodType)._zod.def as unknown as Inside) : own);
   return (value) => {
     if (!Array.isArray(value)) return fault(value, 'a plain array');
     if (isLong && value.length === 0) return fault(value, 'an array with something in it');
     // columns are what takes time
-    const from = least === undefined ? 0 : finites(value, least);
+    const from = least === undefined ? 0 : finites(value, least, orNull);
     for (let i = from; i < value.length; i++) {
       const inner = find(value[i]);
       if (inner) return below(i, inner);
@@ -115,11 +117,12 @@ function leastOf({ type, checks = [] }: Inside): number | undefined {
   return check === 'greater_than' && !inclusive ? (value as number) : undefined;
 }
 
-/** How many numbers above `least` an array begins with. */
-function finites(column: unknown[], least: number): number {
+/** How many numbers above `least`, or nulls where they may stand for one, an array begins with. */
+function finites(column: unknown[], least: number, orNull: boolean): number {
   let i = 0;
   for (; i < column.length; i++) {
     const value = column[i];
+    if (orNull && value === null) continue;
     // infinite less infinite is no number
     if (typeof value !== 'number' || value - value !== 0 || !(value > least)) break;
   }

@@ -33,6 +33,7 @@ export function nextFastLength(samples: number): number {
  *
  * @param samples real samples; they are followed by silence up to `length`.
  * @param length N, a power of two, at least 4 and at least as long as the samples; the next one where left out.
+ * @param room where the bins go, N + 2 numbers, for one transform after another; else they get memory of their own.
  * @returns N/2 + 1 complex bins, real and imaginary parts in turn (N + 2 numbers).
  * @throws BassloomError `fft-length`.
  *
@@ -44,7 +45,11 @@ export function nextFastLength(samples: number): number {
  * @example
  * realFft(Float64Array.of(1, 0, 0, 0)) // [1, 0, 1, 0, 1, 0]
  */
-export function realFft(samples: Float64Array, length = nextFastLength(samples.length)): Float64Array {
+export function realFft(
+  samples: Float64Array,
+  length = nextFastLength(samples.length),
+  room?: Float64Array,
+): Float64Array {
   if (samples.length > length) refuseLength(length, samples.length);
   const plan = planFor(length);
   const { half, turns } = plan;
@@ -54,7 +59,7 @@ export function realFft(samples: Float64Array, length = nextFastLength(samples.l
     packed.set(samples);
     packed.fill(0, samples.length);
   }
-  const bins = new Float64Array(length + 2);
+  const bins = room?.length === length + 2 ? room : new Float64Array(length + 2);
   half.transform(bins.subarray(0, length), packed);
   takeApart(bins, turns, length);
   return bins;
@@ -65,18 +70,19 @@ export function realFft(samples: Float64Array, length = nextFastLength(samples.l
  *
  * @param bins N/2 + 1 complex bins, real and imaginary parts in turn; the imaginary parts of the first and the last
  * bin, which no real signal has, are left out.
+ * @param room where the samples go, N numbers; else they get memory of their own.
  * @returns N samples.
  * @throws BassloomError `fft-length` where N is not a power of two of at least 4.
  *
  * @example
  * inverseRealFft(realFft(Float64Array.of(1, 2, 3, 4))) // [1, 2, 3, 4]
  */
-export function inverseRealFft(bins: Float64Array): Float64Array {
+export function inverseRealFft(bins: Float64Array, room?: Float64Array): Float64Array {
   const length = bins.length - 2;
   const plan = planFor(length);
   const { half, turns } = plan;
   const packed = putTogether(bins, turns, roomOf(plan, length));
-  const samples = new Float64Array(length);
+  const samples = room?.length === length ? room : new Float64Array(length);
   half.inverseTransform(samples, packed);
   return samples;
 }

@@ -15,8 +15,9 @@ const PCM: Record<number, Fill> = {
     for (let i = 0; i < column.length; i++, at += stride) column[i] = view.getInt16(at, true) * 2 ** -15;
   },
   3: (column, view, at, stride) => {
+    // one reading with the byte before, which the header always has, takes half the time of two
     for (let i = 0; i < column.length; i++, at += stride) {
-      column[i] = (view.getUint16(at, true) | (view.getInt8(at + 2) << 16)) * 2 ** -23;
+      column[i] = (view.getInt32(at - 1, true) >> 8) * 2 ** -23;
     }
   },
   4: (column, view, at, stride) => {

@@ -1,9 +1,9 @@
 import { realFft } from '../../signal/fourier';
-import { spectrumPowers } from '../../signal/spectrum';
 import { hann } from '../../signal/windows';
 import type { Samples } from './standingAt';
 
-const LENGTH = 4096;
+/** Bins of 23 Hz at 48 kHz. */
+const LENGTH = 2048;
 const BLOCKS = 48;
 /** Where coders cut off, Hz; up to that share of the sample rate, where converters begin to. */
 const FROM_HZ = 13_500;
@@ -31,11 +31,12 @@ export function findBandLimit(samples: Samples, sampleRateHz: number): number | 
   const sums = new Float64Array(LENGTH / 2 + 2);
   const window = hann(LENGTH, 'periodic');
   const block = new Float64Array(LENGTH);
+  const bins = new Float64Array(LENGTH + 2);
   for (let k = 0; k < BLOCKS; k++) {
     const start = Math.floor((k * (samples.length - LENGTH)) / (BLOCKS - 1));
     for (let n = 0; n < LENGTH; n++) block[n] = window[n] * samples[start + n];
-    const powers = spectrumPowers(realFft(block, LENGTH));
-    for (let i = 0; i < powers.length; i++) sums[i + 1] = sums[i + 1] + powers[i];
+    realFft(block, LENGTH, bins);
+    for (let i = 0; 2 * i < bins.length; i++) sums[i + 1] += bins[2 * i] ** 2 + bins[2 * i + 1] ** 2;
   }
   for (let i = 1; i < sums.length; i++) sums[i] += sums[i - 1];
   const binHz = sampleRateHz / LENGTH;

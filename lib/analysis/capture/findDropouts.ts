@@ -42,39 +42,56 @@ export function findDropouts(samples: Samples, sampleRateHz: number, finest: num
   const note = (index: number) => {
     if (found.atIndex < 0) found.atIndex = index;
   };
-  let run = 0;
-  let before = samples[0];
-  for (let n = 1; n < samples.length; n++) {
-    const sample = samples[n];
-    const step = Math.abs(sample - before);
-    before = sample;
-    if (step === 0) {
-      run++;
-      continue;
-    }
-    if (run === 0 && step < jump) continue;
-    const start = n - 1 - run;
-    if (run >= least && Math.abs(samples[start]) < 0.97 * peak) {
-      if (meanStep(samples, start - AROUND, start) > moves && meanStep(samples, n - 1, n - 1 + AROUND) > moves) {
+  const { length } = samples;
+  for (let from = 1; from < length; ) {
+    const odd = nextOdd(samples, from, jump);
+    // sound that stands still does so up to `end`, where it steps on
+    let end = odd;
+    while (end < length && samples[end] === samples[odd - 1]) end++;
+    from = end + 1;
+    if (end >= length) break;
+    const still = end - odd;
+    if (still >= least) {
+      const start = odd - 1;
+      const isMidst = Math.abs(samples[start]) < 0.97 * peak;
+      if (
+        isMidst &&
+        meanStep(samples, start - AROUND, start) > moves &&
+        meanStep(samples, end - 1, end - 1 + AROUND) > moves
+      ) {
         found.gaps++;
         if (samples[start] !== 0) found.areSilent = false;
         note(start);
       }
+      continue; // the ends of a gap are steps of their own
     }
-    const ended = run;
-    run = 0;
-    // the ends of a gap are steps of their own
-    if (step < jump || ended >= least) continue;
-    // the neighbours decide nearly all cases, and cost next to nothing
-    if (step <= OUT_OF_PROPORTION * Math.abs(samples[n - 1] - samples[n - 2])) continue;
-    const earlier = largestStep(samples, n - 1 - AROUND, n - 1);
-    const later = largestStep(samples, n, n + AROUND);
+    const step = Math.abs(samples[end] - samples[end - 1]);
+    if (step < jump) continue;
+    const earlier = largestStep(samples, end - 1 - AROUND, end - 1);
+    const later = largestStep(samples, end, end + AROUND);
     if (Math.min(earlier, later) > 0 && step > OUT_OF_PROPORTION * Math.max(earlier, later)) {
       found.jumps++;
-      note(n);
+      note(end);
     }
   }
   return found;
+}
+
+/**
+ * The next sample that is the same as the one before, or steps too far to be no jump at a glance: what is smaller than
+ * the mean of the two bounds of a jump is below one of them. A function of its own, which runs three times as fast.
+ */
+function nextOdd(samples: Samples, from: number, jump: number): number {
+  let before = samples[from - 1];
+  let step = 0;
+  for (let n = from; n < samples.length; n++) {
+    const sample = samples[n];
+    const stepBefore = step;
+    step = Math.abs(sample - before);
+    before = sample;
+    if (!(step > 0 && step < 0.5 * (jump + OUT_OF_PROPORTION * stepBefore))) return n;
+  }
+  return samples.length;
 }
 
 /** 0 where the samples do not reach so far. */

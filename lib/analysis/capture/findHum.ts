@@ -53,16 +53,22 @@ export function findHum(
   const known = new Map<string, MeanSpectrum>();
   const partOf = ([fromS, toS]: Stretch) =>
     withoutMean(low.samples.subarray(Math.ceil(fromS * low.sampleRateHz), Math.floor(toS * low.sampleRateHz)));
+  const stretchAt = (hz: number): Stretch | undefined =>
+    quietAt ? longest(quietAt(hz)) : [0, sound.length / sampleRateHz];
   const spectrumAt = (hz: number): MeanSpectrum | undefined => {
-    const stretch = quietAt ? longest(quietAt(hz)) : ([0, sound.length / sampleRateHz] as Stretch);
+    const stretch = stretchAt(hz);
     if (!stretch) return undefined;
-    if (quietAt && stretch[0] > 0 && isRinging(partOf(stretch), low.sampleRateHz, hz)) return undefined;
-    const key = stretch.map((s) => s.toFixed(3)).join();
-    const spectrum = known.get(key) ?? meanSpectrum(partOf(stretch), low.sampleRateHz, LONGEST_S);
+    const used = quietAt ? inHalves(stretch) : stretch;
+    const key = used.map((s) => s.toFixed(3)).join();
+    const spectrum = known.get(key) ?? meanSpectrum(partOf(used), low.sampleRateHz, LONGEST_S);
     known.set(key, spectrum);
     return spectrum;
   };
-  return humLines(spectrumAt, Math.min(HIGHEST_HZ, bandHz - 40));
+  const isRingingAt = (hz: number) => {
+    const stretch = stretchAt(hz);
+    return quietAt !== undefined && !!stretch && stretch[0] > 0 && isRinging(partOf(stretch), low.sampleRateHz, hz);
+  };
+  return humLines({ spectrumAt, isRingingAt }, Math.min(HIGHEST_HZ, bandHz - 40));
 }
 
 /** As much of the longest stretch as is needed, as far from the stimulus as can be. */
@@ -73,9 +79,19 @@ function longest(stretches: Stretch[]): Stretch | undefined {
   return from > 0 ? [Math.max(from, to - ENOUGH_S), to] : [from, Math.min(to, ENOUGH_S)];
 }
 
+/** What is longer than a part holds parts that overlap by half, and no rest: so neighbouring lines have spectra in common. */
+function inHalves([from, to]: Stretch): Stretch {
+  const half = LONGEST_S / 2;
+  if (to - from < LONGEST_S) return [from, to];
+  const kept = half * Math.floor((to - from) / half + 1e-9);
+  return from > 0 ? [to - kept, to] : [from, from + kept];
+}
+
 function withoutMean(samples: Float64Array): Float64Array {
   let sum = 0;
   for (let n = 0; n < samples.length; n++) sum += samples[n];
   const mean = sum / samples.length;
-  return samples.map((x) => x - mean);
+  const out = new Float64Array(samples.length);
+  for (let n = 0; n < samples.length; n++) out[n] = samples[n] - mean;
+  return out;
 }

@@ -61,21 +61,34 @@ interface HalfWave {
 
 function halfWaves(samples: Samples, sign: 1 | -1, foot: number, above: number): HalfWave[] {
   const found: HalfWave[] = [];
-  // a half-wave that counts cannot hide between samples that lie as far apart as it is long
-  for (let at = 0; at < samples.length; at += SHORTEST) {
-    if (!(sign * samples[at] >= foot)) continue;
-    let start = at;
-    while (start > 0 && sign * samples[start - 1] >= foot) start--;
-    let end = start;
-    let [top, count] = [0, 0];
-    for (; end < samples.length; end++) {
-      const value = sign * samples[end];
-      if (!(value >= foot)) break;
-      if (value >= above) count++;
-      if (value > top) top = value;
-    }
-    if (end - start >= SHORTEST) found.push({ start, length: end - start, above: count, top });
-    while (at + SHORTEST < end) at += SHORTEST;
+  for (let at = nextAbove(samples, sign, 0, foot); at < samples.length; ) {
+    const one = halfWave(samples, sign, at, foot, above);
+    if (one.length >= SHORTEST) found.push(one);
+    const end = one.start + one.length;
+    at = nextAbove(samples, sign, at + SHORTEST * Math.max(1, Math.ceil((end - at) / SHORTEST)), foot);
   }
   return found;
+}
+
+/** A half-wave that counts cannot hide between samples that lie as far apart as it is long. */
+function nextAbove(samples: Samples, sign: 1 | -1, from: number, foot: number): number {
+  let at = from;
+  while (at < samples.length && !(sign * samples[at] >= foot)) at += SHORTEST;
+  return at;
+}
+
+/** The half-wave round a sample of it. */
+function halfWave(samples: Samples, sign: 1 | -1, at: number, foot: number, above: number): HalfWave {
+  let start = at;
+  while (start > 0 && sign * samples[start - 1] >= foot) start--;
+  let end = start;
+  let top = 0;
+  let count = 0;
+  for (; end < samples.length; end++) {
+    const value = sign * samples[end];
+    if (!(value >= foot)) break;
+    if (value >= above) count++;
+    if (value > top) top = value;
+  }
+  return { start, length: end - start, above: count, top };
 }

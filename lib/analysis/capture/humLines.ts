@@ -10,6 +10,13 @@ export interface HumLine {
   levelDb: number;
 }
 
+/** What lies around a frequency where nothing else sounds. */
+export interface Silence {
+  spectrumAt(hz: number): MeanSpectrum | undefined;
+  /** Whether it is a room that rings there, asked only where something stands out. */
+  isRingingAt(hz: number): boolean;
+}
+
 interface Line {
   order: number;
   frequencyHz: number;
@@ -35,10 +42,10 @@ const ABOVE_TO_SUPPORT_DB = 10;
 /**
  * Lines of hum in a spectrum of silence: see `findHum`.
  *
- * @param spectrumAt what lies around a frequency where nothing else sounds. @param toHz where to stop looking, Hz.
+ * @param toHz where to stop looking, Hz.
  */
-export function humLines(spectrumAt: (hz: number) => MeanSpectrum | undefined, toHz: number): HumLine[] {
-  const [best] = MAINS_HZ.map((mains) => linesOf(spectrumAt, mains, toHz)).sort((a, b) => weight(b) - weight(a));
+export function humLines(silence: Silence, toHz: number): HumLine[] {
+  const [best] = MAINS_HZ.map((mains) => linesOf(silence, mains, toHz)).sort((a, b) => weight(b) - weight(a));
   return best.map(({ frequencyHz, power, above }) => ({
     frequencyHz,
     levelDb: levelOf(power * (1 - 1 / above)),
@@ -50,12 +57,12 @@ function weight(lines: Line[]): number {
   return lines.reduce((sum, { above }) => sum + levelOf(above), 0);
 }
 
-function linesOf(spectrumAt: (hz: number) => MeanSpectrum | undefined, mains: number, toHz: number): Line[] {
+function linesOf({ spectrumAt, isRingingAt }: Silence, mains: number, toHz: number): Line[] {
   const lines: Line[] = [];
   for (let order = 1; order * mains <= toHz; order++) {
     const spectrum = spectrumAt(order * mains);
     const line = spectrum && lineNear(spectrum, order * mains, order * MOST_OFF_HZ);
-    if (!line || line.above < powerOf(ABOVE_TO_SUPPORT_DB)) continue;
+    if (!line || line.above < powerOf(ABOVE_TO_SUPPORT_DB) || isRingingAt(order * mains)) continue;
     const least = powerOf(spectrum.stretches >= 4 ? ABOVE_AVERAGED_DB : ABOVE_DB);
     lines.push({ ...line, order, slackHz: 0.25 / spectrum.stretchS, least });
   }
@@ -93,5 +100,8 @@ function lineNear(
   const peak = peakBetween(spectrum, hz - offHz - slack, hz + offHz + slack);
   if (!peak) return undefined;
   const noise = localNoise(spectrum, peak.frequencyHz);
-  return { ...peak, above: peak.power / Math.max(noise, leakage(spectrum, peak.frequencyHz)) };
+  // what does not stand out of the noise need not be looked for in what other lines leak
+  const isLost = peak.power < noise * powerOf(ABOVE_TO_SUPPORT_DB);
+  const leaked = isLost ? 0 : leakage(spectrum, peak.frequencyHz);
+  return { ...peak, above: peak.power / Math.max(noise, leaked) };
 }

@@ -19,11 +19,21 @@ export function isRinging(samples: Float64Array, sampleRateHz: number, hz: numbe
 /** Of a sine, under a Hann window. */
 function amplitude(samples: Float64Array, cyclesPerSample: number): number {
   let [re, im] = [0, 0];
+  // both turn by the same angle from sample to sample: that of the window, and that of the sine
+  const slow = (2 * Math.PI) / samples.length;
+  const fast = 2 * Math.PI * cyclesPerSample;
+  const [slowRe, slowIm, fastRe, fastIm] = [Math.cos(slow), Math.sin(slow), Math.cos(fast), Math.sin(fast)];
+  let [a, b, c, d] = [Math.cos(slow / 2), Math.sin(slow / 2), 1, 0];
   for (let n = 0; n < samples.length; n++) {
-    const weighed = samples[n] * (1 - Math.cos((2 * Math.PI * (n + 0.5)) / samples.length));
-    const angle = 2 * Math.PI * cyclesPerSample * n;
-    re += weighed * Math.cos(angle);
-    im += weighed * Math.sin(angle);
+    const weighed = samples[n] * (1 - a);
+    re += weighed * c;
+    im += weighed * d;
+    const nextA = a * slowRe - b * slowIm;
+    b = a * slowIm + b * slowRe;
+    a = nextA;
+    const nextC = c * fastRe - d * fastIm;
+    d = c * fastIm + d * fastRe;
+    c = nextC;
   }
   return Math.hypot(re, im) / samples.length;
 }

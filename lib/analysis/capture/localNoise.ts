@@ -19,14 +19,19 @@ export function localNoise({ power, binHz, stretchS, stretches }: MeanSpectrum, 
     // half a lobe apart the bins are nearly independent; more of them would add nothing
     for (let away = lobe; away <= lobe + WIDTH_HZ; away += 0.25 / stretchS) {
       const at = hz + direction * away;
-      const isLine = MAINS_HZ.some((mains) => Math.abs(at - mains * Math.max(1, Math.round(at / mains))) < lobe);
-      if (at > lobe && !isLine) values.push(power[Math.round(at / binHz)]);
+      const bin = Math.round(at / binHz);
+      if (at > lobe && bin < power.length && !isLine(at, lobe)) values.push(power[bin]);
     }
-    return values.length > 0 ? median(values.filter((value) => value !== undefined)) : undefined;
+    return values.length > 0 ? median(values) : undefined;
   };
   const sides = [side(-1), side(1)].filter((value) => value !== undefined && value >= 0) as number[];
   if (sides.length === 0) return 0;
   return Math.exp(sides.reduce((sum, value) => sum + Math.log(value), 0) / sides.length) / medianToMean(stretches);
+}
+
+function isLine(hz: number, lobe: number): boolean {
+  for (const mains of MAINS_HZ) if (Math.abs(hz - mains * Math.max(1, Math.round(hz / mains))) < lobe) return true;
+  return false;
 }
 
 /** Median of a mean of so many exponential powers, over their mean; stretches that overlap by half count for 0.8. */

@@ -1,5 +1,4 @@
 import { nextFastLength, realFft } from '../../signal/fourier';
-import { spectrumPowers } from '../../signal/spectrum';
 import { hann } from '../../signal/windows';
 
 /** Power spectrum of steady sound, averaged over stretches. */
@@ -32,12 +31,13 @@ export function meanSpectrum(samples: Float64Array, sampleRateHz: number, longes
   const power = new Float64Array(size / 2 + 1);
   // a sine of amplitude 1 gives half the sum of the window, which is a quarter of its length
   const scale = 16 / length ** 2 / stretches;
+  const stretch = new Float64Array(length);
+  const bins = new Float64Array(size + 2);
   for (let k = 0; k < stretches; k++) {
     const from = stretches === 1 ? 0 : Math.round((k * (samples.length - length)) / (stretches - 1));
-    const stretch = samples.slice(from, from + length);
-    for (let n = 0; n < length; n++) stretch[n] *= window[n];
-    const powers = spectrumPowers(realFft(stretch, size));
-    for (let i = 0; i < power.length; i++) power[i] += scale * powers[i];
+    for (let n = 0; n < length; n++) stretch[n] = window[n] * samples[from + n];
+    realFft(stretch, size, bins);
+    for (let i = 0; i < power.length; i++) power[i] += scale * (bins[2 * i] ** 2 + bins[2 * i + 1] ** 2);
   }
   return { power, binHz: sampleRateHz / size, stretchS: length / sampleRateHz, stretches };
 }

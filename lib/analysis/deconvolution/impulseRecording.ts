@@ -34,15 +34,16 @@ export function impulseRecording(
   // the stretch in one piece, with what the interpolation needs around it
   const from = Math.floor((firstSample / sampleRateHz) * rateHz) - 40;
   const length = Math.ceil((count / sampleRateHz) * rateHz) + 80;
-  const piece = Float64Array.from({ length }, (_, n) => {
+  const piece = new Float64Array(length);
+  for (let n = 0; n < length; n++) {
     const at = (from + n) % impulse.length;
-    return impulse[at < 0 ? at + impulse.length : at];
-  });
+    piece[n] = impulse[at < 0 ? at + impulse.length : at];
+  }
   const ratio = rateHz / sampleRateHz;
-  // samples of a slower rate stand for more time each: the sum over them, the spectrum, is to stay
-  const samples = resample(piece, ratio, count, firstSample * ratio - from).map((x) => x * ratio);
+  const samples = resample(piece, ratio, count, firstSample * ratio - from);
   const window = { before: BEFORE_S, wholeBefore: 0.8 * BEFORE_S, wholeAfter: 0.9 * AFTER_S, after: AFTER_S };
-  for (let n = 0; n < count; n++) samples[n] *= windowGain(window, (firstSample + n) / sampleRateHz - arrivalS);
+  // samples of a slower rate stand for more time each: the sum over them, the spectrum, is to stay
+  for (let n = 0; n < count; n++) samples[n] *= ratio * windowGain(window, (firstSample + n) / sampleRateHz - arrivalS);
   const wav = writeWav({ sampleRateHz, channels: [samples] }, { format: 'float32' });
   return makeRecording(wav, {
     role: 'impulse',

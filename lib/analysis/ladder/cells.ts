@@ -38,7 +38,13 @@ export interface Cells {
 
 /** A [rung][band] table filled by a function. */
 export function table<T>(rungs: number, bands: number, value: (rung: number, band: number) => T): T[][] {
-  return Array.from({ length: rungs }, (_, rung) => Array.from({ length: bands }, (_, band) => value(rung, band)));
+  const rows: T[][] = [];
+  for (let rung = 0; rung < rungs; rung++) {
+    const row: T[] = [];
+    for (let band = 0; band < bands; band++) row.push(value(rung, band));
+    rows.push(row);
+  }
+  return rows;
 }
 
 /** One column of a [rung][band] table. */

@@ -40,12 +40,26 @@ const SHALLOWEST_DB = 1.5;
 
 const POINTS_PER_OCTAVE = 72;
 
+/** Rooms that are kept: all units of a day stand in one or two. */
+const KEPT = 4;
+const known = new Map<string, RoomPredictor>();
+
 /**
- * Work out what a room should show in a range of frequencies.
+ * Work out what a room should show in a range of frequencies; once for units that stand in the same.
  *
  * @throws BassloomError as for any room.
  */
 export function roomPredictor(room: Room, rangeHz: Interval): RoomPredictor {
+  const key = JSON.stringify([room, rangeHz]);
+  const old = known.get(key);
+  if (old) return old;
+  const predictor = makePredictor(room, rangeHz);
+  known.set(key, predictor);
+  if (known.size > KEPT) known.delete(known.keys().next().value!);
+  return predictor;
+}
+
+function makePredictor(room: Room, rangeHz: Interval): RoomPredictor {
   const { decayS, source, microphone } = checkRoom(room);
   const modes = roomModes(room, { toHz: rangeHz[1] * 1.5 });
   const overlapAt = (hz: number) =>

@@ -2,8 +2,6 @@ import { type FitModel, leastSquares } from '../fitting/leastSquares';
 import type { DifferenceSamples } from './differenceSamples';
 import type { Shape } from './shapes';
 
-/** Step of the numeric derivatives: parameters are logarithms and decibels. */
-const STEP = 1e-6;
 /** Two runs of one setting differ by about so much as a whole, dB (standard deviation); a level control by more. */
 const REPEAT_DB = 0.15;
 
@@ -49,23 +47,13 @@ function loss(off: number): number {
 /** Samples of offset + shape, then the offset itself. */
 function modelOf(shape: Shape, x: Float64Array): FitModel {
   const { length } = x;
-  const next = new Float64Array(length);
+  const stride = length + 1;
   return {
     bounds: [[-100, 100], ...shape.bounds],
     evaluate(parameters, values, slopes) {
-      const own = parameters.slice(1);
-      const levels = values.subarray(0, length);
-      shape.fill(own, x, levels);
       slopes.fill(0);
-      slopes.fill(1, 0, length + 1);
-      for (let k = 0; k < own.length; k++) {
-        const before = own[k];
-        own[k] += STEP;
-        shape.fill(own, x, next);
-        const column = (k + 1) * (length + 1);
-        for (let i = 0; i < length; i++) slopes[column + i] = (next[i] - levels[i]) / STEP;
-        own[k] = before;
-      }
+      slopes.fill(1, 0, stride);
+      shape.fill(parameters.subarray(1), x, values.subarray(0, length), { into: slopes, from: stride, stride });
       values[length] = 0;
       for (let i = 0; i <= length; i++) values[i] += parameters[0];
     },

@@ -3,10 +3,17 @@ export interface Shape {
   kind: 'flat' | 'shelf' | 'low-pass' | 'other';
   /** Bounds of the parameters. */
   bounds: [number, number][];
-  /** Levels at natural logarithms of frequencies in Hz, into `levels`. */
-  fill(parameters: ArrayLike<number>, x: Float64Array, levels: Float64Array): void;
+  /** Levels at natural logarithms of frequencies in Hz, into `levels`, and how they change with each parameter. */
+  fill(parameters: ArrayLike<number>, x: Float64Array, levels: Float64Array, slopes?: Slopes): void;
   /** Level far below, dB; null where there is none. */
   asymptoteDb(parameters: ArrayLike<number>): number | null;
+}
+
+/** Partial derivatives: those of parameter k begin at `from + k * stride`. */
+export interface Slopes {
+  into: Float64Array;
+  from: number;
+  stride: number;
 }
 
 /** Level of a shape over the natural logarithm of frequency in Hz. */
@@ -32,12 +39,19 @@ const DB = 10 / Math.LN10;
 export const shelf = (order?: number): Shape => ({
   kind: 'shelf',
   bounds: [CORNER, [-30, 30], ...(order ? [] : [ORDER])],
-  fill({ 0: at, 1: db, 2: n }, x, levels) {
+  fill({ 0: at, 1: db, 2: n }, x, levels, slopes) {
     const steepness = 2 * (order ?? Math.exp(n));
     const gain = Math.exp(db / (2 * DB));
     for (let i = 0; i < x.length; i++) {
       const u = Math.exp(steepness * (x[i] - at));
-      levels[i] = DB * Math.log((u + gain) / (u + 1 / gain));
+      const [above, below] = [u + gain, u + 1 / gain];
+      levels[i] = DB * Math.log(above / below);
+      if (!slopes) continue;
+      const rise = DB * (u / above - u / below);
+      const { into, from, stride } = slopes;
+      into[from + i] = -steepness * rise;
+      into[from + stride + i] = 0.5 * (gain / above + 1 / (gain * below));
+      if (!order) into[from + 2 * stride + i] = steepness * (x[i] - at) * rise;
     }
   },
   asymptoteDb: ({ 1: db }) => db,
@@ -54,12 +68,19 @@ const pass =
   (sign: number, order?: number): Shape => ({
     kind,
     bounds: [CORNER, DAMPING, ...(order ? [] : [ORDER])],
-    fill({ 0: at, 1: damping, 2: n }, x, levels) {
+    fill({ 0: at, 1: damping, 2: n }, x, levels, slopes) {
       const k = 2 * Math.expm1(damping);
       const steepness = 2 * towards * (order ?? Math.exp(n));
       for (let i = 0; i < x.length; i++) {
         const v = Math.exp(steepness * (x[i] - at));
-        levels[i] = -sign * DB * Math.log(1 + k * v + v * v);
+        const whole = 1 + k * v + v * v;
+        levels[i] = -sign * DB * Math.log(whole);
+        if (!slopes) continue;
+        const rise = (-sign * DB * v * (k + 2 * v)) / whole;
+        const { into, from, stride } = slopes;
+        into[from + i] = -steepness * rise;
+        into[from + stride + i] = (-sign * DB * v * (k + 2)) / whole;
+        if (!order) into[from + 2 * stride + i] = steepness * (x[i] - at) * rise;
       }
     },
     asymptoteDb: () => null,
@@ -76,13 +97,20 @@ export const lowPass = pass('low-pass', 1);
 export const movedCorner: Shape = {
   kind: 'shelf',
   bounds: [CORNER, DAMPING, CORNER, DAMPING],
-  fill({ 0: at, 1: damping, 2: at2, 3: damping2 }, x, levels) {
+  fill({ 0: at, 1: damping, 2: at2, 3: damping2 }, x, levels, slopes) {
     const [k, l] = [2 * Math.expm1(damping), 2 * Math.expm1(damping2)];
     const ratio = Math.exp(2 * (at2 - at));
     for (let i = 0; i < x.length; i++) {
       const v = Math.exp(2 * (at - x[i]));
       const w = v * ratio;
-      levels[i] = DB * Math.log((1 + k * v + v * v) / (1 + l * w + w * w));
+      const [one, other] = [1 + k * v + v * v, 1 + l * w + w * w];
+      levels[i] = DB * Math.log(one / other);
+      if (!slopes) continue;
+      const { into, from, stride } = slopes;
+      into[from + i] = (2 * DB * v * (k + 2 * v)) / one;
+      into[from + stride + i] = (DB * v * (k + 2)) / one;
+      into[from + 2 * stride + i] = (-2 * DB * w * (l + 2 * w)) / other;
+      into[from + 3 * stride + i] = (-DB * w * (l + 2)) / other;
     }
   },
   asymptoteDb: ({ 0: at, 2: at2 }) => 4 * DB * (at - at2),
@@ -99,13 +127,21 @@ export const bell = (lowHz: number, highHz: number): Shape => ({
     [-30, 30],
     [Math.log(0.3), Math.log(12)],
   ],
-  fill({ 0: at, 1: db, 2: q }, x, levels) {
+  fill({ 0: at, 1: db, 2: q }, x, levels, slopes) {
     const gain = Math.exp(db / (2 * DB));
     const width = Math.exp(-2 * q);
     for (let i = 0; i < x.length; i++) {
       const v = Math.exp(2 * (x[i] - at));
       const off = (1 - v) ** 2;
-      levels[i] = DB * Math.log((off + v * gain * width) / (off + (v * width) / gain));
+      const [lifted, held] = [v * gain * width, (v * width) / gain];
+      const [one, other] = [off + lifted, off + held];
+      levels[i] = DB * Math.log(one / other);
+      if (!slopes) continue;
+      const bend = -2 * (1 - v) * v;
+      const { into, from, stride } = slopes;
+      into[from + i] = -2 * DB * ((bend + lifted) / one - (bend + held) / other);
+      into[from + stride + i] = 0.5 * (lifted / one + held / other);
+      into[from + 2 * stride + i] = -2 * DB * (lifted / one - held / other);
     }
   },
   asymptoteDb: () => null,

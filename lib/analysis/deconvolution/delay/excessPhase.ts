@@ -29,22 +29,27 @@ const STEEPEST = 6;
  */
 export function excessPhase(transfer: Transfer, fundamental: Fundamental): ExcessPhase | undefined {
   const { band, arrivalS } = transfer;
-  const count = Math.floor(Math.log2(band.fullTo / band.full) * POINTS_PER_OCTAVE) + 1;
-  const all = Float64Array.from({ length: count }, (_, i) => band.full * Math.exp(i * STEP));
+  const count = Math.max(0, Math.floor(Math.log2(band.fullTo / band.full) * POINTS_PER_OCTAVE) + 1);
+  const all = new Float64Array(count);
+  for (let i = 0; i < count; i++) all[i] = band.full * Math.exp(i * STEP);
   const values = fundamental.read(all);
-  const power = all.map((_, i) => values[2 * i] ** 2 + values[2 * i + 1] ** 2);
-  const [from, to] = clearRange(all.map((hz, i) => power[i] / Math.max(fundamental.noisePower(hz), 1e-30)));
+  const power = new Float64Array(count);
+  const snr = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    power[i] = values[2 * i] ** 2 + values[2 * i + 1] ** 2;
+    snr[i] = power[i] / Math.max(fundamental.noisePower(all[i]), 1e-30);
+  }
+  const [from, to] = clearRange(snr);
   if (to - from < POINTS_PER_OCTAVE / 2) return undefined;
   const hz = all.slice(from, to);
-  const level = power.slice(from, to).map((p) => 0.5 * Math.log(p));
+  const level = new Float64Array(to - from);
+  for (let i = 0; i < level.length; i++) level[i] = 0.5 * Math.log(power[from + i]);
   const below = BELOW * POINTS_PER_OCTAVE;
   const { long, slope } = carriedDown(level, below);
   const minimum = minimumPhaseOf(long, STEP, below);
   // below that the slope goes on for ever, and ln coth(u / 2) is 2 exp(-u)
   const rest = (2 / Math.PI) * slope * 2 ** -BELOW;
-  minimum.forEach((_, i) => {
-    minimum[i] += (rest * hz[0]) / hz[i];
-  });
+  for (let i = 0; i < minimum.length; i++) minimum[i] += (rest * hz[0]) / hz[i];
   const phase = new Float64Array(hz.length);
   const rawPhase = new Float64Array(hz.length);
   let turns = 0;
@@ -63,13 +68,11 @@ function clearRange(snr: Float64Array): [from: number, to: number] {
   const half = POINTS_PER_OCTAVE / 12;
   const sums = new Float64Array(snr.length + 1);
   for (let i = 0; i < snr.length; i++) sums[i + 1] = sums[i] + Math.min(snr[i], 1e6);
-  const isClear = snr.map((_, i) => {
-    const [a, b] = [Math.max(0, i - half), Math.min(snr.length, i + half + 1)];
-    return sums[b] - sums[a] > LEAST_SNR * (b - a) ? 1 : 0;
-  });
   let [from, to] = [0, 0];
   for (let i = 0, start = 0; i < snr.length; i++) {
-    if (!isClear[i]) start = i + 1;
+    const a = Math.max(0, i - half);
+    const b = Math.min(snr.length, i + half + 1);
+    if (!(sums[b] - sums[a] > LEAST_SNR * (b - a))) start = i + 1;
     else if (i + 1 - start > to - from) [from, to] = [start, i + 1];
   }
   return [from, to];

@@ -36,8 +36,12 @@ interface Pulse {
 export function firstArrival({ hz, level, rawPhase, aroundS }: ExcessPhase, roll: (hz: number) => number): number {
   const { smooth, phase } = broadShape(level, hz, roll);
   const top = hz[hz.length - 1];
-  const weights = hz.map((f) => f * Math.sin((Math.PI * (f - hz[0])) / (top - hz[0])));
-  const total = weights.reduce((sum, w, i) => (i % EVERY === 0 ? sum + w : sum), 0);
+  const weights = new Float64Array(hz.length);
+  let total = 0;
+  for (let i = 0; i < hz.length; i += EVERY) {
+    weights[i] = hz[i] * Math.sin((Math.PI * (hz[i] - hz[0])) / (top - hz[0]));
+    total += weights[i];
+  }
   const dt = 1 / (FINE * top);
   const count = Math.ceil((BEFORE_S + AFTER_S) / dt);
   const train = new Float64Array(count);
@@ -73,31 +77,36 @@ export function firstArrival({ hz, level, rawPhase, aroundS }: ExcessPhase, roll
 
 /** Level over an octave, carried on above the range, and its phase. */
 function broadShape(level: Float64Array, hz: Float64Array, roll: (hz: number) => number) {
-  const flat = level.map((l, i) => l - roll(hz[i]));
   const half = POINTS_PER_OCTAVE / 2;
   const count = level.length;
   const above = 5 * POINTS_PER_OCTAVE;
   const sums = new Float64Array(count + 1);
-  for (let i = 0; i < count; i++) sums[i + 1] = sums[i] + flat[i];
-  const smooth = level.map((_, i) => {
+  const rolled = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    rolled[i] = roll(hz[i]);
+    sums[i + 1] = sums[i] + level[i] - rolled[i];
+  }
+  const smooth = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
     const reach = Math.min(half, i, count - 1 - i);
-    return (sums[i + reach + 1] - sums[i - reach]) / (2 * reach + 1) + roll(hz[i]);
-  });
+    smooth[i] = (sums[i + reach + 1] - sums[i - reach]) / (2 * reach + 1) + rolled[i];
+  }
   // as smooth as it is, a coarse grid does for its phase
   const before = 3 * POINTS_PER_OCTAVE;
   const slope = Math.min(Math.max((smooth[half] - smooth[0]) / half, 0), 6 * STEP);
-  const end = smooth[count - 1] - roll(hz[count - 1]);
+  const end = smooth[count - 1] - rolled[count - 1];
   const coarse = Float64Array.from({ length: Math.ceil((before + count + above) / COARSE) }, (_, m) => {
     const i = m * COARSE - before;
     if (i < 0) return smooth[0] + slope * i;
     return i < count ? smooth[i] : end + roll(hz[count - 1] * Math.exp((i - count + 1) * STEP));
   });
   const coarsePhase = minimumPhaseOf(coarse, COARSE * STEP);
-  const phase = level.map((_, i) => {
+  const phase = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
     const place = (before + i) / COARSE;
     const m = Math.floor(place);
-    return coarsePhase[m] + (place - m) * (coarsePhase[m + 1] - coarsePhase[m]);
-  });
+    phase[i] = coarsePhase[m] + (place - m) * (coarsePhase[m + 1] - coarsePhase[m]);
+  }
   return { smooth, phase };
 }
 

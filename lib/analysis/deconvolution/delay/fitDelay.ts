@@ -67,11 +67,7 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
   const fits: (LineFit & { kind: Kind; cost: number })[] = [];
   const judge = (tried: Tried, kinds: readonly Kind[]) => {
     const above = tops.map(rollOf(tried));
-    const straight = phase.map((p, m) => {
-      let more = 0;
-      for (let k = 0; k < wides; k++) more += weights[m][k] * (above[k + 1] - above[k]);
-      return p - more;
-    });
+    const straight = lessRises(phase, weights, above);
     for (const kind of kinds) {
       const line = fitLine(hz, straight, kind === 'differing' ? time : undefined, 0);
       const cost = Math.log(line.leftRad ** 2 + GOOD_RAD ** 2) + Math.log(tried.bend ** 2 + GOOD_NEPERS ** 2);
@@ -112,6 +108,18 @@ export function fitDelay(excess: ExcessPhase, sweepTimeS: (hz: number) => number
     differing: settled('differing'),
     levelRoll: rollOf(plainest),
   };
+}
+
+/** A phase without what each rise of the level adds to it. */
+function lessRises(phase: Float64Array, weights: Float64Array[], level: Float64Array): Float64Array {
+  const out = new Float64Array(phase.length);
+  for (let m = 0; m < out.length; m++) {
+    const weight = weights[m];
+    let more = 0;
+    for (let k = 0; k < weight.length; k++) more += weight[k] * (level[k + 1] - level[k]);
+    out[m] = phase[m] - more;
+  }
+  return out;
 }
 
 interface Tried {

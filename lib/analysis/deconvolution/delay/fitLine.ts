@@ -30,8 +30,12 @@ export function fitLine(
   const n = timeS ? 3 : 2;
   // the end of the sweep is taken out of the times, to keep the columns apart
   const end = timeS ? timeS[timeS.length - 1] : 0;
-  const column = (k: number, i: number) => (k === 0 ? 1 : -2 * Math.PI * hz[i] * (k === 1 ? 1 : timeS![i] - end));
-  const columns = Array.from({ length: n }, (_, k) => hz.map((_, i) => column(k, i)));
+  const columns = Array.from({ length: n }, () => new Float64Array(hz.length));
+  for (let i = 0; i < hz.length; i++) {
+    columns[0][i] = 1;
+    columns[1][i] = -2 * Math.PI * hz[i];
+    if (timeS) columns[2][i] = -2 * Math.PI * hz[i] * (timeS[i] - end);
+  }
   const weights = Float64Array.from(hz);
   let solved = solve(columns, phase, weights);
   for (let round = 0; round < rounds; round++) {
@@ -58,13 +62,8 @@ export function fitLine(
 }
 
 function solve(columns: Float64Array[], phase: Float64Array, weights: Float64Array) {
-  const dot = (a: Float64Array, b: Float64Array) => {
-    let sum = 0;
-    for (let i = 0; i < a.length; i++) sum += weights[i] * a[i] * b[i];
-    return sum;
-  };
-  const inverse = invert(columns.map((a) => columns.map((b) => dot(a, b))));
-  const right = columns.map((a) => dot(a, phase));
+  const inverse = invert(columns.map((a) => columns.map((b) => dot(weights, a, b))));
+  const right = columns.map((a) => dot(weights, a, phase));
   const found = inverse.map((row) => row.reduce((sum, x, j) => sum + x * right[j], 0));
   const left = phase.slice();
   columns.forEach((column, j) => {
@@ -72,7 +71,13 @@ function solve(columns: Float64Array[], phase: Float64Array, weights: Float64Arr
   });
   let total = 0;
   for (let i = 0; i < weights.length; i++) total += weights[i];
-  return { found, left, inverse, total, leftRad: Math.sqrt(dot(left, left) / total) };
+  return { found, left, inverse, total, leftRad: Math.sqrt(dot(weights, left, left) / total) };
+}
+
+function dot(weights: Float64Array, a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += weights[i] * a[i] * b[i];
+  return sum;
 }
 
 /** Inverse of a small symmetric matrix, by Gauss and Jordan, its diagonal brought to one first. */

@@ -71,33 +71,29 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
   const blend = (hz: number) => blendFor(lengthS(hz));
   const read = (frequencyHz: ArrayLike<number>) => {
     const out = new Float64Array(2 * frequencyHz.length);
-    const blends = Array.from(frequencyHz, blend);
-    windows.forEach((_, i) => {
-      const share = blends.map(({ index, t }) => (index === i ? 1 - t : index + 1 === i ? t : 0));
-      const used = share.flatMap((s, at) => (s > 0 ? [at] : []));
-      if (used.length === 0) return;
-      const values = readBins(
-        spectrum(i),
-        binHz,
-        arrivalS + 0.1,
-        used.map((at) => frequencyHz[at]),
-      );
-      used.forEach((at, m) => {
-        out[2 * at] += share[at] * values[2 * m];
-        out[2 * at + 1] += share[at] * values[2 * m + 1];
-      });
-    });
+    const shares = windows.map(() => new Float64Array(frequencyHz.length));
+    for (let at = 0; at < frequencyHz.length; at++) {
+      const { index, t } = blend(frequencyHz[at]);
+      shares[index][at] = 1 - t;
+      if (t > 0) shares[index + 1][at] = t;
+    }
+    for (const [i, share] of shares.entries()) {
+      if (share.some((one) => one > 0)) addRead(out, share, spectrum(i), binHz, arrivalS + 0.1, frequencyHz);
+    }
     return out;
   };
   const onBins = () => {
     const bins = new Float64Array(transfer.bins.length);
     const last = Math.min(bins.length / 2 - 1, Math.ceil(transfer.band.to / binHz));
+    let from = Math.floor(transfer.band.from / binHz);
     let { index, t } = blend(transfer.band.from);
-    for (let k = Math.floor(transfer.band.from / binHz); k <= last; k++) {
-      if (k % BLEND_EVERY === 0) ({ index, t } = blend(k * binHz));
-      const [a, b] = [spectrum(index), t > 0 ? spectrum(index + 1) : spectrum(index)];
-      bins[2 * k] = a[2 * k] + t * (b[2 * k] - a[2 * k]);
-      bins[2 * k + 1] = a[2 * k + 1] + t * (b[2 * k + 1] - a[2 * k + 1]);
+    while (from <= last) {
+      const next = Math.min(from - (from % BLEND_EVERY) + BLEND_EVERY, last + 1);
+      if (from % BLEND_EVERY === 0) ({ index, t } = blend(from * binHz));
+      const a = spectrum(index);
+      const b = t > 0 ? spectrum(index + 1) : a;
+      for (let i = 2 * from; i < 2 * next; i++) bins[i] = a[i] + t * (b[i] - a[i]);
+      from = next;
     }
     return bins;
   };
@@ -110,6 +106,30 @@ export function windowFundamental(transfer: Transfer, noise: NoiseSpectrum | und
     );
   };
   return { read, onBins, noisePower, lengthS };
+}
+
+/** Add what a spectrum reads where it has a share. */
+function addRead(
+  out: Float64Array,
+  share: Float64Array,
+  bins: Float64Array,
+  binHz: number,
+  centreS: number,
+  frequencyHz: ArrayLike<number>,
+): void {
+  const used: number[] = [];
+  const hz: number[] = [];
+  for (let at = 0; at < share.length; at++) {
+    if (!(share[at] > 0)) continue;
+    used.push(at);
+    hz.push(frequencyHz[at]);
+  }
+  const values = readBins(bins, binHz, centreS, hz);
+  for (let m = 0; m < used.length; m++) {
+    const at = used[m];
+    out[2 * at] += share[at] * values[2 * m];
+    out[2 * at + 1] += share[at] * values[2 * m + 1];
+  }
 }
 
 function windowOf(length: number, clearBeforeS: number): TimeWindow {

@@ -79,18 +79,22 @@ export function findHarmonics(input: HarmonicInput, highest: number, frequencyHz
     const shape = harmonicShape(input.reference, order, short, at);
     const power: number[] = [];
     const noise: number[] = [];
-    at.forEach((hz, m) => {
-      const t = Math.min(Math.max((hz / topHz - SHARED_TO) / (APART_FROM - SHARED_TO), 0), 1);
+    for (let m = 0; m < at.length; m++) {
+      const t = Math.min(Math.max((at[m] / topHz - SHARED_TO) / (APART_FROM - SHARED_TO), 0), 1);
       const i = used[m];
       // re the fundamental, and re what an ideal harmonic would have come out as
       const own = (base[2 * i] ** 2 + base[2 * i + 1] ** 2) * Math.max(shape[m], LEAST_SHAPE) ** 2;
-      const mix = (low: number, high: number) => (t === 0 ? low : t === 1 ? high : low ** (1 - t) * high ** t);
-      power.push(mix(a.power[m], b?.power[m - from] ?? 0) / own);
-      noise.push(mix(a.noise[m], b?.noise[m - from] ?? 0) / own);
-    });
+      power.push(mix(a.power[m], b?.power[m - from] ?? 0, t) / own);
+      noise.push(mix(a.noise[m], b?.noise[m - from] ?? 0, t) / own);
+    }
     found.push({ order, frequencyHz: used.map((i) => frequencyHz[i]), power, noise });
   }
   return found;
+}
+
+/** From one to the other on a line over their logarithms. */
+function mix(low: number, high: number, t: number): number {
+  return t === 0 ? low : t === 1 ? high : low ** (1 - t) * high ** t;
 }
 
 /** Shares of the spacing to the orders before and after, and no more than some seconds. */
@@ -131,6 +135,9 @@ interface Shared {
   rateHz: number;
   /** Squared magnitude that was divided by, on the bins. */
   divisor: Float64Array;
+  /** Sums of 1 / divisor over all bins before each, and how many of them there are. */
+  raised: Float64Array;
+  counted: Float64Array;
 }
 
 /** The rest divided by the response, up to the sweep's end. */
@@ -153,7 +160,14 @@ function withoutRoom({ transfer, topHz, law }: HarmonicInput, rest: Float64Array
     bins[i + 1] = scale * (rest[i + 1] * h[i] - rest[i] * h[i + 1]);
     divisor[k] = filled ** 2 / power;
   }
-  return { impulse: inverseRealFft(bins), rateHz: transfer.rateHz, divisor };
+  const raised = new Float64Array(divisor.length + 1);
+  const counted = new Float64Array(divisor.length + 1);
+  for (let k = 0; k < divisor.length; k++) {
+    const isIn = k > 0 && divisor[k] > 0;
+    raised[k + 1] = raised[k] + (isIn ? 1 / divisor[k] : 0);
+    counted[k + 1] = counted[k] + (isIn ? 1 : 0);
+  }
+  return { impulse: inverseRealFft(bins), rateHz: transfer.rateHz, divisor, raised, counted };
 }
 
 /** Mean power over a third of an octave. */
@@ -183,21 +197,19 @@ function readShared(input: HarmonicInput, shared: Shared, window: TimeWindow, at
   const spread = Math.max(1, Math.round(0.5 / (window.before + window.after) / binHz));
   const power: number[] = [];
   const noise: number[] = [];
-  hz.forEach((f, m) => {
+  for (let m = 0; m < hz.length; m++) {
+    const f = hz[m];
     const k = Math.min(Math.round(f / binHz), shared.divisor.length - 1);
     const below = Math.min(Math.floor(f / binHz), shared.divisor.length - 2);
     const t = f / binHz - below;
     const divisor = shared.divisor[below] * (1 - t) + shared.divisor[below + 1] * t;
     power.push((values[2 * m] ** 2 + values[2 * m + 1] ** 2) * divisor);
     // noise in dips of the response was raised, and the window spreads it to its neighbours
-    let [raised, count] = [0, 0];
-    for (let i = Math.max(1, k - spread); i <= Math.min(shared.divisor.length - 1, k + spread); i++) {
-      if (!(shared.divisor[i] > 0)) continue;
-      raised += 1 / shared.divisor[i];
-      count++;
-    }
-    noise.push(noiseAt(input, f, sums) * (count > 0 ? raised / count : 0) * shared.divisor[k]);
-  });
+    const [from, to] = [Math.max(0, k - spread), Math.min(shared.divisor.length, k + spread + 1)];
+    const count = shared.counted[to] - shared.counted[from];
+    const mean = count > 0 ? (shared.raised[to] - shared.raised[from]) / count : 0;
+    noise.push(noiseAt(input, f, sums) * mean * shared.divisor[k]);
+  }
   return { power, noise };
 }
 

@@ -17,6 +17,8 @@ export interface WindowSums {
   sumSquared: number;
 }
 
+/** So many blocks, which overlap by two thirds, tell the noise at a frequency to half a decibel with its neighbours. */
+const ENOUGH_BLOCKS = 32;
 /** A bin stands out as a tone by that factor over its neighbours' median. */
 const STANDS_OUT = 5;
 
@@ -48,16 +50,29 @@ export function noiseSpectrum(
   const sums = new Float64Array(padded / 2 + 1);
   const counts = new Float64Array(padded / 2 + 1);
   const block = new Float64Array(length);
+  const bins = new Float64Array(padded + 2);
   const step = Math.max(1, Math.floor(length / 3));
-  const times = Array.from(sums, (_, k) => quietAt(k * binHz));
-  for (let start = 0; start + length <= samples.length; start += step) {
-    const [from, to] = [start / rateHz, (start + length) / rateHz];
-    if (!times.some(({ until, since }) => to < until || from > since)) continue;
-    for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
-    const bins = realFft(block, padded);
+  const untils = new Float64Array(sums.length);
+  const sinces = new Float64Array(sums.length);
+  for (let k = 0; k < sums.length; k++) {
+    const { until, since } = quietAt(k * binHz);
+    untils[k] = until;
+    sinces[k] = since;
+  }
+  const isNeeded = (from: number, to: number) => {
     for (let k = 0; k < sums.length; k++) {
-      const { until, since } = times[k];
-      if (!(to < until || from > since)) continue;
+      if (counts[k] < ENOUGH_BLOCKS && (to < untils[k] || from > sinces[k])) return true;
+    }
+    return false;
+  };
+  // from the end on, where a sweep leaves most frequencies quiet: what lies before adds only to those that have enough
+  for (let start = step * Math.floor((samples.length - length) / step); start >= 0; start -= step) {
+    const [from, to] = [start / rateHz, (start + length) / rateHz];
+    if (!isNeeded(from, to)) continue;
+    for (let n = 0; n < length; n++) block[n] = window[n] * samples[start + n];
+    realFft(block, padded, bins);
+    for (let k = 0; k < sums.length; k++) {
+      if (!(to < untils[k] || from > sinces[k])) continue;
       sums[k] += (bins[2 * k] ** 2 + bins[2 * k + 1] ** 2) / squares;
       counts[k]++;
     }
@@ -71,7 +86,8 @@ export function noiseSpectrum(
 /** Means, gaps filled from the nearest bin that has one. */
 function meansOf(sums: Float64Array, counts: Float64Array): Float64Array | undefined {
   if (counts.every((count) => count === 0)) return undefined;
-  const out = sums.map((sum, k) => (counts[k] > 0 ? sum / counts[k] : Number.NaN));
+  const out = new Float64Array(sums.length);
+  for (let k = 0; k < out.length; k++) out[k] = counts[k] > 0 ? sums[k] / counts[k] : Number.NaN;
   for (let k = 1; k < out.length; k++) if (Number.isNaN(out[k])) out[k] = out[k - 1];
   for (let k = out.length - 2; k >= 0; k--) if (Number.isNaN(out[k])) out[k] = out[k + 1];
   return out;
@@ -86,9 +102,11 @@ function partsOf(density: Float64Array, binHz: number, toneGain: number): NoiseS
     const near = k % 4 > 0 ? undefined : density.subarray(Math.max(0, k - 9), Math.min(last, k + 9) + 1);
     median[k] = near ? upperMedian(near.slice()) : median[k - 1];
   }
-  const isTone = Uint8Array.from(density, (value, k) => (k > 2 && value > STANDS_OUT * median[k] ? 1 : 0));
+  const isTone = new Uint8Array(density.length);
+  for (let k = 3; k <= last; k++) isTone[k] = density[k] > STANDS_OUT * median[k] ? 1 : 0;
   const noise = smoothed(density, isTone, median);
-  const tone = density.map((value, k) => (isTone[k] ? Math.max(0, value - noise[k]) : 0));
+  const tone = new Float64Array(density.length);
+  for (let k = 0; k <= last; k++) if (isTone[k]) tone[k] = Math.max(0, density[k] - noise[k]);
   return (hz, { squares, sumSquared }) => {
     const place = Math.min(Math.max(hz / binHz, 0), last - 1e-9);
     const k = Math.floor(place);
@@ -107,9 +125,12 @@ function smoothed(density: Float64Array, isTone: Uint8Array, otherwise: Float64A
     sums[k + 1] = sums[k] + (counted ? density[k] : 0);
     counts[k + 1] = counts[k] + (counted ? 1 : 0);
   }
-  return density.map((_, k) => {
+  const out = new Float64Array(density.length);
+  for (let k = 0; k < out.length; k++) {
     const half = Math.max(2, Math.round(k * 0.06));
-    const [a, b] = [Math.max(0, k - half), Math.min(density.length, k + half + 1)];
-    return counts[b] > counts[a] ? (sums[b] - sums[a]) / (counts[b] - counts[a]) : otherwise[k];
-  });
+    const a = Math.max(0, k - half);
+    const b = Math.min(density.length, k + half + 1);
+    out[k] = counts[b] > counts[a] ? (sums[b] - sums[a]) / (counts[b] - counts[a]) : otherwise[k];
+  }
+  return out;
 }

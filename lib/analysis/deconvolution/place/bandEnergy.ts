@@ -1,4 +1,8 @@
 import { inverseRealFft, nextFastLength } from '../../../signal/fourier';
+import { lender } from '../lender';
+
+const lendBins = lender();
+const lendSamples = lender();
 
 /** Energy of a band of an impulse response over time, going round the transform's length. */
 export interface BandEnergy {
@@ -29,7 +33,8 @@ export function bandEnergy(
   const first = Math.max(1, Math.ceil(lowHz / binHz));
   const count = Math.max(1, Math.min(bins.length / 2 - 1, Math.floor(highHz / binHz)) - first + 1);
   const length = nextFastLength(4 * (count + 1));
-  const moved = new Float64Array(length + 2);
+  const moved = lendBins(length + 2);
+  moved.fill(0, 0, 2).fill(0, 2 * count + 2);
   let squares = 0;
   for (let i = 0; i < count; i++) {
     const gain = Math.sin((Math.PI * (i + 0.5)) / count) ** 2;
@@ -37,7 +42,7 @@ export function bandEnergy(
     moved[2 * i + 2] = gain * bins[2 * (first + i)];
     moved[2 * i + 3] = gain * bins[2 * (first + i) + 1];
   }
-  const samples = inverseRealFft(moved);
+  const samples = inverseRealFft(moved, lendSamples(length));
   const stepS = 1 / (binHz * length);
   for (let n = 0; n < length; n++) samples[n] *= samples[n];
   const energy = circularMean(samples, Math.max(1, Math.round(smoothS / stepS)));
@@ -47,8 +52,9 @@ export function bandEnergy(
 /** Centred running mean over `width` values, going round. */
 function circularMean(values: Float64Array, width: number): Float64Array {
   const length = values.length;
-  if (width >= length) return values.fill(values.reduce((sum, x) => sum + x, 0) / length);
+  if (width >= length) return new Float64Array(length).fill(values.reduce((sum, x) => sum + x, 0) / length);
   const half = width >> 1;
+  const share = 1 / width;
   let sum = 0;
   for (let i = -half; i < width - half; i++) sum += values[i < 0 ? i + length : i];
   const out = new Float64Array(length);
@@ -57,7 +63,7 @@ function circularMean(values: Float64Array, width: number): Float64Array {
   for (let n = 0; n < length; n++) {
     if (ahead >= length) ahead -= length;
     if (behind >= length) behind -= length;
-    out[n] = sum > 0 ? sum / width : 0;
+    out[n] = sum > 0 ? sum * share : 0;
     sum += values[ahead++] - values[behind++];
   }
   return out;

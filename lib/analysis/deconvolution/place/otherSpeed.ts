@@ -1,4 +1,5 @@
 import { median } from '../../fitting/median';
+import { upperMedian } from '../../fitting/upperMedian';
 import type { Transfer } from '../divide/fundamental';
 import { bandEnergy } from './bandEnergy';
 import type { Law } from './reference';
@@ -86,7 +87,7 @@ function onsetsOf({ bins, binHz, band, arrivalS }: Transfer): Onset[] {
     };
     let top = 0;
     for (let s = -AROUND_S; s < AROUND_S; s += stepS) top = Math.max(top, at(s));
-    if (top < STANDS * median(energy)) continue;
+    if (top < STANDS * upperMedian(energy.slice())) continue;
     let s = -AROUND_S;
     while (s < AROUND_S && at(s) < BEGUN * top) s += stepS;
     // a band's own filter begins the earlier the narrower it is

@@ -1,4 +1,5 @@
 import { nextFastLength, realFft } from '../../../signal/fourier';
+import { lender } from '../lender';
 import type { WindowSums } from '../noise/noiseSpectrum';
 
 /** A window over an impulse response: half-Hann ends, seconds from its centre. */
@@ -11,8 +12,11 @@ export interface TimeWindow {
   after: number;
 }
 
-/** Length of a transform over that of a stretch. */
-const TO_STRETCH = 5;
+const lendStretch = lender();
+const lendBins = lender();
+
+/** Length of a transform over that of a stretch, at least. */
+const TO_STRETCH = 3.5;
 
 /** Gain of a window at a time from its centre, s. */
 export function windowGain({ before, wholeBefore, wholeAfter, after }: TimeWindow, seconds: number): number {
@@ -32,11 +36,11 @@ export function windowSums({ before, wholeBefore, wholeAfter, after }: TimeWindo
  * Cut a stretch out of an impulse response that goes round its length, by a window.
  *
  * @param impulse samples. @param rateHz their rate. @param centreS where the window's centre is put, s, any sign.
- * @returns as many samples, nothing outside the window, everything in its place.
+ * @returns as many samples, nothing outside the window, everything in its place; lent until the next call.
  */
-export function cut(impulse: Float64Array, rateHz: number, centreS: number, window: TimeWindow): Float64Array {
+function cut(impulse: Float64Array, rateHz: number, centreS: number, window: TimeWindow): Float64Array {
   const length = impulse.length;
-  const out = new Float64Array(length);
+  const out = lendStretch(length).fill(0);
   const first = Math.ceil((centreS - window.before) * rateHz);
   const last = Math.min(Math.floor((centreS + window.after) * rateHz), first + length - 1);
   for (let n = first; n <= last; n++) {
@@ -66,6 +70,7 @@ export interface StretchSpectrum {
  * Spectrum of what a window lets through, on bins just close enough to be read between.
  *
  * @param impulse samples, going round. @param rateHz their rate. @param centreS where the window's centre is put, s.
+ * @returns bins that are lent until the next call.
  */
 export function stretchSpectrum(
   impulse: Float64Array,
@@ -75,7 +80,7 @@ export function stretchSpectrum(
 ): StretchSpectrum {
   const count = impulse.length;
   const length = Math.min(nextFastLength(TO_STRETCH * (window.before + window.after) * rateHz), count);
-  const stretch = new Float64Array(length);
+  const stretch = lendStretch(length).fill(0);
   const centre = Math.round(centreS * rateHz);
   const off = centreS - centre / rateHz;
   const half = length >> 1;
@@ -85,5 +90,5 @@ export function stretchSpectrum(
     const at = (((centre + n) % count) + count) % count;
     stretch[(n + length) % length] = impulse[at] * windowGain(window, n / rateHz - off);
   }
-  return { bins: realFft(stretch, length), binHz: rateHz / length };
+  return { bins: realFft(stretch, length, lendBins(length + 2)), binHz: rateHz / length };
 }

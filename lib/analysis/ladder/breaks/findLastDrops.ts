@@ -33,9 +33,11 @@ export function findLastDrops(cells: Cells, rungs: Rung[], row: number[], noise:
     const fall = cells.levelDb[below][band] - cells.levelDb[top][band] - FALL_DB;
     return behind[band] && fall > chance[band] && !isLosing(cells, row, band);
   });
+  const runs = runsOf(behind);
+  if (runs.length === 0) return found;
   const points = stepPoints(rungs[below], rungs[top], noise);
   const earlier = stepPoints(rungs[before], rungs[below], noise);
-  for (const run of runsOf(behind)) {
+  for (const run of runs) {
     const [low, high] = [run[0], run[run.length - 1]];
     const lowHz = cells.bandsHz[low - 1] ?? bandAround(cells.bandsHz[low], 3)[0];
     const highHz = cells.bandsHz[high + 1] ?? bandAround(cells.bandsHz[high], 3)[1];

@@ -2,7 +2,7 @@ import { bandAround } from '../../../model/octaves';
 import { median } from '../../fitting/median';
 import { type Rung, table } from '../cells';
 import { roughness } from './roughness';
-import { noiseAmong, type PointNoise, type StepPoints, stepPoints } from './stepPoints';
+import { noiseAmong, type PointNoise, pointsWithin, type StepPoints, stepPoints } from './stepPoints';
 
 /** Points scatter too much from this on, dB (a burst that adds 0.25 dB to the band), and from so many times the noise and what they do in the other steps. */
 const ROUGH_DB = 1.5;
@@ -30,10 +30,11 @@ export function findRoughCells(rungs: Rung[], row: number[], bandsHz: number[], 
   });
   const usual = bandsHz.map((_, band) => (steps.length > 2 ? median(steps.map((step) => step[band].scatterDb)) : 0));
   const rough = steps.map((step) => {
-    const shares = step.map(
-      ({ scatterDb, noiseDb }, band) =>
-        scatterDb / Math.max(ROUGH_DB, TIMES_NOISE * noiseDb, TIMES_OTHERS * usual[band]),
-    );
+    const shares = step.map(({ scatterDb, noiseDb }, band) => {
+      const share = scatterDb / Math.max(ROUGH_DB, TIMES_OTHERS * usual[band]);
+      // noise only lowers it
+      return share > FLANK ? Math.min(share, scatterDb / (TIMES_NOISE * noiseDb())) : share;
+    });
     return shares.map(
       (share, band) => share > 1 || (share > FLANK && Math.max(shares[band - 1] ?? 0, shares[band + 1] ?? 0) > 1),
     );
@@ -56,12 +57,11 @@ export function findRoughCells(rungs: Rung[], row: number[], bandsHz: number[], 
 function readBand(points: StepPoints, centreHz: number) {
   const { frequencyHz, differenceDb } = points;
   const edges = bandAround(centreHz, 3);
-  let from = frequencyHz.findIndex((hz) => hz >= edges[0]);
-  let to = frequencyHz.findLastIndex((hz) => hz <= edges[1]);
-  if (from < 0 || to < 0) return { scatterDb: 0, noiseDb: 0 };
+  let [from, to] = pointsWithin(frequencyHz, edges);
+  if (from >= frequencyHz.length || to < 0) return { scatterDb: 0, noiseDb: () => 0 };
   while (to - from + 1 < POINTS && (from > 0 || to + 1 < frequencyHz.length)) {
     from = Math.max(0, from - 1);
     to = Math.min(frequencyHz.length - 1, to + 1);
   }
-  return { scatterDb: roughness(differenceDb.slice(from, to + 1)), noiseDb: noiseAmong(points, from, to) };
+  return { scatterDb: roughness(differenceDb, from, to), noiseDb: () => noiseAmong(points, from, to) };
 }

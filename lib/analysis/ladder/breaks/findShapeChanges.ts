@@ -1,7 +1,7 @@
 import { bandAround } from '../../../model/octaves';
 import { median } from '../../fitting/median';
 import type { BandNoise, Rung } from '../cells';
-import { noiseAmong, pointNoise, stepPoints } from './stepPoints';
+import { noiseAmong, pointNoise, pointsWithin, stepPoints } from './stepPoints';
 
 /** A band with fewer points shows no shape. */
 const POINTS = 5;
@@ -28,13 +28,9 @@ export function findShapeChanges(rungs: Rung[], bandsHz: number[], noiseOf: (run
     return bandsHz.map((centre) => {
       const edges = bandAround(centre, 3);
       if (edges[0] < points.range[0] || edges[1] > points.range[1]) return null;
-      const from = frequencyHz.findIndex((hz) => hz >= edges[0]);
-      const to = frequencyHz.findLastIndex((hz) => hz <= edges[1]);
+      const [from, to] = pointsWithin(frequencyHz, edges);
       if (to - from + 1 < POINTS) return null;
-      return {
-        rough: offLine(frequencyHz.slice(from, to + 1), differenceDb.slice(from, to + 1)),
-        noise: noiseAmong(points, from, to),
-      };
+      return { rough: offLine(frequencyHz, differenceDb, from, to), noise: () => noiseAmong(points, from, to) };
     });
   });
   const others = (band: number) => median(steps.flatMap((step) => (step[band] ? [step[band].rough] : [])));
@@ -42,18 +38,27 @@ export function findShapeChanges(rungs: Rung[], bandsHz: number[], noiseOf: (run
   const changed = steps.map((step) => {
     const known = step.flatMap((one, band) => (one ? [{ ...one, usual: steps.length > 2 ? usual[band] : 0 }] : []));
     const odd = known.filter(
-      (one) => one.rough > Math.max(CHANGE_DB, TIMES_NOISE * one.noise, TIMES_OTHERS * one.usual),
+      ({ rough, usual, noise }) => rough > Math.max(CHANGE_DB, TIMES_OTHERS * usual) && rough > TIMES_NOISE * noise(),
     );
     return odd.length >= Math.max(FEWEST_BANDS, SHARE * known.length);
   });
   return [false, ...changed];
 }
 
-/** Standard deviation from the straight line through some points, the ends weighing as the middle. */
-function offLine(x: number[], y: number[]): number {
-  const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const xx = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
-  const slope = x.reduce((sum, value, i) => sum + (value - mx) * (y[i] - my), 0) / xx;
-  return Math.sqrt(y.reduce((sum, value, i) => sum + (value - my - slope * (x[i] - mx)) ** 2, 0) / (x.length - 2));
+/** Standard deviation of some points from the straight line through them, the ends weighing as the middle. */
+function offLine(x: number[], y: number[], from: number, to: number): number {
+  const count = to - from + 1;
+  let [mx, my] = [0, 0];
+  for (let i = from; i <= to; i++) {
+    mx += x[i] / count;
+    my += y[i] / count;
+  }
+  let [xx, xy] = [0, 0];
+  for (let i = from; i <= to; i++) {
+    xx += (x[i] - mx) ** 2;
+    xy += (x[i] - mx) * (y[i] - my);
+  }
+  let squares = 0;
+  for (let i = from; i <= to; i++) squares += (y[i] - my - (xy / xx) * (x[i] - mx)) ** 2;
+  return Math.sqrt(squares / (count - 2));
 }

@@ -1,6 +1,6 @@
 import type { Interval } from '../../../model/curve';
 import { roughness } from './roughness';
-import type { StepPoints } from './stepPoints';
+import { noiseVariance, pointsWithin, type StepPoints } from './stepPoints';
 
 /** Points up to this far on either side of an edge are held against each other, octaves. */
 const SIDE_OCTAVES = 1 / 24;
@@ -15,18 +15,20 @@ const THERE_ALREADY = 0.5;
 
 /** Whether the difference of two runs has an edge within a range that the step before does not have. @param missingDb the most that is missing there. */
 export function hasNewEdge(step: StepPoints, before: StepPoints, range: Interval, missingDb: number): boolean {
-  const inside = step.frequencyHz.flatMap((hz, i) => (hz >= range[0] && hz <= range[1] ? [i] : []));
-  const scatterDb = roughness(inside.map((i) => step.differenceDb[i]));
-  return inside.slice(1).some((i) => {
+  const [from, to] = pointsWithin(step.frequencyHz, range);
+  const scatterDb = roughness(step.differenceDb, from, to);
+  for (let i = from + 1; i <= to; i++) {
     const edgeHz = Math.sqrt(step.frequencyHz[i - 1] * step.frequencyHz[i]);
     const here = jumpAt(step, edgeHz, scatterDb);
     const size = Math.abs(here.jumpDb);
     const least = Math.max(LEAST_DB, STEEP_DB * here.octaves, SIGMAS * here.errorDb, SHARE * missingDb);
-    return size > least && Math.abs(jumpAt(before, edgeHz, 0).jumpDb) < THERE_ALREADY * size;
-  });
+    if (size > least && Math.abs(jumpAt(before, edgeHz, 0).jumpDb) < THERE_ALREADY * size) return true;
+  }
+  return false;
 }
 
-function jumpAt({ frequencyHz, differenceDb, errorDb }: StepPoints, edgeHz: number, scatterDb: number) {
+function jumpAt(points: StepPoints, edgeHz: number, scatterDb: number) {
+  const { frequencyHz, differenceDb } = points;
   const above = frequencyHz.findIndex((hz) => hz >= edgeHz);
   if (above < 1) return { jumpDb: 0, octaves: 1, errorDb: 0 };
   const within = (i: number) => Math.abs(Math.log2(frequencyHz[i] / edgeHz)) <= SIDE_OCTAVES;
@@ -39,7 +41,7 @@ function jumpAt({ frequencyHz, differenceDb, errorDb }: StepPoints, edgeHz: numb
     for (let i = first; i <= last; i++) {
       level += differenceDb[i] / count;
       octaves += Math.log2(frequencyHz[i]) / count;
-      squares += Math.max(errorDb[i], scatterDb) ** 2;
+      squares += Math.max(noiseVariance(points, i), scatterDb ** 2);
     }
     return { level, octaves, error: Math.sqrt(squares) / count };
   };

@@ -6,8 +6,12 @@ const GRID = 40;
 
 /** Squared misfit about the mean of the values less what explains a part of them. */
 function squaresAbout(values: number[]): number {
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i];
+  const mean = sum / values.length;
+  let squares = 0;
+  for (let i = 0; i < values.length; i++) squares += (values[i] - mean) ** 2;
+  return squares;
 }
 
 /** The shift that explains deviations from the commanded drive best: all values from `at` on are higher by `shiftDb`. */
@@ -38,16 +42,21 @@ export function fitCommonLoss(x: number[], off: number[]): { lossDb: number[]; s
   const top = x[x.length - 1];
   const none = x.map(() => 0);
   let best = { lossDb: none, squares: squaresAbout(off) };
+  const sum = new Array<number>(x.length);
   const consider = (lossDb: number[]) => {
-    const squares = squaresAbout(off.map((value, k) => value + lossDb[k]));
+    for (let k = 0; k < sum.length; k++) sum[k] = off[k] + lossDb[k];
+    const squares = squaresAbout(sum);
     if (squares < best.squares) best = { lossDb, squares };
   };
+  // what of each does not depend on how large the loss is
+  const shares = POWERS.map((power) => x.map((drive) => ((drive - x[0]) / (top - x[0])) ** power));
+  const rises = SHARPNESS.map((p) => x.map((drive) => 10 ** ((p * (drive - top)) / 10)));
   for (let i = 0; i <= GRID; i++) {
     const atTop = LARGEST_DB * 10 ** ((-3 * i) / GRID);
-    for (const power of POWERS) consider(x.map((drive) => atTop * ((drive - x[0]) / (top - x[0])) ** power));
-    for (const p of SHARPNESS) {
+    for (const share of shares) consider(share.map((part) => atTop * part));
+    for (const [s, p] of SHARPNESS.entries()) {
       const a = 10 ** ((p * atTop) / 10) - 1;
-      consider(x.map((drive) => (10 / p) * Math.log10(1 + a * 10 ** ((p * (drive - top)) / 10))));
+      consider(rises[s].map((rise) => (10 / p) * Math.log10(1 + a * rise)));
     }
   }
   return best;
