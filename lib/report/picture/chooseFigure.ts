@@ -54,7 +54,7 @@ export function chooseFigure(input: ChartInput, words: ReportWords): Figure {
   const curves = measurements.filter((one): one is Curve => one.kind === 'curve' && isMeant(one.about));
   const found = waysOf(drawn, isMeant);
   const asked = kind === undefined ? (Object.keys(found) as (keyof Findings)[]) : [kind];
-  const ways = asked.flatMap((one) => (isGiven(given, one) ? (found[one] ?? []) : []));
+  const ways = asked.flatMap((one) => (isGiven(kind === undefined ? given : findings, one) ? (found[one] ?? []) : []));
   if (kind === undefined) ways.push(() => curvesFigure(curves, words));
   const figure = firstOf(ways.map((draw) => () => wanted(draw(), view)));
   if (!figure)
@@ -99,10 +99,9 @@ function waysOf(drawn: DrawnSession, isMeant: (about: { setting?: string }) => b
   };
 }
 
-/** Conclusions are drawn anew from all the others. */
 function isGiven(findings: Findings, kind: keyof Findings): boolean {
   const found = findings[kind];
-  return kind === 'conclusions' || (Array.isArray(found) ? found.length > 0 : found !== undefined);
+  return Array.isArray(found) ? found.length > 0 : found !== undefined;
 }
 
 function wanted(figure: Figure | undefined, view?: Figure['kind']): Figure | undefined {
