@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { DARK, HEAT_LIMITS_DB, heatIndex, LIGHT, PAPER, type Palette, rampIndex } from '../../lib/report/charts/palette';
+import {
+  DARK,
+  HEAT_LIMITS_DB,
+  heatIndex,
+  LIGHT,
+  PAPER,
+  type Palette,
+  rampIndex,
+} from '../../lib/report/charts/palette';
 
 // Relative luminance and contrast ratio: W3C, Web Content Accessibility Guidelines 2.2, "relative luminance" and
 // "contrast ratio" (definitions); limits 4.5:1 for text (success criterion 1.4.3), 3:1 for graphics (1.4.11).
