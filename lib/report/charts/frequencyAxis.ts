@@ -4,6 +4,9 @@ import { textWidth } from './layout';
 /** The ticks a person in this trade reads on a low-frequency axis, Hz. */
 export const TICKS_HZ = [5, 10, 16, 20, 31.5, 40, 63, 80, 100, 160, 200];
 
+/** What a curve that reaches further is read by. */
+const BEYOND_HZ = [1, 2, 400, 1000, 2000, 5000, 10_000, 20_000];
+
 /** Sizes of lettering to be tried, of the chart's own; the last is the least that can be read on a phone. */
 const SHRINK = [1, 0.92, 0.84, 0.775];
 
@@ -12,7 +15,8 @@ const LABEL_GAP = 0.25;
 
 /** All ticks inside a range; its ends where there are none. */
 export function ticksIn(rangeHz: Interval): number[] {
-  const inside = TICKS_HZ.filter((hz) => hz >= rangeHz[0] * 0.999 && hz <= rangeHz[1] * 1.001);
+  const all = [...TICKS_HZ, ...BEYOND_HZ].sort((a, b) => a - b);
+  const inside = all.filter((hz) => hz >= rangeHz[0] * 0.999 && hz <= rangeHz[1] * 1.001);
   return inside.length > 0 ? inside : rangeHz.map((hz) => Number(hz.toPrecision(2)));
 }
 

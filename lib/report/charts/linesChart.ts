@@ -2,7 +2,16 @@ import type { EChartsOption } from 'echarts';
 import type { Interval } from '../../model/curve';
 import type { ReportWords } from '../../words/reportWords';
 import { xInside } from './dipMarks';
-import { type DrawnLine, endLabels, type LineStyle, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
+import {
+  type DrawnLine,
+  endLabelMargin,
+  endLabels,
+  type LineStyle,
+  lineKey,
+  lineSeries,
+  SETTING_DASHES,
+  untrustedKey,
+} from './drawnLine';
 import { type Frame, frameOption, makeFrame } from './frame';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
@@ -12,8 +21,11 @@ import type { ChartBuilder } from './renderSvg';
 
 export interface LinesChartParts {
   lines: DrawnLine[];
-  /** Lines that come one above the other, as the rungs of a ladder do; else each has a colour and dashes of its own. */
-  isRising: boolean;
+  /**
+   * Of more lines than there are colours: which group each is of, and the names of the groups, '' where there is but one. Lines of
+   * one group are told apart by how light they are, those of several by the colour of their group.
+   */
+  groups?: { of: number[]; names: string[] };
   title: (words: ReportWords) => string;
   /** A level to be ruled, with what it means. */
   rule?: { value: number; text: (words: ReportWords) => string };
@@ -28,12 +40,11 @@ export function linesChart(parts: LinesChartParts): ChartBuilder {
   return (layout, palette) => {
     const { lines, rule, marks } = parts;
     const style = (k: number): LineStyle => styleOf(parts, palette, k);
-    // names of rungs are short, and every second can be left out where there are many
-    const names = placeNames(
-      layout,
-      lines.map(({ label }) => label),
-      style,
-    );
+    const labels = lines.map(({ label }) => label);
+    // a key of many names would leave no room for their lines
+    const names = parts.groups
+      ? { isBeside: true, margin: endLabelMargin(labels, layout.fontSize, layout.width / 3), key: [] }
+      : placeNames(layout, labels, style);
     const { words } = layout;
     const frame = makeFrame(layout, palette, {
       rangeHz: parts.rangeHz,
@@ -41,6 +52,7 @@ export function linesChart(parts: LinesChartParts): ChartBuilder {
       title: parts.title(words),
       key: [
         ...names.key,
+        ...groupKey(parts, palette),
         ...untrustedKey(lines, palette.muted, words),
         ...(marks && (marks.hz.length > 0 || marks.ofRangeHz) ? [markKey(marks, words, palette)] : []),
       ],
@@ -62,7 +74,7 @@ export function linesChart(parts: LinesChartParts): ChartBuilder {
                 frame,
                 lines.flatMap((line, k) => {
                   const end = line.points[line.points.length - 1];
-                  return end ? [{ text: line.label, colour: style(k).colour, value: end.value }] : [];
+                  return end && line.label ? [{ text: line.label, colour: style(k).colour, value: end.value }] : [];
                 }),
               )
             : []),
@@ -73,9 +85,19 @@ export function linesChart(parts: LinesChartParts): ChartBuilder {
   };
 }
 
-function styleOf({ lines, isRising }: LinesChartParts, palette: Palette, k: number): LineStyle {
-  if (isRising) return { colour: palette.ramp[rampIndex(k, lines.length)], width: 1.6 };
-  return { colour: palette.lines[k % 6], width: lines.length === 1 ? 2.4 : 1.8, dash: SETTING_DASHES[k % 6] };
+function styleOf({ lines, groups }: LinesChartParts, palette: Palette, k: number): LineStyle {
+  if (!groups) return { ...ofOwn(palette, k), width: lines.length === 1 ? 2.4 : 1.8 };
+  if (groups.names.length > 1) return { ...ofOwn(palette, groups.of[k]), width: 1.2 };
+  return { colour: palette.ramp[rampIndex(k, lines.length)], width: 1.6 };
+}
+
+function ofOwn(palette: Palette, k: number): { colour: string; dash?: number[] } {
+  return { colour: palette.lines[k % 6], dash: SETTING_DASHES[k % 6] };
+}
+
+function groupKey({ groups }: LinesChartParts, palette: Palette): KeyItem[] {
+  if (!groups || groups.names.length < 2) return [];
+  return groups.names.map((name, k) => lineKey(name, { ...ofOwn(palette, k), width: 1.8 }));
 }
 
 function ruleMarks(frame: Frame, value: number, text: string): Mark[] {
@@ -90,9 +112,10 @@ function ruleMarks(frame: Frame, value: number, text: string): Mark[] {
       ],
       { stroke: palette.muted, dash: [6, 4], z: 1 },
     ),
-    textMark(text, frame.left + 6, y - layout.fontSize * 0.8, {
+    textMark(text, frame.right - 6, y + layout.fontSize * 0.8, {
       fill: palette.muted,
       fontSize: layout.fontSize,
+      anchor: 'right',
       halo: palette.paper,
     }),
   ];

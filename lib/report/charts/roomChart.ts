@@ -6,11 +6,13 @@ import type { ReportWords } from '../../words/reportWords';
 import { DIP_NAMES, dipMarks, xInside } from './dipMarks';
 import { type DrawnLine, endLabels, lineSeries, SETTING_DASHES, untrustedKey } from './drawnLine';
 import { type Frame, frameOption, frequencyAxisOption, gridOption, levelAxisOption, makeFrame } from './frame';
+import { textWidth } from './layout';
 import type { LevelRange } from './levelRange';
 import { KEY_SWATCH, type KeyItem, lineMark, type Mark, rectMark, textMark, triangleMark } from './marks';
 import type { Palette } from './palette';
 import { placeNames } from './placeNames';
 import type { ChartBuilder } from './renderSvg';
+import { valueAt } from './valueAt';
 
 export interface RoomChartParts {
   seen: DrawnLine[];
@@ -73,6 +75,7 @@ export function roomChart(parts: RoomChartParts): ChartBuilder {
           ...(lower ? lowerMarks(lower, upper, dips) : []),
           ...peakMarks(upper, shown),
           ...otherDipMarks(upper, others),
+          ...causeMarks(upper, shown, parts.seen),
           ...(lower ? predictionMarks(lower, shown) : []),
           ...(names.isBeside
             ? endLabels(
@@ -129,6 +132,29 @@ function peakMarks(upper: Frame, features: RoomFeature[]): Mark[] {
         open: !isOfRoom(feature),
       }),
     );
+}
+
+/** What a dip or peak comes from, written upright over its frequency where a wide drawing has room for it below the curves. */
+function causeMarks(upper: Frame, features: RoomFeature[], seen: DrawnLine[]): Mark[] {
+  const { layout, palette } = upper;
+  if (layout.name !== 'wide') return [];
+  const fontSize = layout.fontSize * 0.86;
+  let free = Number.NEGATIVE_INFINITY;
+  return [...features]
+    .sort((a, b) => a.frequencyHz - b.frequencyHz)
+    .flatMap((feature) => {
+      const text = layout.words.chart.cause(feature.cause);
+      const x = upper.x(feature.frequencyHz);
+      // above the mark of a peak, and the frequency of a dip that is not shown to be the room's
+      const isShaded = feature.kind === 'dip' && isOfRoom(feature);
+      const foot = upper.bottom - (feature.kind === 'peak' ? 16 : isShaded ? 5 : 34);
+      const levels = seen.flatMap((line) => valueAt(line, feature.frequencyHz) ?? []);
+      const curve = Math.max(upper.top, ...levels.map((level) => upper.y(level)));
+      if (text === '' || x < free || foot - textWidth(text, fontSize) < curve + 3) return [];
+      free = x + fontSize * 1.2;
+      const style = { fill: palette.muted, fontSize, halo: isShaded ? palette.dip : palette.paper };
+      return [{ ...textMark(text, x, foot, style), rotation: Math.PI / 2, z: 2 }];
+    });
 }
 
 /** Dips that are not shown to be the room's: an open triangle and the frequency, no shade. */

@@ -6,15 +6,17 @@ import type { DrawnLine } from '../charts/drawnLine';
 import { bandEdges } from '../charts/heatMap';
 import { levelRange } from '../charts/levelRange';
 import { linesChart } from '../charts/linesChart';
-import { nameOfRun } from '../session';
+import { plainName } from '../text';
 import type { Figure } from './figure';
+import { groupLines } from './groupLines';
 
 /** How far each capture stands above its noise, band by band, with hum marked and what is bad dashed. */
-export function captureFigure(captures: CaptureQuality[], words: ReportWords): Figure | undefined {
+export function captureFigure(given: CaptureQuality[], words: ReportWords): Figure | undefined {
   const { captures: told } = words.figure;
+  const { items: captures, names, groups } = groupLines(given, words);
   const lines = captures.map(
-    (one): DrawnLine => ({
-      label: nameOf(one, captures, words),
+    (one, k): DrawnLine => ({
+      label: told.name(names[k], one.verdict),
       bad: one.verdict === 'bad',
       points: one.snrDb.frequencyHz.flatMap((hz, band) => {
         const value = one.snrDb.db[band];
@@ -30,20 +32,23 @@ export function captureFigure(captures: CaptureQuality[], words: ReportWords): F
     kind: 'captures',
     title: told.title,
     caption: told.caption,
-    text: told.text(captures.map((one, k) => told.capture(lines[k].label, one.verdict, one.clippedSamples))),
+    text: told.text(
+      captures.map((one, k) => told.capture(names[k] || plainName(one.label), one.verdict, one.clippedSamples)),
+    ),
     build: linesChart({
       lines,
-      isRising: lines.length > 6,
+      groups,
       title: ({ chart }) => chart.snrAxis,
       rule: { value: TRUSTED_SNR_DB, text: ({ chart }) => chart.trustedFrom(TRUSTED_SNR_DB) },
       marks: {
         hz: [...new Set(captures.flatMap(({ humHz }) => humHz.map(({ frequencyHz }) => frequencyHz)))],
         text: ({ chart }) => chart.hum,
       },
-      rangeHz: bandEdges(bands, [10, 200]),
+      rangeHz: hz.length > 1 ? [hz[0], hz[hz.length - 1]] : bandEdges(hz, [10, 200]),
       level: levelRange([...lines.flatMap(({ points }) => points.map(({ value }) => value)), 0, 30], {
         mostDb: 100,
         stepsDb: [5, 10, 20],
+        headDb: 0,
       }),
     }),
     table: {
@@ -55,11 +60,4 @@ export function captureFigure(captures: CaptureQuality[], words: ReportWords): F
       ]),
     },
   };
-}
-
-/** As its run, with what speaks against it. */
-function nameOf(capture: CaptureQuality, all: CaptureQuality[], words: ReportWords): string {
-  const isAlone = all.filter(({ about }) => about.driveDb === capture.about.driveDb).length === 1;
-  const name = nameOfRun(isAlone ? capture : { ...capture, about: {} }, words);
-  return words.figure.captures.name(name, capture.verdict);
 }

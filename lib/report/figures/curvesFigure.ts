@@ -6,14 +6,14 @@ import type { ReportWords } from '../../words/reportWords';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
 import { linesChart } from '../charts/linesChart';
-import { trustedLevels, valueAt } from './drawnSession';
+import { valueAt } from '../charts/valueAt';
+import { plainName } from '../text';
+import { trustedLevels } from './drawnSession';
 import type { Figure } from './figure';
-import { namesOfCurves } from './namesOfCurves';
+import { groupLines } from './groupLines';
 
 /** Fine enough to leave a curve as it is: a bin is narrower than what 900 px can show of six octaves. */
 const AS_IT_IS = 96;
-/** More lines than there are colours are told apart by how light they are. */
-const MOST_COLOURS = 6;
 
 /**
  * Curves as they are: responses and noise where there are any, else corrections, else harmonics, for these are on scales of their
@@ -22,8 +22,9 @@ const MOST_COLOURS = 6;
  * @throws BassloomError `mixed-scales` where levels cannot stand on one axis.
  */
 export function curvesFigure(curves: Curve[], words: ReportWords): Figure | undefined {
-  const shown = alike(curves).filter(({ frequencyHz }) => frequencyHz.length > 1);
-  if (shown.length === 0) return undefined;
+  const fit = alike(curves).filter(({ frequencyHz }) => frequencyHz.length > 1);
+  if (fit.length === 0) return undefined;
+  const { items: shown, names, groups } = groupLines(fit, words);
   const [first] = shown;
   const other = shown.find(({ scale }) => scale !== first.scale);
   if (other && first.role !== 'harmonic') {
@@ -33,7 +34,6 @@ export function curvesFigure(curves: Curve[], words: ReportWords): Figure | unde
     Math.min(...shown.map(({ frequencyHz }) => frequencyHz[0])),
     Math.max(...shown.map(({ frequencyHz }) => frequencyHz[frequencyHz.length - 1])),
   ];
-  const names = namesOfCurves(shown, words);
   const lines = shown.map((curve, k) =>
     drawCurve(curve, shown.length > 1 ? names[k] : '', { rangeHz, fraction: AS_IT_IS, trusted: trustOf(curve) }),
   );
@@ -45,17 +45,17 @@ export function curvesFigure(curves: Curve[], words: ReportWords): Figure | unde
     kind: 'curves',
     title: shown.length > 1 ? told.title : names[0] || told.title,
     caption: told.caption,
-    text: told.text(names),
+    text: told.text(shown.map((curve, k) => names[k] || plainName(curve.label))),
     build: linesChart({
       lines,
-      isRising: lines.length > MOST_COLOURS,
+      groups,
       title: ({ chart }) => (first.role === 'harmonic' ? chart.harmonicAxis : chart.levelAxis(first.scale)),
       rangeHz,
       level: levelRange(levels, { mostDb: 80, leastDb: 10, headDb: 1, stepsDb: [1, 2, 5, 10, 20] }),
     }),
     table: {
       caption: told.tableCaption,
-      head: [frequencyHead, ...names],
+      head: [frequencyHead, ...shown.map(({ label }) => plainName(label))],
       rows: thirdOctaveCentres(...rangeHz).map((hz) => [
         String(nominalHz(hz)),
         ...lines.map((line) => valueAt(line, hz)),

@@ -6,8 +6,9 @@ import { centredMeans } from '../../response/centredMeans';
 import { differenceChart } from '../charts/differenceChart';
 import { drawCurve } from '../charts/drawCurve';
 import { levelRange } from '../charts/levelRange';
+import { valueAt } from '../charts/valueAt';
 import { plainName } from '../text';
-import { DRAWN_FRACTION, type DrawnSession, valueAt } from './drawnSession';
+import { DRAWN_FRACTION, type DrawnSession } from './drawnSession';
 import type { Figure } from './figure';
 
 /** What a switch changes over frequency. */

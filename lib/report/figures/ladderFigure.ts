@@ -1,7 +1,8 @@
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { ladderChart } from '../charts/ladderChart';
+import { valueAt } from '../charts/valueAt';
 import type { SettingView } from '../session';
-import { type DrawnSession, type DrawnSetting, drivenRegions, valueAt } from './drawnSession';
+import { type DrawnSession, type DrawnSetting, drivenRegions } from './drawnSession';
 import type { Figure } from './figure';
 
 /** Responses of all rungs above each other, with where they are limited and which do not fit each other. */

@@ -1,15 +1,8 @@
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { type OverviewRow, overviewChart } from '../charts/overviewChart';
+import { valueAt } from '../charts/valueAt';
 import { nameOfRun } from '../session';
-import {
-  type DrawnSession,
-  dipsOf,
-  drivenRegions,
-  trustedLevels,
-  valueAt,
-  wholeRange,
-  windowLevels,
-} from './drawnSession';
+import { type DrawnSession, dipsOf, drivenRegions, trustedLevels, wholeRange, windowLevels } from './drawnSession';
 import type { Figure } from './figure';
 
 /** The picture that stands first: each setting in one run, at equal drive where there is one, with its window and where it is limited. */

@@ -1,7 +1,8 @@
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { responseChart } from '../charts/responseChart';
+import { valueAt } from '../charts/valueAt';
 import { nameOfRun } from '../session';
-import { type DrawnSession, type DrawnSetting, dipsOf, valueAt } from './drawnSession';
+import { type DrawnSession, type DrawnSetting, dipsOf } from './drawnSession';
 import type { Figure } from './figure';
 import { pickEvenly } from './pickRungs';
 

@@ -2,14 +2,8 @@ import { trustOf } from '../../analysis/conclusions/trustOf';
 import { nominalHz, thirdOctaveCentres } from '../../model/octaves';
 import { drawCurve } from '../charts/drawCurve';
 import { linesChart } from '../charts/linesChart';
-import {
-  DRAWN_FRACTION,
-  type DrawnSession,
-  type DrawnSetting,
-  trustedLevels,
-  valueAt,
-  wholeRange,
-} from './drawnSession';
+import { valueAt } from '../charts/valueAt';
+import { DRAWN_FRACTION, type DrawnSession, type DrawnSetting, trustedLevels, wholeRange } from './drawnSession';
 import type { Figure } from './figure';
 
 /** The run that a roll-off was read from, with its corner marked. */
@@ -30,7 +24,6 @@ export function rollOffFigure(drawn: DrawnSession, { view }: DrawnSetting, index
     text: words.figure.rollOff.text(told),
     build: linesChart({
       lines: [line],
-      isRising: false,
       title: ({ chart }) => chart.levelAxis(scale),
       marks: { hz: f0Hz === null ? [] : [f0Hz], ofRangeHz: fitted, text: () => told },
       rangeHz,

@@ -13,6 +13,9 @@ import type { Figure } from './figure';
 /** Features are looked for after smoothing over 1/24 octave, so they are shown so. */
 const FEATURE_FRACTION = 24;
 
+/** Room below the lowest curve, dB. */
+const CAUSES_DB = 8;
+
 /** The room's prediction beside what was seen. */
 export function roomFigure(drawn: DrawnSession): Figure | undefined {
   const { findings, scale, words } = drawn.session;
@@ -23,6 +26,7 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
   const { rangeHz } = drawn;
   const seen = seenLines(drawn);
   if (seen.length === 0 && !prediction) return undefined;
+  const levels = trustedLevels(seen);
   const predicted = prediction
     ? drawCurve(makeCurve({ frequencyHz: prediction.frequencyHz, levelDb: prediction.levelDb }), '', {
         rangeHz,
@@ -48,7 +52,8 @@ export function roomFigure(drawn: DrawnSession): Figure | undefined {
       features,
       scale,
       rangeHz,
-      level: levelRange(trustedLevels(seen), { mostDb: 50 }),
+      // below the curves stands what dips and peaks come from
+      level: levelRange([...levels, Math.min(...levels) - CAUSES_DB], { mostDb: 50 }),
       predictedLevel: levelRange(trustedLevels(predicted ? [predicted] : []), { mostDb: 50, mostSteps: 5 }),
     }),
     table: featureTable(features, words),

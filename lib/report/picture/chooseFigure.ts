@@ -54,11 +54,13 @@ export function chooseFigure(input: ChartInput, words: ReportWords): Figure {
   const curves = measurements.filter((one): one is Curve => one.kind === 'curve' && isMeant(one.about));
   const found = waysOf(drawn, isMeant);
   const asked = kind === undefined ? (Object.keys(found) as (keyof Findings)[]) : [kind];
-  const ways = asked.flatMap((one) => (isGiven(given, one) ? (found[one] ?? []) : []));
+  // conclusions are drawn anew, so that they need not have been given where they are asked for
+  const isGiven = (one: keyof Findings): boolean => hasSome(kind === undefined ? given : findings, one);
+  const ways = asked.flatMap((one) => (Object.hasOwn(found, one) && isGiven(one) ? (found[one] ?? []) : []));
   if (kind === undefined) ways.push(() => curvesFigure(curves, words));
   const figure = firstOf(ways.map((draw) => () => wanted(draw(), view)));
-  if (!figure)
-    throw makeRefusal('nothing-to-draw', { kind: kind ?? null, view: view ?? null, setting: setting ?? null });
+  const refused = { kind: kind ?? null, view: view ?? null, setting: setting ?? null };
+  if (!figure) throw makeRefusal('nothing-to-draw', refused);
   return figure;
 }
 
@@ -66,23 +68,15 @@ export function chooseFigure(input: ChartInput, words: ReportWords): Figure {
 function waysOf(drawn: DrawnSession, isMeant: (about: { setting?: string }) => boolean): Ways {
   const { findings, words } = drawn.session;
   const shown = drawn.settings.flatMap((setting, k) => (isMeant(setting.view) ? [{ setting, index: k + 1 }] : []));
-  const each = (...figures: OfSetting[]) =>
-    figures.map(
-      (figure) => () =>
-        firstOf(
-          shown.map(
-            ({ setting, index }) =>
-              () =>
-                figure(drawn, setting, index),
-          ),
-        ),
-    );
-  const overview = () => overviewFigure({ ...drawn, settings: shown.map(({ setting }) => setting) });
+  const each = (...figures: OfSetting[]): Way[] =>
+    figures.flatMap((figure) => shown.map((one) => () => figure(drawn, one.setting, one.index)));
+  const some = { ...drawn, settings: shown.map(({ setting }) => setting) };
+  const overview = () => overviewFigure(some);
   const room = [() => roomFigure(drawn)];
   return {
     bandFit: [...(shown.length > 1 ? [overview] : []), ...each(responseFigure, rangeFigure)],
     rollOff: each(rollOffFigure),
-    ladder: [...each(ladderFigure, mapFigure), () => ceilingFigure(drawn)],
+    ladder: [...each(ladderFigure, mapFigure), () => ceilingFigure(some)],
     roomFeatures: room,
     roomPrediction: room,
     settingDifference: (findings.settingDifference ?? []).map((one, k) => () => differenceFigure(drawn, one, k + 1)),
@@ -99,10 +93,9 @@ function waysOf(drawn: DrawnSession, isMeant: (about: { setting?: string }) => b
   };
 }
 
-/** Conclusions are drawn anew from all the others. */
-function isGiven(findings: Findings, kind: keyof Findings): boolean {
+function hasSome(findings: Findings, kind: keyof Findings): boolean {
   const found = findings[kind];
-  return kind === 'conclusions' || (Array.isArray(found) ? found.length > 0 : found !== undefined);
+  return Array.isArray(found) ? found.length > 0 : found !== undefined;
 }
 
 function wanted(figure: Figure | undefined, view?: Figure['kind']): Figure | undefined {

@@ -1,3 +1,4 @@
+import type { RoomFeature } from '../../model/findings';
 import { type Format, MINUS } from '../format';
 import { driveRange } from './verdictParts';
 
@@ -34,6 +35,14 @@ export const reportCharts = (say: Format) => ({
   roomPeak: "room's peak",
   otherPeak: 'other peak',
   predictedAt: 'predicted at',
+  /** What a dip or peak comes from, in few letters; '' where nobody knows. */
+  cause: ({ type, values = {} }: RoomFeature['cause']) => {
+    const { as = type, order, otherOrder, boundary } = values;
+    if (as === 'mode' && order) return `mode ${order}`;
+    if (as === 'interference' && order && otherOrder) return `${order} + ${otherOrder}`;
+    if (as === 'boundary' && boundary) return `${boundary}`;
+    return type === 'signature' ? 'signature' : type === 'listed' ? 'listed' : '';
+  },
   pointDown: (downDb: number, hz: number) => `${MINUS}${say.short(downDb)} dB: ${say.hertz(hz)} Hz`,
 
   region: (kind: 'limiter' | 'gradual', fromDb: number, toDb: number) =>
