@@ -65,7 +65,7 @@ export function noiseSpectrum(
     }
     return false;
   };
-  // from the end on, where a sweep leaves most frequencies quiet: what lies before adds only to those that have enough
+  // from the end on, where a sweep has left all frequencies and is far from the low ones, which its side lobes reach at first
   for (let start = step * Math.floor((samples.length - length) / step); start >= 0; start -= step) {
     const [from, to] = [start / rateHz, (start + length) / rateHz];
     if (!isNeeded(from, to)) continue;
