@@ -126,7 +126,13 @@ function noiseRun(settings: Settings, reduced: ReducedCapture, bandHz: number): 
       const lines = hum.map(({ frequencyHz }) => frequencyHz);
       const gone = lines.filter((hz) => removedHz.some((removed) => Math.abs(removed - hz) < 1));
       const { samples: rest } = removeHum(samples, rateHz, gone, () => [-1, -1]);
-      const found = noiseSpectrum(rest, rateHz, 1.4, () => ({ until: Number.POSITIVE_INFINITY, since: 0 }));
+      const found = noiseSpectrum(
+        rest,
+        rateHz,
+        1.4,
+        () => ({ until: Number.POSITIVE_INFINITY, since: 0 }),
+        Number.POSITIVE_INFINITY,
+      );
       return found && { ...found, power: (hz, sums) => found.power(hz, { ...sums, squares: sums.squares * ratio }) };
     },
   };

@@ -27,6 +27,7 @@ const STANDS_OUT = 5;
  *
  * @param samples the capture. @param rateHz its rate, Hz. @param blockS length of the blocks, s.
  * @param quietAt until when, and from when on again, a frequency holds only noise.
+ * @param enoughBlocks no more are read for any frequency than that, and those that come along.
  * @returns undefined where no block is quiet at any frequency.
  *
  * Notes: averaged periodograms under a Hann window, overlapping by two thirds (Welch's method); where at some
@@ -40,6 +41,7 @@ export function noiseSpectrum(
   rateHz: number,
   blockS: number,
   quietAt: (hz: number) => QuietTimes,
+  enoughBlocks = ENOUGH_BLOCKS,
 ): NoiseSpectrum | undefined {
   const length = Math.min(Math.floor(blockS * rateHz), samples.length);
   if (length < 16) return undefined;
@@ -61,11 +63,11 @@ export function noiseSpectrum(
   }
   const isNeeded = (from: number, to: number) => {
     for (let k = 0; k < sums.length; k++) {
-      if (counts[k] < ENOUGH_BLOCKS && (to < untils[k] || from > sinces[k])) return true;
+      if (counts[k] < enoughBlocks && (to < untils[k] || from > sinces[k])) return true;
     }
     return false;
   };
-  // from the end on, where a sweep leaves most frequencies quiet: what lies before adds only to those that have enough
+  // from the end on: there a sweep is far from the low frequencies, which its side lobes reach at first
   for (let start = step * Math.floor((samples.length - length) / step); start >= 0; start -= step) {
     const [from, to] = [start / rateHz, (start + length) / rateHz];
     if (!isNeeded(from, to)) continue;
