@@ -26,6 +26,7 @@ export const samples: { [C in RefusalCode]: Samples<C> } = {
   'no-roll-off': of([{ label, lowHz: 10.123, highHz: 30.456, cornerHz: 2.3456 }]),
   'missing-drive': of([{ label }], 'about.driveDb'),
   'too-few-rungs': of([{ rungs: 0 }, { rungs: 1 }]),
+  'too-many-rungs': of([{ rungs: 2500, most: 300 }]),
   'mixed-devices': of([
     { of: 'ladder', a, b, ofA: 'Unit A', ofB: null },
     { of: 'distortion', a, b, ofA: null, ofB: 'Unit B' },

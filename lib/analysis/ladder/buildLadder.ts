@@ -44,7 +44,7 @@ export interface LadderOptions {
  * @returns levels, compression, signal-to-noise ratio and trust of each cell; onsets, ceilings, the step check, limiting
  * regions; caveats. Onset drives are in dB above the lowest rung, in measured dB where the measured step is used.
  * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`,
- * `too-few-rungs`, `no-whole-band`, `bad-onset`, `bad-option`.
+ * `too-few-rungs`, `too-many-rungs`, `no-whole-band`, `bad-onset`, `bad-option`.
  *
  * Notes: rungs that do not fit each other (`breaks`) part the ladder; the longest part is judged, and rungs or cells that are
  * off by themselves are left out. Bands are exact base-10 third octaves wholly inside nearly all rungs, levels their power means less the noise power.

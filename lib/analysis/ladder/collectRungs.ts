@@ -18,6 +18,8 @@ export interface Collected {
 
 /** Drives closer than this are the same drive, dB. */
 const SAME_DRIVE_DB = 0.01;
+/** The work grows with the third power of the rungs; a step of 0.2 dB over 60 dB has that many. */
+const MOST_RUNGS = 300;
 /** Repeats further apart than this are not of one drive, dB: some five times what runs scatter by (0.1 dB, both of two). */
 const REPEATS_DB = 0.7;
 
@@ -27,7 +29,8 @@ const REPEATS_DB = 0.7;
  * @param curves responses of one unit in one setting, and noise runs, in any order; corrections are left out.
  * @param weighted whether curves weighted as a sound level meter does are accepted.
  * @returns rungs by rising drive. Curves of equal drive are one rung of repeats; the same numbers read twice count once.
- * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`, `too-few-rungs`.
+ * @throws BassloomError `missing-drive`, `mixed-devices`, `mixed-settings`, `mixed-scales`, `weighted-curve`, `too-few-rungs`,
+ * `too-many-rungs`.
  */
 export function collectRungs(curves: Curve[], extraNoise?: Curve, weighted = false): Collected {
   const responses = curves.filter((curve) => curve.role === 'response').sort(inOrder);
@@ -41,6 +44,9 @@ export function collectRungs(curves: Curve[], extraNoise?: Curve, weighted = fal
   const rungs = groupByDrive(responses, caveats);
   if (rungs.length < 2) {
     throw makeRefusal('too-few-rungs', { rungs: rungs.length }, { field: 'about.driveDb' });
+  }
+  if (rungs.length > MOST_RUNGS) {
+    throw makeRefusal('too-many-rungs', { rungs: rungs.length, most: MOST_RUNGS }, { field: 'about.driveDb' });
   }
   const { device, setting } = responses[0].about;
   return { rungs, noise, ...(device !== undefined && { device }), ...(setting !== undefined && { setting }), caveats };

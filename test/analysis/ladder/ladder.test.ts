@@ -338,6 +338,7 @@ describe('what is no ladder', () => {
     ['too-few-rungs', () => runs.slice(0, 1), /two drive levels/],
     ['too-few-rungs', () => [], /two drive levels/],
     ['too-few-rungs', () => [runs[0], runs[0]], /two drive levels/],
+    ['too-many-rungs', () => Array.from({ length: 301 }, (_, k) => run(0.1 * k, flat(70 + 0.1 * k))), /up to 300/],
     ['no-whole-band', () => steps(3).map((d) => run(d, flat(70), { frequencyHz: [20, 20.5, 21] })), /20–21\sHz/],
   ])('is refused as %s', (code, make, message) => {
     const refused = refusal(() => buildLadder(make()));

@@ -53,6 +53,8 @@ export const analyses = {
     `‘${label}’ has no drive level; set ${field} (dB; only differences matter).`,
   'too-few-rungs': ({ rungs }: { rungs: number }) =>
     `A ladder needs runs at two drive levels at least; found ${rungs}. Give more runs, or check their driveDb.`,
+  'too-many-rungs': ({ rungs, most }: { rungs: number; most: number }) =>
+    `These runs have ${rungs} different drives; a ladder holds up to ${most}. Give fewer runs, or name runs at one drive alike.`,
   'mixed-devices': mixed('device'),
   'mixed-settings': mixed('setting'),
   'mixed-scales': ({ a, b, ofA, ofB }: { [K in 'a' | 'b']: string } & { [K in 'ofA' | 'ofB']: keyof typeof SCALES }) =>
