@@ -21,8 +21,8 @@ test('curves become an SVG under the name of their unit, findings and the rest g
 });
 
 test('a finding becomes a PNG of the size that the message asks for', async () => {
-  const { give: fit } = await deploy(files, { type: 'bassloom-band-fit' });
-  const [{ findings }] = (await fit({ payload: [curve] })).sent;
+  const { give: judge } = await deploy(files, { type: 'bassloom-band-fit' });
+  const [{ findings }] = (await judge({ payload: [curve] })).sent;
   const { give } = await deploy(files, { type, kind: 'bandFit', format: 'png' });
   const [{ payload, filename }] = (
     await give({ payload: [curve], findings, widthPx: 640, heightPx: 400, topic: 'A/B' })
@@ -33,8 +33,8 @@ test('a finding becomes a PNG of the size that the message asks for', async () =
 });
 
 test('curves alone can be asked for, whatever was found', async () => {
-  const { give: fit } = await deploy(files, { type: 'bassloom-band-fit' });
-  const [{ findings }] = (await fit({ payload: [curve] })).sent;
+  const { give: judge } = await deploy(files, { type: 'bassloom-band-fit' });
+  const [{ findings }] = (await judge({ payload: [curve] })).sent;
   const { give } = await deploy(files, { type, kind: 'curves' });
   const [{ payload }] = (await give({ payload: [curve], findings })).sent;
   expect(payload).not.toContain('range within');
