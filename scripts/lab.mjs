@@ -16,6 +16,7 @@ Measurements are exported responses (text) or recordings of a sweep (WAV). Also 
   BASSLOOM_STEP_DB        drive between two steps in dB, default 3
   BASSLOOM_MOST_TEXT_MB   largest text that is read, default 64; BASSLOOM_MOST_SOUND_MB likewise, default 2047
   PORT                    default: the first free one from 1880
+A file bassloom.json in the inbox may hold room, known dips, smoothing, window, procedure and title: see docs/lab.md.
 Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place; one called
 calibrator... is of a sound calibrator of 94 dB at 1 kHz, and gives the full scale where it is not set.`;
 
@@ -78,7 +79,7 @@ await startNodeRed({
     BASSLOOM_INBOX: resolve(inbox),
     BASSLOOM_OUTBOX: resolve(outbox),
     BASSLOOM_PATTERN: process.env.BASSLOOM_PATTERN || '{device}_{setting}_step-{step}',
-    BASSLOOM_STEP_DB: process.env.BASSLOOM_STEP_DB || '3',
+    BASSLOOM_STEP_DB: process.env.BASSLOOM_STEP_DB || '',
     BASSLOOM_CORRECTION: correction,
     BASSLOOM_STIMULUS: stimulus,
     BASSLOOM_FULL_SCALE_DB: fullScale,

@@ -3,8 +3,11 @@ import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
 import { type Library, type Own, withCause } from '../define';
 import { explainFileProblem } from '../fileProblem';
+import type { Message } from '../nodeRed';
 import { pathToRead } from '../paths';
 import type { fields } from './fields';
+import { FOLDER_FILE } from './folderSchema';
+import { folderSettings } from './folderSettings';
 import type { ListedFile } from './listFolder';
 import { looksLikeWav } from './looksLikeWav';
 import { notRegular } from './openRegular';
@@ -44,25 +47,59 @@ interface Lot {
 }
 
 /** Watch the folder of a node that is set to: files that come are handed on in lots, what has gone is told. */
-export function openWatching({ node, RED, settings }: Own<typeof fields>): Watching {
+export function openWatching({ node, RED, settings: own, settle }: Own<typeof fields>): Watching {
   const pace = makePace();
-  if (settings.source !== 'watch') return { pace, look() {} };
-  if (!settings.files) throw new BassloomError('bad-setting', 'Setting "files" is empty.', { field: 'files' });
-  const folder = pathToRead(RED, settings.files);
+  if (own.source !== 'watch') return { pace, look() {} };
+  if (!own.files) throw new BassloomError('bad-setting', 'Setting "files" is empty.', { field: 'files' });
+  const folder = pathToRead(RED, own.files);
+  /** As the folder's own file has them, once it was read. */
+  let settings = own;
+  let fromFile: Message = {};
+  let isFileBroken = false;
   let lots = 0;
   let isClosed = false;
 
   const handOn = async ({ payload, notes, sources }: Lot, lib: Library): Promise<void> => {
     const unit = onlyUnit(lib, payload);
     const lot = ++lots;
-    const through = settings.paced ? pace.through(lot) : undefined;
+    const through = own.paced ? pace.through(lot) : undefined;
     const of = { ...(unit && { topic: unit }), ...(settings.procedure && { procedure: settings.procedure }) };
-    node.send({ ...of, payload, findings: { notes }, sources, lot });
+    node.send({ ...fromFile, ...of, payload, findings: { notes }, sources, lot });
     await through;
   };
 
-  const onChange = async ({ ready, gone, odd }: Change): Promise<void> => {
+  /** Take the settings of the folder's own file; those from before stay where it is broken. */
+  const readFolderFile = async (file: ListedFile | undefined): Promise<void> => {
+    const isFirst = Object.keys(fromFile).length === 0;
+    try {
+      const text = file && (await readWithin(file.path, own, { within: folder })).toString('utf8');
+      const found = text === undefined ? {} : folderSettings(text);
+      settings = settle(found);
+      fromFile = found;
+      isFileBroken = false;
+      const names = Object.keys(found).map((name) => (name === 'listedHz' ? 'knownDipsHz' : name));
+      node.log?.(
+        `${FOLDER_FILE}: ${file ? `${names.join(', ') || 'nothing'} set` : 'gone; the flow’s own settings hold'}`,
+      );
+    } catch (thrown) {
+      isFileBroken = true;
+      const problem = explainFileProblem(thrown) as BassloomError;
+      const meanwhile = isFirst
+        ? 'Until it is mended, it is left out of account'
+        : 'Until it is mended, its last good version holds';
+      const told = new BassloomError(problem.code, `${problem.message} ${meanwhile}.`, problem);
+      node.error(withCause(told), { filename: FOLDER_FILE });
+    }
+  };
+
+  const onChange = async ({ ready: changed, gone: lost, odd }: Change): Promise<void> => {
     const lib = require('../../lib') as Library;
+    const [ready, gone] = [
+      changed.filter(({ name }) => name !== FOLDER_FILE),
+      lost.filter((name) => name !== FOLDER_FILE),
+    ];
+    const folderFile = changed.find(({ name }) => name === FOLDER_FILE);
+    if (folderFile || lost.length > gone.length) await readFolderFile(folderFile);
     if (gone.length > 0) node.send({ inbox: { gone, refused: [] } });
     const refused: { file: string; unit?: string; reason: string }[] = [];
     const settingsFor = (name: string) => ({ ...settings, namePattern: patternBelow(lib, name, settings) ?? '' });
@@ -105,6 +142,7 @@ export function openWatching({ node, RED, settings }: Own<typeof fields>): Watch
     }
     await flush();
     if (refused.length > 0) node.send({ inbox: { gone: [], refused } });
+    if (isFileBroken) return node.status({ fill: 'yellow', shape: 'ring', text: RED._('status.folderFile') });
     node.status({
       fill: refused.length > 0 ? 'yellow' : 'green',
       shape: 'dot',
@@ -118,10 +156,10 @@ export function openWatching({ node, RED, settings }: Own<typeof fields>): Watch
   const lib = () => require('../../lib') as Library;
   const watching = watchFolder({
     folder,
-    settleS: settings.settleS,
-    isOut: leftOut(RED, settings.leaveOut),
-    isForAll: (name) => isForAll(lib(), name),
-    isMeant: (name) => looksLikeWav('', name),
+    settleS: own.settleS,
+    isOut: leftOut(RED, own.leaveOut),
+    isOfMany: (name) => name === FOLDER_FILE || isForAll(lib(), name),
+    concerns: (changed, other) => changed === FOLDER_FILE || looksLikeWav('', other),
     onChange,
     onState(problem) {
       if (problem === undefined) return node.log?.(`${folder} is there again, and watched`);
