@@ -1,6 +1,7 @@
 // `BASSLOOM_INBOX=... BASSLOOM_OUTBOX=... npm run lab`: reports from a watched folder, no editor.
 import { closeSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { keepLogShort } from './limitLog.mjs';
 import { lockFolder } from './lock.mjs';
 import { choosePort, packageRoot, startNodeRed } from './nodeRed.mjs';
 import { sweepParts } from './sweepParts.mjs';
@@ -65,6 +66,7 @@ try {
   process.exit(1);
 }
 process.on('exit', unlock);
+keepLogShort(join(outbox, 'problems.log'), 5e6);
 const unfinished = sweepParts(outbox);
 if (unfinished > 0) console.log(`Removed ${unfinished} unfinished files of a run that was cut off.`);
 console.log(`Bassloom lab: watching ${resolve(inbox)}, reporting to ${resolve(outbox)}`);

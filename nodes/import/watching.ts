@@ -8,6 +8,7 @@ import { pathToRead } from '../paths';
 import type { fields } from './fields';
 import { FOLDER_FILE } from './folderSchema';
 import { folderSettings } from './folderSettings';
+import { hintAtPattern } from './hintAtPattern';
 import type { ListedFile } from './listFolder';
 import { looksLikeWav } from './looksLikeWav';
 import { notRegular } from './openRegular';
@@ -56,6 +57,7 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
   let settings = own;
   let fromFile: Message = {};
   let isFileBroken = false;
+  let isHinted = false;
   let lots = 0;
   let isClosed = false;
 
@@ -103,8 +105,10 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
     if (gone.length > 0) node.send({ inbox: { gone, refused: [] } });
     const refused: { file: string; unit?: string; reason: string }[] = [];
     const settingsFor = (name: string) => ({ ...settings, namePattern: patternBelow(lib, name, settings) ?? '' });
+    const misnamed: string[] = [];
     const refuse = (name: string, thrown: unknown): void => {
       const problem = explainFileProblem(thrown);
+      if ((problem as BassloomError).code === 'name-mismatch') misnamed.push(name);
       if ((problem as BassloomError).code === 'no-such-file') return; // gone again: the next look tells
       const unit = unitIn(lib, name, settingsFor(name));
       refused.push({ file: name, unit, reason: (problem as Error).message });
@@ -141,6 +145,10 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
       if (inOrder.length > MANY && count % MANY === 0) node.log?.(`${count} of ${inOrder.length} files read`);
     }
     await flush();
+    if (misnamed.length > 0 && !isHinted) {
+      isHinted = true;
+      node.error(withCause(hintAtPattern(lib, misnamed, settings)), {});
+    }
     if (refused.length > 0) node.send({ inbox: { gone: [], refused } });
     if (isFileBroken) return node.status({ fill: 'yellow', shape: 'ring', text: RED._('status.folderFile') });
     node.status({
