@@ -17,7 +17,7 @@ import { readSource } from './readSource';
 import { readWithin } from './readWithin';
 import { leftOut } from './sources';
 import { type Change, watchFolder } from './watchFolder';
-import { isStimulusName, patternBelow, unitIn } from './whatIsKnown';
+import { isStimulusName, patternBelow, unitIn, unitOfNoise } from './whatIsKnown';
 
 /** Which file a measurement of a message was read from. */
 export interface Source {
@@ -25,6 +25,8 @@ export interface Source {
   label: string;
   file: string;
   mtimeMs: number;
+  /** What its name says that it is, where that is no run. */
+  is?: 'noise' | 'calibrator';
 }
 
 /** What the node does besides its messages. */
@@ -126,7 +128,12 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
       if (isClosed) return;
       try {
         const content = await readWithin(file.path, settings, { within: folder });
-        const { measurements, notes } = readSource(lib, content, file.name, settingsFor(file.name));
+        const read = readSource(lib, content, file.name, settingsFor(file.name));
+        const { notes } = read;
+        const is = whatItIs(lib, file.name, own.role);
+        // speaks for its unit only
+        const unit = is === 'noise' ? unitOfNoise(lib, file.name, settings.namePattern) : undefined;
+        const measurements = read.measurements.map((one) => withUnit(one, unit));
         const isSound = looksLikeWav(content, file.name);
         const isTwice = lot?.sources.some(({ label }) => measurements.some((one) => one.label === label));
         const isFull = lot && (lot.bytes + content.length > LOT_BYTES || lot.sources.length >= LOT_FILES);
@@ -136,7 +143,7 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
         lot.notes.push(...notes);
         lot.bytes += content.length;
         const { mtimeMs } = file;
-        lot.sources.push(...measurements.map(({ id, label }) => ({ id, label, file: file.name, mtimeMs })));
+        lot.sources.push(...measurements.map(({ id, label }) => ({ id, label, file: file.name, mtimeMs, is })));
       } catch (problem) {
         refuse(file.name, problem);
       }
@@ -183,6 +190,15 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
     done();
   });
   return { pace, look: watching.look };
+}
+
+function whatItIs(lib: Library, name: string, role: string | undefined): Source['is'] {
+  if (role === 'noise' || (role === undefined && lib.isNoiseName(name))) return 'noise';
+  return lib.isCalibratorName(name) ? 'calibrator' : undefined;
+}
+
+function withUnit<M extends Measurement>(one: M, device: string | undefined): M {
+  return device === undefined ? one : { ...one, about: { ...one.about, device } };
 }
 
 /** Sounds that change what others say: what was played, the noise, the calibrator. */

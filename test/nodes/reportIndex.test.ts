@@ -24,7 +24,7 @@ afterEach(() => rmSync(folder, { recursive: true }));
 const curve = (device: string) => response((hz) => 85 + butterworth(hz, 25), { device, setting: 'flat', driveDb: 0 });
 const index = () => join(folder, 'index.html');
 const page = () => (existsSync(index()) ? readFileSync(index(), 'utf8') : '');
-const report = { type: 'bassloom-report', folder, write: true, index: true, date: '2024-05-06' };
+const report = { type: 'bassloom-report', write: true, index: true, date: '2024-05-06' };
 
 test('an empty folder gets a page that says so', async () => {
   await deploy(files, { ...report, folder });
