@@ -66,6 +66,8 @@ export interface Own<F extends Fields> {
   node: RedNode;
   RED: RedApi;
   settings: Values<F>;
+  /** Settle the settings as if such a message had come. @throws BassloomError `bad-setting`. */
+  settle(message: Message): Values<F>;
   /** Do something between messages, never during one. */
   enqueue(task: () => Promise<void>): void;
 }
@@ -177,7 +179,7 @@ function live<F extends Fields, M>(RED: RedApi, node: RedNode, config: NodeConfi
   try {
     node.status({});
     const settings = read();
-    memory = definition.open?.({ node, RED, settings, enqueue });
+    memory = definition.open?.({ node, RED, settings, settle: read, enqueue });
   } catch (problem) {
     showProblem(RED, node, problem);
     node.error(problem);

@@ -65,7 +65,8 @@ export function numbers({ max, otherwise }: { max: number; otherwise?: number[] 
   };
 }
 
-function numberWithin(z: Z, { above, min, max, whole }: Limits) {
+/** A number within limits. */
+export function numberWithin(z: Z, { above, min, max, whole }: Limits) {
   let schema = z.number('a number is needed');
   if (whole) schema = schema.int('a whole number is needed');
   if (above !== undefined) schema = schema.gt(above, `it must be above ${above}`);

@@ -75,3 +75,5 @@ mkdirSync('dist/schemas', { recursive: true });
 writeFileSync('dist/schemas/curve.schema.json', `${JSON.stringify(curveJsonSchema(), null, 2)}\n`);
 writeFileSync('dist/schemas/recording.schema.json', `${JSON.stringify(recordingJsonSchema(), null, 2)}\n`);
 writeFileSync('dist/schemas/findings.schema.json', `${JSON.stringify(findingsJsonSchema(), null, 2)}\n`);
+const { folderJsonSchema } = require('../dist/nodes/import/folderSchema.js');
+writeFileSync('dist/schemas/bassloom.schema.json', `${JSON.stringify(folderJsonSchema(), null, 2)}\n`);

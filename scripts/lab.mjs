@@ -1,6 +1,7 @@
 // `BASSLOOM_INBOX=... BASSLOOM_OUTBOX=... npm run lab`: reports from a watched folder, no editor.
 import { closeSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { keepLogShort } from './limitLog.mjs';
 import { lockFolder } from './lock.mjs';
 import { choosePort, packageRoot, startNodeRed } from './nodeRed.mjs';
 import { sweepParts } from './sweepParts.mjs';
@@ -16,6 +17,7 @@ Measurements are exported responses (text) or recordings of a sweep (WAV). Also 
   BASSLOOM_STEP_DB        drive between two steps in dB, default 3
   BASSLOOM_MOST_TEXT_MB   largest text that is read, default 64; BASSLOOM_MOST_SOUND_MB likewise, default 2047
   PORT                    default: the first free one from 1880
+A file bassloom.json in the inbox may hold room, known dips, smoothing, window, procedure and title: see docs/lab.md.
 Recordings called noise... are of the noise alone, with the sweep's muted twin played in its place; one called
 calibrator... is of a sound calibrator of 94 dB at 1 kHz, and gives the full scale where it is not set.`;
 
@@ -64,6 +66,7 @@ try {
   process.exit(1);
 }
 process.on('exit', unlock);
+keepLogShort(join(outbox, 'problems.log'), 5e6);
 const unfinished = sweepParts(outbox);
 if (unfinished > 0) console.log(`Removed ${unfinished} unfinished files of a run that was cut off.`);
 console.log(`Bassloom lab: watching ${resolve(inbox)}, reporting to ${resolve(outbox)}`);
@@ -78,7 +81,7 @@ await startNodeRed({
     BASSLOOM_INBOX: resolve(inbox),
     BASSLOOM_OUTBOX: resolve(outbox),
     BASSLOOM_PATTERN: process.env.BASSLOOM_PATTERN || '{device}_{setting}_step-{step}',
-    BASSLOOM_STEP_DB: process.env.BASSLOOM_STEP_DB || '3',
+    BASSLOOM_STEP_DB: process.env.BASSLOOM_STEP_DB || '',
     BASSLOOM_CORRECTION: correction,
     BASSLOOM_STIMULUS: stimulus,
     BASSLOOM_FULL_SCALE_DB: fullScale,

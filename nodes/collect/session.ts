@@ -88,9 +88,11 @@ export function refuse(store: Store, refused: RefusedFile[]): Store {
 }
 
 /** Units that something has changed for are waiting; what belongs to all has all of them wait. */
-function waitFor(store: Store, changed: { unit: string | null }[]): Store {
-  const isOfAll = changed.some(({ unit }) => unit === null);
-  const units = isOfAll ? unitsOf(store) : changed.map(({ unit }) => unit as string);
+function waitFor(store: Store, changed: { unit: string | null; measurement?: Measurement }[]): Store {
+  const known = unitsOf(store);
+  const isForAll = (one: (typeof changed)[number]) => one.unit === null || isLoneNoise(one, known);
+  const own = changed.filter((one) => !isForAll(one)).map(({ unit }) => unit as string);
+  const units = own.length < changed.length ? [...known, ...own] : own;
   return { ...store, waiting: [...new Set([...store.waiting, ...units])] };
 }
 
@@ -99,14 +101,32 @@ function nameIn({ unit, measurement, file = '' }: Held): string {
   return JSON.stringify([unit, kind, role, orderOf(measurement), label, file]);
 }
 
-/** The units held, in order of their names. */
+/** The units held that something was measured of besides noise, in order of their names. */
 export function unitsOf(store: Store): string[] {
-  return [...new Set(store.held.flatMap((one) => one.unit ?? []))].sort(byName);
+  const runs = store.held.filter(({ measurement }) => measurement.role !== 'noise');
+  return [...new Set(runs.flatMap((one) => one.unit ?? []))].sort(byName);
 }
 
-/** All that belongs to a unit, in the order in which it came. */
+/** All that belongs to a unit, in the order in which it came. A noise run speaks for its unit; named otherwise, for all. */
 export function heldOf(store: Store, unit: string): Held[] {
-  return store.held.filter((one) => one.unit === unit || one.unit === null);
+  const known = unitsOf(store);
+  return store.held.flatMap((one) => {
+    if (one.unit === unit || one.unit === null) return [one];
+    return isLoneNoise(one, known) ? [ofAll(one)] : [];
+  });
+}
+
+/** Whether it is noise of what is no unit ('room_noise'). */
+function isLoneNoise(
+  { unit, measurement }: { unit: string | null; measurement?: Measurement },
+  known: string[],
+): boolean {
+  return measurement?.role === 'noise' && unit !== null && !known.includes(unit);
+}
+
+function ofAll(one: Held): Held {
+  const { device, ...about } = one.measurement.about;
+  return { ...one, unit: null, measurement: { ...one.measurement, about } };
 }
 
 /** Always the same order: role, setting, drive, position, order, label. */

@@ -20,6 +20,11 @@ const register = define({
       else memory.pace.release(message.next);
       return undefined;
     }
+    if (settings.source === 'files' && !settings.files) {
+      // freshly imported: not an error, but the next thing to do
+      node.status({ fill: 'yellow', shape: 'ring', text: RED._('status.choose') });
+      return undefined;
+    }
     const payload: Measurement[] = [];
     const notes: Caveat[] = [];
     let refused = 0;

@@ -5,6 +5,7 @@ import type { Values } from '../fields';
 import type { AdminRequest, AdminResponse, RedApi } from '../nodeRed';
 import { pathToRead } from '../paths';
 import { readSettings } from '../settings';
+import { betterPattern } from './betterPattern';
 import { fields } from './fields';
 import { looksLikeWav } from './looksLikeWav';
 import { filesIn } from './sources';
@@ -41,7 +42,7 @@ export function tellNames(RED: RedApi) {
       const found = await filesIn(RED, pathToRead(RED, settings.files), settings.leaveOut);
       const rows = found.map((path) => rowOf(lib, path, settings));
       const odd = rows.filter(({ fits }) => !fits).map(({ name }) => name);
-      const suggestion = odd.length > 0 ? betterPattern(lib, odd, settings) : undefined;
+      const suggestion = odd.length > 0 ? betterPattern(lib, odd, settings.stepDb) : undefined;
       response.json({
         rows: rows.slice(0, MOST_ROWS),
         of: rows.length,
@@ -74,16 +75,4 @@ function soundAs(lib: Library, path: string, { role, recordingRole }: Asked): st
   if (is !== 'capture') return is;
   if (role === 'noise' || lib.isNoiseName(path)) return 'noise';
   return lib.isCalibratorName(path) ? 'calibrator' : 'capture';
-}
-
-function betterPattern(lib: Library, odd: string[], { stepDb }: Asked): string | undefined {
-  const pattern = lib.suggestPattern(odd);
-  if (pattern === undefined) return undefined;
-  try {
-    return odd.some((name) => lib.readFileName(name, pattern, stepDb).matches) ? pattern : undefined;
-  } catch (problem) {
-    // a name with braces in it, say
-    if (problem instanceof BassloomError) return undefined;
-    throw problem;
-  }
 }

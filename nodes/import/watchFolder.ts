@@ -18,9 +18,10 @@ interface Options {
   settleS: number;
   /** What is passed over. */
   isOut(path: string): boolean;
-  /** A change of such a file makes all those that `isMeant` names ready again. */
-  isForAll(name: string): boolean;
-  isMeant(name: string): boolean;
+  /** Whether others have to do with a file at all: few do. */
+  isOfMany(name: string): boolean;
+  /** Whether the change of such a file makes another one ready again that was ready before. */
+  concerns(changed: string, other: string): boolean;
   /** Awaited before the next look. */
   onChange(change: Change): Promise<void>;
   /** The folder cannot be read, or can be again. */
@@ -42,7 +43,7 @@ const REST = 10;
 
 /** Watch a folder, and the folders in it, for files that come, change and go. Looks are made one after another. */
 export function watchFolder(options: Options): { look(): void; close(): void } {
-  const { folder, settleS, isOut, isForAll, isMeant, onChange, onState } = options;
+  const { folder, settleS, isOut, isOfMany, concerns, onChange, onState } = options;
   const seen = new Map<string, Seen>();
   const odd = new Map<string, string>();
   const watchers = new Map<string, { watcher: FSWatcher; inode: number }>();
@@ -111,10 +112,9 @@ export function watchFolder(options: Options): { look(): void; close(): void } {
       const { isReady, sinceMs } = seen.get(name) as Seen;
       return !isReady && nowMs - sinceMs >= settleS * 1000;
     };
-    const concernsAll = gone.some(isForAll) || files.some((file) => isForAll(file.name) && isNowReady(file));
-    const ready = files.filter(
-      (file) => isNowReady(file) || (concernsAll && isMeant(file.name) && seen.get(file.name)?.isReady),
-    );
+    const changed = [...gone, ...files.filter(isNowReady).map(({ name }) => name)].filter(isOfMany);
+    const isConcerned = ({ name }: ListedFile) => changed.some((one) => concerns(one, name));
+    const ready = files.filter((file) => isNowReady(file) || (seen.get(file.name)?.isReady && isConcerned(file)));
     for (const { name } of ready) (seen.get(name) as Seen).isReady = true;
     const isNew = strange.filter(({ name, what }) => odd.get(name) !== what);
     odd.clear();

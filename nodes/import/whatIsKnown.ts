@@ -33,6 +33,21 @@ export function stamp<M extends Measurement>(measurement: M, procedure: Procedur
   return { ...measurement, about: { ...Object.fromEntries(fixed), ...measurement.about } };
 }
 
+/**
+ * The unit that a noise run is of, as its name says it: the folder it is in, or what stands before the part of the name
+ * that calls it noise ('Box 7_noise', 'Box 7_flat_muted'), read by the pattern as far as the unit. None where it says no unit.
+ */
+export function unitOfNoise(lib: Library, path: string, namePattern: string | undefined): string | undefined {
+  if (namePattern === undefined) return undefined;
+  const folders = /[/\\]/.test(namePattern) ? 0 : path.split('/').length - 1;
+  if (folders > 0) return path.split('/')[folders - 1];
+  // {device} and the text behind it; what follows may be anything
+  const [, opening] = /^(\{device\}[^{}/\\]+)/.exec(namePattern) ?? [];
+  if (opening === undefined) return undefined;
+  const { device } = lib.readFileName(path, `${opening}{*}`).about;
+  return device === undefined || lib.isNoiseName(device) ? undefined : device;
+}
+
 /** The unit that a file name says a run is of. */
 export function unitIn(lib: Library, path: string, { namePattern, stepDb }: TextOptions): string | undefined {
   if (namePattern === undefined || lib.isNoiseName(path)) return undefined;

@@ -1,9 +1,12 @@
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
 import { procedure, room } from '../configs';
-import { define } from '../define';
+import { define, type Own, withCause } from '../define';
 import { flag, number, text } from '../fields';
+import { explainFileProblem } from '../fileProblem';
 import { fullPath } from '../paths';
+import { entryOf } from './indexHtml';
+import { type OutboxIndex, openIndex } from './outboxIndex';
 import { markOutdated } from './outdated';
 import { safeName } from './safeName';
 import { today } from './today';
@@ -11,20 +14,33 @@ import { topicOf } from './topicOf';
 import { withExposure } from './withExposure';
 import { writeReport } from './writeReport';
 
+const fields = {
+  procedure,
+  room,
+  title: text(),
+  dated: flag(true),
+  date: text(),
+  levelDba: number({ min: 0, max: 200 }),
+  write: flag(true),
+  folder: text(),
+  index: flag(false),
+};
+
+/** The page of all units, where the node is to keep one and its dialog says where. */
+function openOutbox({ node, RED, settings }: Own<typeof fields>): OutboxIndex | undefined {
+  if (!settings.index || !settings.write || !settings.folder) return undefined;
+  const tell = (problem: unknown) => node.error(withCause(explainFileProblem(problem)), { filename: 'index.html' });
+  const index = openIndex(fullPath(RED, settings.folder), tell);
+  node.on('close', (_removed, done) => index.close().then(done, done));
+  return index;
+}
+
 export = define({
   type: 'bassloom-report',
   kind: 'report',
-  settings: {
-    procedure,
-    room,
-    title: text(),
-    dated: flag(true),
-    date: text(),
-    levelDba: number({ min: 0, max: 200 }),
-    write: flag(true),
-    folder: text(),
-  },
-  async run({ lib, RED, settings, message, findings, measurements, signal }) {
+  settings: fields,
+  open: openOutbox,
+  async run({ lib, RED, settings, message, findings, measurements, signal, memory: index }) {
     const payload = measurements();
     if (settings.write && !settings.folder) {
       throw new BassloomError('bad-setting', 'Setting "folder" is empty, and so is msg.folder.', { field: 'folder' });
@@ -45,6 +61,10 @@ export = define({
       };
       const made = await lib.renderReport(input, { signal });
       const files = folder ? await writeReport(folder, topic, made) : [];
+      if (folder) {
+        const { headlines } = made;
+        index?.add(entryOf({ folder: basename(folder), unit: topic, date: input.generatedAt, payload, headlines }));
+      }
       return {
         findings: { conclusions: concluded.conclusions },
         set: { topic, report: { html: made.html, headlines: made.headlines, verdict: made.verdict, folder, files } },
@@ -52,7 +72,10 @@ export = define({
       };
     } catch (problem) {
       // the first problem is the one to tell
-      if (folder && !signal.aborted) await markOutdated(folder).catch(() => {});
+      if (folder && !signal.aborted) {
+        await markOutdated(folder).catch(() => {});
+        index?.touch();
+      }
       throw problem;
     }
   },

@@ -113,6 +113,7 @@ describe('the lab flow', () => {
     expect(rungsOf(outbox, 'My unit')).toEqual({ open: 4 });
     const problems = readFileSync(join(outbox, 'problems.log'), 'utf8');
     expect(problems).toContain('stray.txt');
+    expect(problems.split('A name that does: -6dB Sub, flat.')).toHaveLength(2);
     expect(problems).not.toContain('no files');
   });
 

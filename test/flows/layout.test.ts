@@ -19,10 +19,7 @@ describe.each(globSync('flows/*/*.json', { cwd: root }))('the layout of %s', (pa
     expect(overlaps).toEqual([]);
   });
 
-  // its flow is laid out by other hands yet
-  const isLab = path.includes('lab.json');
-
-  it.skipIf(isLab)('leaves room for the status of each node', () => {
+  it('leaves room for the status of each node', () => {
     const speaking = nodes.filter(({ type }) => type.startsWith('bassloom-'));
     const hidden = speaking.flatMap((one) =>
       onTab(one)
@@ -36,7 +33,7 @@ describe.each(globSync('flows/*/*.json', { cwd: root }))('the layout of %s', (pa
     expect(hidden).toEqual([]);
   });
 
-  it.skipIf(isLab)('draws no wire through a comment', () => {
+  it('draws no wire through a comment', () => {
     const comments = nodes.filter(({ type }) => type === 'comment');
     const through = nodes.flatMap((from) =>
       (from.wires ?? []).flatMap((targets, port) =>

@@ -22,6 +22,31 @@ test.each([
   expect(readFileName(names[0], pattern).matches).toBe(true);
 });
 
+test.each([
+  ['Box 7', (what: string, db: number) => `Box 7 ${what} +${db}dB.txt`, '{device} {setting} {driveDb}dB'],
+  ['12 inch', (what: string, db: number) => `12 inch ${what} ${db}.txt`, '{device} {setting} {step}'],
+  ['Box 7 12in', (what: string, db: number) => `Box 7 12in ${what} -${db}dB.csv`, '{device} {setting} {driveDb}dB'],
+])('the number that all share belongs to the unit %s', (unit, nameOf, pattern) => {
+  const names = ['flat', 'deep'].flatMap((what) => [1, 3, 6].map((db) => nameOf(what, db)));
+  expect(suggestPattern(names)).toBe(pattern);
+  for (const name of names) {
+    const { device, setting, driveDb } = readFileName(name, pattern).about;
+    expect([device, typeof driveDb]).toEqual([unit, 'number']);
+    expect(['flat', 'deep']).toContain(setting);
+  }
+});
+
+test.each([
+  (what: string, db: number) => `+${db}dB Box 7 ${what}.txt`,
+  (what: string, db: number) => `Box_7_${what}_step-${db}.txt`,
+])('where no pattern reads the unit whole, the number stays beside it, and the rest is read right', (nameOf) => {
+  const names = ['flat', 'deep'].flatMap((what) => [1, 3, 6].map((db) => nameOf(what, db)));
+  const pattern = suggestPattern(names) as string;
+  for (const name of names) {
+    expect(readFileName(name, pattern).about).toMatchObject({ setting: name.includes('flat') ? 'flat' : 'deep' });
+  }
+});
+
 test('nothing is proposed where no number changes', () => {
   expect(suggestPattern(['one.txt', 'two.txt'])).toBeUndefined();
   expect(suggestPattern(['one 1.txt'])).toBeUndefined();

@@ -39,11 +39,11 @@ test('names that fit no pattern are told, with a pattern that would match them',
       .map(({ name }: AnyMessage) => name)
       .sort(),
   ).toEqual(own.sort());
-  expect(suggestion).toBe('{device} 7 {setting} {driveDb}dB');
+  expect(suggestion).toBe('{device} {setting} {driveDb}dB');
   const then = await ask({ files: folder, namePattern: suggestion });
   expect([then.of, then.fitting, then.suggestion]).toEqual([10, 10, undefined]);
   expect(then.rows.find(({ name }: AnyMessage) => name === 'Box 7 deep +6dB.txt')).toEqual({
-    ...{ name: 'Box 7 deep +6dB.txt', as: 'response', device: 'Box', setting: 'deep', driveDb: 6, fits: true },
+    ...{ name: 'Box 7 deep +6dB.txt', as: 'response', device: 'Box 7', setting: 'deep', driveDb: 6, fits: true },
   });
 });
 
