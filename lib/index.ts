@@ -51,8 +51,8 @@ export { type CurveParts, deriveCurve, makeCurve } from './model/makeCurve';
 export * from './model/octaves';
 export * from './model/step';
 export { buildReport, type Report, type ReportInput } from './report/buildReport';
+export type { ChartInput } from './report/picture/chartInput';
 export type { ChartOptions } from './report/picture/chartOptions';
-export type { ChartInput } from './report/picture/chooseFigure';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
 export {
