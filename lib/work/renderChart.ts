@@ -1,5 +1,5 @@
+import type { ChartInput } from '../report/picture/chartInput';
 import { type ChartOptions, settleChart } from '../report/picture/chartOptions';
-import type { ChartInput } from '../report/picture/chooseFigure';
 import { runTask } from './runTask';
 import { withoutSounds } from './withoutSounds';
 import type { Crew } from './workers';

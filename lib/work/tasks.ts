@@ -3,8 +3,8 @@ import { measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOu
 import type { MaximumOutputOptions } from '../analysis/maximumOutput/options';
 import type { Recording } from '../model/curve';
 import { buildReport, type ReportInput } from '../report/buildReport';
+import type { ChartInput } from '../report/picture/chartInput';
 import type { ChartOptions } from '../report/picture/chartOptions';
-import type { ChartInput } from '../report/picture/chooseFigure';
 import { drawChart } from '../report/picture/drawChart';
 import { drawSeen, type SeenInput } from '../report/picture/drawSeen';
 import type { Run } from '../rig/bench';

@@ -98,3 +98,10 @@ test('a program loads what it uses of the library, and charts only when somethin
   expect(told.fitted.filter((file: string) => /chartLibrary|\/zod\/|\/report\/charts\//.test(file))).toEqual([]);
   expect(told.isDrawn).toBe(true);
 });
+
+test('names can be imported from an ES module', () => {
+  const face = JSON.stringify(join(root, 'dist/lib/index.js'));
+  const script = `import { BassloomError, fitBand, renderChart } from ${face}; console.log([BassloomError, fitBand, renderChart].map((one) => typeof one).join())`;
+  const told = execFileSync(process.execPath, ['--input-type=module', '-e', script], { encoding: 'utf8' });
+  expect(told.trim()).toBe('function,function,function');
+});

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeCurve } from '../../lib/model/makeCurve';
+import type { ChartInput } from '../../lib/report/picture/chartInput';
 import type { ChartOptions } from '../../lib/report/picture/chartOptions';
-import type { ChartInput } from '../../lib/report/picture/chooseFigure';
 import { drawChart } from '../../lib/report/picture/drawChart';
 import { sampleInput } from './sampleSession';
 import { sampleSound } from './sampleSound';
@@ -191,6 +191,15 @@ describe('the picture', () => {
         expect(Math.max(...feet) + Number(shift)).toBeLessThan(heightPx - 14);
       }
     }
+  });
+
+  it('leaves out labels of levels that have no room in a low picture', async () => {
+    const svg = await svgOf({ ...session, findings: {} }, { widthPx: 300, heightPx: 200 });
+    const labels = [...svg.matchAll(/<text[^>]*text-anchor="end"[^>]*translate\([\d.]+ ([\d.]+)\)/g)].map(([, y]) =>
+      Number(y),
+    );
+    expect(labels.length).toBeGreaterThan(1);
+    for (const [k, y] of labels.entries()) if (k > 0) expect(Math.abs(y - labels[k - 1])).toBeGreaterThan(12);
   });
 
   it('has letters in a PNG on a machine without fonts', async () => {

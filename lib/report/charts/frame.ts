@@ -138,6 +138,9 @@ export function frequencyAxisOption(frame: Frame, labelled: boolean): object {
 
 export function levelAxisOption(frame: Frame): object {
   const { layout, palette, level } = frame;
+  // in a low drawing every second or third step has room for its label
+  const row = ((frame.bottom - frame.top) * level.step) / (level.max - level.min);
+  const every = Math.max(1, Math.ceil((layout.fontSize * 1.1) / row));
   return {
     type: 'value',
     min: level.min,
@@ -149,8 +152,13 @@ export function levelAxisOption(frame: Frame): object {
       color: palette.muted,
       fontSize: layout.fontSize,
       margin: 6,
+      ...(every > 1 && { customValues: stepsOf(level).filter((_, k) => k % every === 0) }),
       formatter: (value: number) => layout.words.say.short(value),
     },
     splitLine: { show: true, lineStyle: { color: palette.grid } },
   };
+}
+
+function stepsOf({ min, max, step }: LevelRange): number[] {
+  return Array.from({ length: Math.round((max - min) / step) + 1 }, (_, k) => min + k * step);
 }

@@ -1,6 +1,7 @@
 import type { EChartsOption } from 'echarts';
 import type { Layout } from './layout';
 import { LIGHT, type Palette } from './palette';
+import { shareClips } from './shareClips';
 
 /** An option together with the height it was laid out for. */
 export interface Chart {
@@ -63,7 +64,7 @@ const ROLES: Map<string, string> = new Map(
 const PAINTED = /<(path|text|rect|circle|polygon|polyline|line)\b[^>]*>/g;
 
 function tidy(svg: string, id: string): string {
-  return svg
+  const inner = svg
     .slice(svg.indexOf('>') + 1, svg.lastIndexOf('</svg>'))
     .replace(/<style\s*><!\[CDATA\[[\s\S]*?\]\]>\s*<\/style>/g, '')
     .replace(/ (class|ecmeta_\w+|pointer-events|xml:space)="[^"]*"/g, '')
@@ -72,6 +73,7 @@ function tidy(svg: string, id: string): string {
     .replace(/ d="[^"]*"/g, shortNumbers)
     .replace(/ transform="[^"]*"/g, shortNumbers)
     .replace(/\n+/g, '\n');
+  return shareClips(inner);
 }
 
 function classed(tag: string): string {

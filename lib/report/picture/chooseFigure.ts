@@ -1,5 +1,5 @@
 import { withConclusions } from '../../analysis/conclusions/conclude';
-import type { Curve, Measurement } from '../../model/curve';
+import type { Curve } from '../../model/curve';
 import type { Findings } from '../../model/findings';
 import { attachNoiseRuns } from '../../response/attachNoiseRuns';
 import { makeRefusal } from '../../words/makeRefusal';
@@ -23,17 +23,7 @@ import { rollOffFigure } from '../figures/rollOffFigure';
 import { roomFigure } from '../figures/roomFigure';
 import { thinForFigures } from '../fitPage';
 import { sortSession } from '../session';
-
-export interface ChartInput {
-  measurements?: Measurement[];
-  findings?: Findings;
-  /** Which finding is drawn; without it the first that can be, and the curves alone where none can. */
-  kind?: keyof Findings;
-  /** Which of the pictures of a finding; without it the first that can be drawn. */
-  view?: Figure['kind'];
-  /** Of several settings the one that is drawn; without it the first, or all where the picture has room for all. */
-  setting?: string;
-}
+import type { ChartInput } from './chartInput';
 
 type Way = () => Figure | undefined;
 type Ways = { [K in keyof Findings]?: Way[] };

@@ -1,6 +1,7 @@
 import { reportWords } from '../../words/reportWords';
+import type { ChartInput } from './chartInput';
 import { type ChartOptions, settleChart } from './chartOptions';
-import { type ChartInput, chooseFigure } from './chooseFigure';
+import { chooseFigure } from './chooseFigure';
 import { pictureSvg } from './pictureSvg';
 import { svgToPng } from './svgToPng';
 
