@@ -54,6 +54,7 @@ export { buildReport, type Report, type ReportInput } from './report/buildReport
 export type { ChartInput } from './report/picture/chartInput';
 export type { ChartOptions } from './report/picture/chartOptions';
 export type { Plot, SeenInput } from './report/picture/drawSeen';
+export type { FormatOptions, FormattedReport, ReportFormat } from './report/reportInFormats';
 export { summariseDistortion } from './report/summariseDistortion';
 export { summariseMaximumOutput } from './report/summariseMaximumOutput';
 export {

@@ -71,6 +71,19 @@ export interface Report {
  * const { html, verdict } = buildReport({ topic: 'Unit A', measurements: [curve], findings: { bandFit: [fitBand(curve)] } });
  */
 export function buildReport(input: ReportInput): Report {
+  return composeReport(input).report;
+}
+
+/** A report, and what it was written from, for those who write it in another form. */
+export interface Composed {
+  report: Report;
+  session: Session;
+  title: string;
+  /** In the order of the page. */
+  figures: Figure[];
+}
+
+export function composeReport(input: ReportInput): Composed {
   const words = reportWords(input.locale);
   const session = sortSession(
     input.topic,
@@ -103,9 +116,10 @@ export function buildReport(input: ReportInput): Report {
     ...carriedFiles(tables, session, words),
   ]);
   const notes = [...(session.findings.notes ?? []), ...thinned, ...leftFigures, ...leftFiles];
+  const title = input.title ? plainName(input.title) : session.topic || words.page.unnamed;
   const html = page({
     session: { ...session, findings: { ...session.findings, ...(notes.length > 0 && { notes }) } },
-    title: input.title ? plainName(input.title) : session.topic || words.page.unnamed,
+    title,
     generatedAt: input.generatedAt,
     figures: { first: first && shownOf([first])[0], main: shownOf(main), more: shownOf(more) },
     curvesLeftOut: session.responses.length > 0 && !files.some(({ name }) => name === CURVES_FILE),
@@ -114,7 +128,8 @@ export function buildReport(input: ReportInput): Report {
     files,
   });
   const headlines = session.findings.conclusions?.headlines ?? [];
-  return { html, findingsJson, tables, headlines, verdict: verdictOf(session) };
+  const report = { html, findingsJson, tables, headlines, verdict: verdictOf(session) };
+  return { report, session, title, figures: order };
 }
 
 /** What figures of several settings have in common is said below the first of them. */

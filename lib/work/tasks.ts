@@ -2,11 +2,12 @@ import { type DeconvolveOptions, deconvolveCapture } from '../analysis/deconvolu
 import { measureMaximumOutput } from '../analysis/maximumOutput/measureMaximumOutput';
 import type { MaximumOutputOptions } from '../analysis/maximumOutput/options';
 import type { Recording } from '../model/curve';
-import { buildReport, type ReportInput } from '../report/buildReport';
+import type { ReportInput } from '../report/buildReport';
 import type { ChartInput } from '../report/picture/chartInput';
 import type { ChartOptions } from '../report/picture/chartOptions';
 import { drawChart } from '../report/picture/drawChart';
 import { drawSeen, type SeenInput } from '../report/picture/drawSeen';
+import { type FormatOptions, reportInFormats } from '../report/reportInFormats';
 import type { Run } from '../rig/bench';
 import { playRig } from '../rig/sound/playRig';
 import { soundFacts } from '../rig/sound/soundFacts';
@@ -65,7 +66,7 @@ export const tasks = {
   makeBursts: ({ spec, options }: BurstsInput) => makeBursts(spec, options),
   drawChart: ({ input, options }: { input: ChartInput; options: ChartOptions }) => drawChart(input, options),
   drawSeen: ({ input, options }: { input: SeenInput; options: ChartOptions }) => drawSeen(input, options),
-  buildReport: (input: ReportInput) => buildReport(input),
+  buildReport: ({ input, options }: { input: ReportInput; options: FormatOptions }) => reportInFormats(input, options),
 };
 
 type Tasks = typeof tasks;

@@ -1,5 +1,6 @@
 import { isTooLong } from '../../analysis/conclusions/atTheEar';
 import type { Headline } from '../../model/findings';
+import { measuredLine } from '../measuredLine';
 import type { Session } from '../session';
 import { escapeHtml, plainName, proseHtml } from '../text';
 import { captureSection } from './captureSection';
@@ -8,9 +9,9 @@ import { type CarriedFile, dataSection } from './dataSection';
 import { detailsHtml } from './detailsHtml';
 import { type Doubts, doubtsHtml, doubtsOf, whyId } from './doubts';
 import { exposureNote } from './exposureNote';
-import { type MethodNotes, procedureWords } from './factTable';
+import type { MethodNotes } from './factTable';
 import { type DrawnFigure, figureHtml, figureNumbers } from './figureHtml';
-import { glanceTable } from './glance/glanceTable';
+import { glanceTable } from './glanceTable';
 import { methodSection } from './method';
 import { recordingTable } from './recordingTable';
 import { styles } from './styles';
@@ -174,21 +175,9 @@ function open(id: string, title: string, content: string): string {
 }
 
 /** Date, and what was measured. */
-function metaLine({ session, generatedAt, notes }: PageParts): string {
-  const { responses, recordings, settings, procedures, words } = session;
-  const drives = responses.flatMap(({ about }) => about.driveDb ?? []);
-  const measured = words.page.measured({
-    runs: responses.length,
-    settings: settings.length,
-    drivesDb: drives.length > 0 ? [Math.min(...drives), Math.max(...drives)] : null,
-    recordings: recordings.length,
-    procedure: procedures.length <= 1 ? namedProcedure(session, notes) : '',
-  });
+function metaLine(parts: PageParts): string {
+  const { generatedAt } = parts;
   const date = generatedAt ? `<time>${escapeHtml(plainName(generatedAt))}</time>` : '';
-  return `<p class="meta">${[date, escapeHtml(measured)].filter(Boolean).join(' <span aria-hidden="true">·</span> ')}</p>`;
-}
-
-function namedProcedure(session: Session, notes: MethodNotes): string {
-  const text = procedureWords(session, notes);
-  return text === session.words.page.notNamed ? '' : text;
+  const measured = escapeHtml(measuredLine(parts.session, parts.notes));
+  return `<p class="meta">${[date, measured].filter(Boolean).join(' <span aria-hidden="true">·</span> ')}</p>`;
 }

@@ -32,6 +32,7 @@ const WANTED = {
   'picture-width': 'a whole number of px from 240 to 4096',
   'picture-height': 'a whole number of px from 200 to 4096',
   theme: "'light', 'dark' or 'paper'",
+  'report-format': "'png', 'markdown' or 'text'",
   columns: 'an object that names columns, as { frequency, level }',
   column: 'a heading, or a number counted from 1',
 };

@@ -1,9 +1,9 @@
-import { isAtLeast, outputPlace, peakIn } from '../../../analysis/conclusions/outputPlace';
-import type { MaximumOutput } from '../../../model/findings';
-import { nominalHz } from '../../../model/octaves';
-import type { ReportWords } from '../../../words/reportWords';
-import { averageName } from '../../figures/outputFigure';
-import type { SettingView } from '../../session';
+import { isAtLeast, outputPlace, peakIn } from '../../analysis/conclusions/outputPlace';
+import type { MaximumOutput } from '../../model/findings';
+import { nominalHz } from '../../model/octaves';
+import type { ReportWords } from '../../words/reportWords';
+import { averageName } from '../figures/outputFigure';
+import type { SettingView } from '../session';
 import { distinct, flagged, type GlanceRow, QUOTED_HZ } from './glanceRow';
 
 /** Name of the group: it tells where levels hold where that is one place for all. */

@@ -1,7 +1,7 @@
-import { isOfRoom } from '../../../analysis/conclusions/isOfRoom';
-import type { SettingDifference } from '../../../model/findings';
-import type { Session, SettingView } from '../../session';
-import { escapeHtml, plainName, proseHtml } from '../../text';
+import { isOfRoom } from '../../analysis/conclusions/isOfRoom';
+import type { SettingDifference } from '../../model/findings';
+import type { Session, SettingView } from '../session';
+import { plainName } from '../text';
 import { burstGroup, burstRows } from './burstRows';
 import type { GlanceRow } from './glanceRow';
 import { cleanRows, limitRows, loudestRows } from './levelRows';
@@ -9,44 +9,46 @@ import { responseRows } from './responseRows';
 import { trustRows } from './trustRows';
 
 /** The table at a glance: a column for each setting, rows in groups; what is known of no setting is left out. */
-export function glanceTable(session: Session): string {
+export interface Glance {
+  /** Heads of the columns. */
+  names: string[];
+  groups: GlanceGroup[];
+}
+
+export interface GlanceGroup {
+  name: string;
+  /** One cell for all columns where it holds for all settings; null where nothing is known. */
+  rows: { label: string; cells: (string | null)[]; isShared: boolean }[];
+}
+
+export function glanceOf(session: Session): Glance {
   const { words, settings, topic } = session;
-  const { glanceTable: told, glance } = words.page;
+  const { groups: told } = words.page.glanceTable;
   const views = settings.filter(
     (view) => view.fit || view.ladder || view.rollOff || view.distortion || view.maximumOutput,
   );
   const groups = [
-    group(told.groups.range, responseRows(views, words), views),
-    group(told.groups.loudest, loudestRows(words), views),
-    group(told.groups.limits, limitRows(views, words), views),
-    group(told.groups.distortion, cleanRows(views, words), views),
+    group(told.range, responseRows(views, words), views),
+    group(told.loudest, loudestRows(words), views),
+    group(told.limits, limitRows(views, words), views),
+    group(told.distortion, cleanRows(views, words), views),
     group(burstGroup(views, words), burstRows(views, words), views),
-    group(told.groups.trust, trustRows(session), views),
-    sharedGroup(session, Math.max(1, views.length)),
-  ].filter(Boolean);
-  if (groups.length === 0) return '';
+    group(told.trust, trustRows(session), views),
+    sharedGroup(session),
+  ].filter(({ rows }) => rows.length > 0);
   const names = views.map((view) => view.name || topic);
-  const head = (views.length > 0 ? names : [topic]).map((name) => `<th scope="col">${escapeHtml(name)}</th>`).join('');
-  return (
-    `<div class="scroll" tabindex="0" role="region" aria-label="${glance}"><table class="glance"><caption>${told.caption}</caption>` +
-    `<thead><tr><td></td>${head}</tr></thead>\n${groups.join('\n')}</table></div>`
-  );
+  return { names: names.length > 0 ? names : [topic], groups };
 }
 
-function group(name: string, rows: GlanceRow[], views: SettingView[]): string {
+function group(name: string, rows: GlanceRow[], views: SettingView[]): GlanceGroup {
   const filled = rows
-    .map(([label, cell]) => ({ label, cells: views.map(cell) }))
+    .map(([label, cell]) => ({ label, cells: views.map(cell), isShared: false }))
     .filter(({ cells }) => cells.some((cell) => cell !== null));
-  if (filled.length === 0) return '';
-  const body = filled.map(
-    ({ label, cells }) =>
-      `<tr><th scope="row">${escapeHtml(label)}</th>${cells.map((cell) => `<td>${cell === null ? '–' : proseHtml(cell)}</td>`).join('')}</tr>`,
-  );
-  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${views.length + 1}">${escapeHtml(name)}</th></tr>${body.join('\n')}</tbody>`;
+  return { name, rows: filled };
 }
 
 /** What holds for all settings: the switch between them, and the room. */
-function sharedGroup(session: Session, columns: number): string {
+function sharedGroup(session: Session): GlanceGroup {
   const { findings, words } = session;
   const { glanceTable: told } = words.page;
   const features = findings.roomFeatures ?? [];
@@ -66,12 +68,7 @@ function sharedGroup(session: Session, columns: number): string {
     [told.unknownPeaks, list((one) => one.kind === 'peak' && one.belongsTo === 'unknown' && !isOfRoom(one))],
   ];
   const filled = rows.filter(([, text]) => text !== '');
-  if (filled.length === 0) return '';
-  const body = filled.map(
-    ([label, text]) =>
-      `<tr><th scope="row">${escapeHtml(label)}</th><td colspan="${columns}">${proseHtml(text)}</td></tr>`,
-  );
-  return `<tbody><tr class="group"><th scope="rowgroup" colspan="${columns + 1}">${told.groups.shared}</th></tr>${body.join('\n')}</tbody>`;
+  return { name: told.groups.shared, rows: filled.map(([label, text]) => ({ label, cells: [text], isShared: true })) };
 }
 
 function differenceText({ kind, at, hingeHz, levelDb }: SettingDifference, { words }: Session): string {

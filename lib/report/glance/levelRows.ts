@@ -1,8 +1,8 @@
-import { nominalHz } from '../../../model/octaves';
-import type { ReportWords } from '../../../words/reportWords';
-import { drivenRegions } from '../../figures/drawnSession';
-import { onsetsOf } from '../../onsetsOf';
-import type { SettingView } from '../../session';
+import { nominalHz } from '../../model/octaves';
+import type { ReportWords } from '../../words/reportWords';
+import { drivenRegions } from '../figures/drawnSession';
+import { onsetsOf } from '../onsetsOf';
+import type { SettingView } from '../session';
 import { distinct, flagged, type GlanceRow, QUOTED_HZ } from './glanceRow';
 
 /** How loud sweeps went. */

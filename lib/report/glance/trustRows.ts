@@ -1,5 +1,5 @@
-import { breaksOf } from '../../figures/ladderFigure';
-import { nameOfRun, type Session } from '../../session';
+import { breaksOf } from '../figures/ladderFigure';
+import { nameOfRun, type Session } from '../session';
 import type { GlanceRow } from './glanceRow';
 
 /** What the numbers rest on. */

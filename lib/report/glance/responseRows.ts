@@ -1,6 +1,6 @@
-import type { ReportWords } from '../../../words/reportWords';
-import type { SettingView } from '../../session';
-import { plainName } from '../../text';
+import type { ReportWords } from '../../words/reportWords';
+import type { SettingView } from '../session';
+import { plainName } from '../text';
 import { distinct, flagged, type GlanceRow } from './glanceRow';
 
 /** How wide and how deep. */

@@ -1,6 +1,6 @@
-import { type Caveat, isDoubted, isUnusable } from '../../../model/caveat';
-import type { ReportWords } from '../../../words/reportWords';
-import type { SettingView } from '../../session';
+import { type Caveat, isDoubted, isUnusable } from '../../model/caveat';
+import type { ReportWords } from '../../words/reportWords';
+import type { SettingView } from '../session';
 
 /** A row of the table at a glance: its name and the cell of each setting. */
 export type GlanceRow = [name: string, cell: (view: SettingView) => string | null];
