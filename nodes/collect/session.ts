@@ -89,7 +89,7 @@ export function refuse(store: Store, refused: RefusedFile[]): Store {
 
 /** Units that something has changed for are waiting; what belongs to all has all of them wait. */
 function waitFor(store: Store, changed: { unit: string | null; measurement?: Measurement }[]): Store {
-  const known = unitsOf(store);
+  const known = knownIn(store);
   const isForAll = (one: (typeof changed)[number]) => one.unit === null || isLoneNoise(one, known);
   const own = changed.filter((one) => !isForAll(one)).map(({ unit }) => unit as string);
   const units = own.length < changed.length ? [...known, ...own] : own;
@@ -103,13 +103,16 @@ function nameIn({ unit, measurement, file = '' }: Held): string {
 
 /** The units held that something was measured of besides noise, in order of their names. */
 export function unitsOf(store: Store): string[] {
-  const runs = store.held.filter(({ measurement }) => measurement.role !== 'noise');
-  return [...new Set(runs.flatMap((one) => one.unit ?? []))].sort(byName);
+  return [...knownIn(store)].sort(byName);
+}
+
+function knownIn({ held }: Store): Set<string> {
+  return new Set(held.flatMap(({ unit, measurement }) => (measurement.role === 'noise' ? [] : (unit ?? []))));
 }
 
 /** All that belongs to a unit, in the order in which it came. A noise run speaks for its unit; named otherwise, for all. */
 export function heldOf(store: Store, unit: string): Held[] {
-  const known = unitsOf(store);
+  const known = knownIn(store);
   return store.held.flatMap((one) => {
     if (one.unit === unit || one.unit === null) return [one];
     return isLoneNoise(one, known) ? [ofAll(one)] : [];
@@ -119,9 +122,9 @@ export function heldOf(store: Store, unit: string): Held[] {
 /** Whether it is noise of what is no unit ('room_noise'). */
 function isLoneNoise(
   { unit, measurement }: { unit: string | null; measurement?: Measurement },
-  known: string[],
+  known: Set<string>,
 ): boolean {
-  return measurement?.role === 'noise' && unit !== null && !known.includes(unit);
+  return measurement?.role === 'noise' && unit !== null && !known.has(unit);
 }
 
 function ofAll(one: Held): Held {

@@ -87,7 +87,9 @@ describe.runIf(existsSync('/proc/self/task'))('the lab as a process', () => {
     const third = await lab();
     await third.said('Started flows');
     expect(third.log()).toContain('2 unfinished files');
-    expect(readdirSync(at('outbox')).sort()).toEqual([LOCK, 'Unit', 'notes.part']);
+    // its page of all units may be there already, or be in the making
+    const others = readdirSync(at('outbox')).filter((name) => !/^\.{0,2}index\./.test(name));
+    expect(others.sort()).toEqual([LOCK, 'Unit', 'notes.part']);
     expect(readdirSync(at('outbox', 'Unit'))).toEqual(['.own']);
   });
 
