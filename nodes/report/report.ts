@@ -1,5 +1,6 @@
 import { basename, join } from 'node:path';
 import { BassloomError } from '../../lib/model/errors';
+import type { FormattedReport, ReportFormat } from '../../lib/report/reportInFormats';
 import { procedure, room } from '../configs';
 import { define, type Own, withCause } from '../define';
 import { flag, number, text } from '../fields';
@@ -24,6 +25,9 @@ const fields = {
   write: flag(true),
   folder: text(),
   index: flag(false),
+  summary: flag(false),
+  pictures: flag(false),
+  credit: text(),
 };
 
 /** The page of all units, where the node is to keep one and its dialog says where. */
@@ -33,6 +37,19 @@ function openOutbox({ node, RED, settings }: Own<typeof fields>): OutboxIndex | 
   const index = openIndex(fullPath(RED, settings.folder), tell);
   node.on('close', (_removed, done) => index.close().then(done, done));
   return index;
+}
+
+/** What others may use of it: what is in the findings and in files already is left out. */
+function reportOf(
+  { html, headlines, verdict, markdown, text, pictures }: FormattedReport,
+  folder: string | null,
+  files: string[],
+) {
+  return {
+    ...{ html, headlines, verdict, folder, files },
+    ...(markdown !== undefined && { markdown, text }),
+    ...(pictures && { pictures: pictures.map((one) => ({ ...one, png: Buffer.from(one.png) })) }),
+  };
 }
 
 export = define({
@@ -59,7 +76,11 @@ export = define({
         title: settings.title,
         generatedAt: settings.dated ? (settings.date ?? today()) : undefined,
       };
-      const made = await lib.renderReport(input, { signal });
+      const formats: ReportFormat[] = [
+        ...(settings.summary ? (['markdown', 'text'] as const) : []),
+        ...(settings.pictures ? (['png'] as const) : []),
+      ];
+      const made = await lib.renderReport(input, { formats, credit: settings.credit, signal });
       const files = folder ? await writeReport(folder, topic, made) : [];
       if (folder) {
         const { headlines } = made;
@@ -67,7 +88,7 @@ export = define({
       }
       return {
         findings: { conclusions: concluded.conclusions },
-        set: { topic, report: { html: made.html, headlines: made.headlines, verdict: made.verdict, folder, files } },
+        set: { topic, report: reportOf(made, folder, files) },
         status: RED._(folder ? 'status.written' : 'status.made', { count: files.length }),
       };
     } catch (problem) {

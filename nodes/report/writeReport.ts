@@ -1,9 +1,11 @@
 import { readFile, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
-import type { Report } from '../../lib/report/buildReport';
+import type { FormattedReport } from '../../lib/report/reportInFormats';
 import { exists } from '../exists';
 import { writeWhole } from '../writeWhole';
 import { NOTICE, noticeHtml, OUTDATED, PAGE } from './outdated';
+
+type Written = Pick<FormattedReport, 'html' | 'findingsJson' | 'tables' | 'markdown' | 'text' | 'pictures'>;
 
 /** Names of the files that the report in a folder consists of. */
 const LIST = '.files.json';
@@ -17,12 +19,15 @@ const LIST = '.files.json';
 export async function writeReport(
   folder: string,
   unit: string,
-  { html, findingsJson, tables }: Pick<Report, 'html' | 'findingsJson' | 'tables'>,
+  { html, findingsJson, tables, markdown, text, pictures = [] }: Written,
 ): Promise<string[]> {
   const files = [
-    ...tables.map(({ name, csv }) => ({ name, text: csv })),
-    { name: 'findings.json', text: findingsJson },
-    { name: PAGE, text: html },
+    ...tables.map(({ name, csv }) => ({ name, content: csv })),
+    { name: 'findings.json', content: findingsJson },
+    ...(markdown === undefined ? [] : [{ name: 'summary.md', content: markdown }]),
+    ...(text === undefined ? [] : [{ name: 'summary.txt', content: text }]),
+    ...pictures.map(({ name, png }) => ({ name, content: png })),
+    { name: PAGE, content: html },
   ];
   const names = files.map(({ name }) => name);
   const before = await listed(folder);
@@ -31,7 +36,7 @@ export async function writeReport(
   const layNotice = () => writeWhole(join(folder, NOTICE), noticeHtml(unit));
   const wasOutdated = await exists(join(folder, OUTDATED));
   if (!wasOutdated) await layNotice();
-  for (const { name, text } of files) await writeWhole(join(folder, name), text);
+  for (const { name, content } of files) await writeWhole(join(folder, name), content);
   const gone = before.filter((name) => !names.includes(name));
   for (const name of [...gone, OUTDATED]) await rm(join(folder, name), { force: true });
   if (wasOutdated) await layNotice();

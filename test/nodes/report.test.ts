@@ -54,6 +54,20 @@ test('page, findings and tables are written into a folder of the unit', async ()
   expect(lastStatus()).toMatchObject({ fill: 'green' });
 });
 
+test('a summary and figures are written too where they are asked for, and go with a later report that has none', async () => {
+  const message = await analysed();
+  const { give } = await deploy(files, { type, folder, summary: true, pictures: true, credit: 'Lab A' });
+  const { report } = (await give(message)).sent[0];
+  const names = seenIn(report.folder);
+  expect(names).toEqual(expect.arrayContaining(['summary.md', 'summary.txt', 'fig-overview-1800.png']));
+  expect(readFileSync(join(report.folder, 'summary.txt'), 'utf8')).toBe(report.text);
+  expect(report.text).toMatch(/Lab A\n$/);
+  for (const { name, png } of report.pictures) expect(readFileSync(join(report.folder, name))).toEqual(png);
+  const { give: again } = await deploy(files, { type, folder });
+  await again(message);
+  expect(seenIn(report.folder).filter((name) => /\.(png|md|txt)$/.test(name))).toEqual([]);
+});
+
 test('the same message gives the same files, byte by byte', async () => {
   const message = await analysed();
   const { give } = await deploy(files, { type, folder, dated: false });
