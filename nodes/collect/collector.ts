@@ -18,6 +18,7 @@ import {
   type Store,
   unitsOf,
 } from './session';
+import { sparing, unshared } from './sparing';
 
 export const settings = {
   quietS: number({ min: 0, max: 86400, otherwise: 2 }),
@@ -43,6 +44,7 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
   const failures = new Map<string, number>();
   const told = new Set<string>();
 
+  const spare = sparing();
   const send = (store: Store, unit: string): boolean => {
     const { used, notes } = sortOutSameRuns(heldOf(store, unit));
     const session = inFixedOrder(used);
@@ -50,7 +52,7 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
       lastMessages.delete(unit);
       return false;
     }
-    const payload = session.map((one) => one.measurement);
+    const payload = session.map((one) => unshared(one.measurement));
     const captureQuality = qualityOf(session);
     const all = [...notesOf(session), ...notes, ...refusedNotes(store, unit)];
     const findings = { notes: all, ...(captureQuality.length > 0 && { captureQuality }) };
@@ -149,7 +151,8 @@ export function openCollector({ node, RED, settings: own, enqueue }: Own<typeof 
       await passOn();
     },
     async take(arrived: Held[], message: Message, quietS: number): Promise<void> {
-      const units = await change((store) => hold(store, arrived), quietS);
+      const small = arrived.map((one) => ({ ...one, measurement: spare(one.measurement) }));
+      const units = await change((store) => hold(store, small), quietS);
       const { payload, findings, parts, flush, complete, filename, file, sources, lot, ...rest } = message;
       for (const unit of units) lastMessages.set(unit, rest);
     },
