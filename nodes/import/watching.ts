@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import type { Caveat, Refused } from '../../lib/model/caveat';
 import type { Measurement } from '../../lib/model/curve';
 import { BassloomError } from '../../lib/model/errors';
@@ -128,6 +129,7 @@ export function openWatching({ node, RED, settings: own, settle }: Own<typeof fi
     for (const [i, file] of inOrder.entries()) {
       if (isClosed) return;
       try {
+        if (basename(file.name) === FOLDER_FILE) throw misplaced(file.name);
         const content = await readWithin(file.path, settings, { within: folder });
         const read = readSource(lib, content, file.name, settingsFor(file.name));
         const { notes } = read;
@@ -213,4 +215,9 @@ export function onlyUnit(lib: Library, measurements: Measurement[]): string | un
   const isRun = ({ role, label }: Measurement) => role === 'response' || (role === 'capture' && !isSpecial(label));
   const units = new Set(measurements.filter(isRun).map(({ about }) => about.device));
   return units.size === 1 ? [...units][0] : undefined;
+}
+
+function misplaced(name: string): BassloomError {
+  const text = `${name}: settings are read from ${FOLDER_FILE} in the watched folder itself only; move it there.`;
+  return new BassloomError('settings-misplaced', text, { field: 'files' });
 }

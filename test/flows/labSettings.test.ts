@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { until } from '../nodes/bench';
@@ -42,4 +42,9 @@ it('the lab takes settings from bassloom.json, follows its changes, and goes on 
   rmSync(lab.inbox('bassloom.json'));
   await wanted(() => page() !== '' && !page().includes('Third title'));
   expect(lab.problems()).toHaveLength(1);
+
+  mkdirSync(lab.inbox('More'));
+  put('More/bassloom.json', '{"title": "Fourth title"}');
+  await wanted(() => lab.problems().length > 1);
+  expect(lab.problems()[1]).toMatch(/More\/bassloom\.json: settings are read from .* watched folder itself only/);
 });
