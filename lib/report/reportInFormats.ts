@@ -1,11 +1,12 @@
 import { makeRefusal } from '../words/makeRefusal';
-import { composeReport, type Report, type ReportInput } from './buildReport';
+import { composeReport } from './composeReport';
 import { settleChart } from './picture/chartOptions';
 import { pictureSvg } from './picture/pictureSvg';
 import { svgToPng } from './picture/svgToPng';
 import { markdownOf } from './plain/markdown';
 import { plainTextOf } from './plain/plainText';
 import { summaryOf } from './plain/summary';
+import type { Report, ReportInput } from './reportInput';
 import { plainName } from './text';
 
 const FORMATS = ['png', 'markdown', 'text'] as const;

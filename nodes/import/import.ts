@@ -6,8 +6,7 @@ import type { RedApi } from '../nodeRed';
 import { fields } from './fields';
 import { readSource } from './readSource';
 import { sourcesOf } from './sources';
-import { tellFolders } from './tellFolders';
-import { tellNames } from './tellNames';
+import { tellDialog } from './tellDialog';
 import { onlyUnit, openWatching } from './watching';
 
 const register = define({
@@ -20,10 +19,9 @@ const register = define({
       else memory.pace.release(message.next);
       return undefined;
     }
+    // freshly imported: not an error, but the next thing to do
     if (settings.source === 'files' && !settings.files) {
-      // freshly imported: not an error, but the next thing to do
-      node.status({ fill: 'yellow', shape: 'ring', text: RED._('status.choose') });
-      return undefined;
+      return void node.status({ fill: 'yellow', shape: 'ring', text: RED._('status.choose') });
     }
     const payload: Measurement[] = [];
     const notes: Caveat[] = [];
@@ -40,10 +38,9 @@ const register = define({
         refused++;
       }
     }
+    if (payload.length === 0 && refused === 0) return undefined;
     if (payload.length === 0) {
-      if (refused > 0)
-        node.status({ fill: 'red', shape: 'ring', text: RED._('status.refused', { count: 0, refused }) });
-      return undefined;
+      return void node.status({ fill: 'red', shape: 'ring', text: RED._('status.refused', { count: 0, refused }) });
     }
     const unit = onlyUnit(lib, payload);
     return {
@@ -58,6 +55,5 @@ const register = define({
 
 export = (RED: RedApi): void => {
   register(RED);
-  RED.httpAdmin.get('/bassloom/file-names', RED.auth.needsPermission('flows.write'), tellNames(RED));
-  RED.httpAdmin.get('/bassloom/folders', RED.auth.needsPermission('flows.write'), tellFolders(RED));
+  tellDialog(RED);
 };

@@ -37,7 +37,8 @@ export function useLab() {
     /** The lines of its log of problems. */
     problems: (): string[] => {
       const log = at('outbox', 'problems.log');
-      return existsSync(log) ? readFileSync(log, 'utf8').trim().split('\n') : [];
+      // what is only being written has no line end yet
+      return existsSync(log) ? readFileSync(log, 'utf8').split('\n').slice(0, -1) : [];
     },
   };
 }

@@ -49,7 +49,7 @@ describe('the package', () => {
       expect(pkg['node-red'].nodes[type]).toBe(`dist/nodes/${folderOf(type)}/${folderOf(type)}.js`);
     }
     const folders = globSync('nodes/*/*.html', { cwd: root }).map((path) => basename(path, '.html'));
-    expect([...types.map(folderOf), 'editor'].sort()).toEqual(folders.sort());
+    expect([...types.map(folderOf), 'curves', 'editor'].sort()).toEqual(folders.sort());
   });
 
   test('has an example flow for every node', () => {
@@ -116,7 +116,7 @@ describe.each(types)('%s', (type) => {
     if (isConfig) return;
     expect(help).toContain('<dl class="message-properties">');
     const inputs = help.slice(help.indexOf('Inputs'), help.indexOf('Outputs'));
-    const fixed = ['name', 'source', 'write', 'useMasks', 'mustMatch', 'store'];
+    const fixed = ['name', 'source', 'write', 'index', 'summary', 'pictures', 'useMasks', 'mustMatch', 'store'];
     const undocumented = Object.keys(definition.defaults).filter(
       (name) => !fixed.includes(name) && !new RegExp(`\\b${name}\\b`).test(inputs),
     );
