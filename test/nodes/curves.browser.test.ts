@@ -85,11 +85,12 @@ describe.each(['node-red', 'node-red-4'])('the sidebar of curves in %s', (versio
       pattern,
     );
   const picture = () => page.locator('.bassloom-picture');
-  const drawn = () =>
-    page.waitForFunction(() => {
-      const image = document.querySelector<HTMLImageElement>('.bassloom-picture img');
+  /** Waits until the picture of some nodes is in sight, not that of an earlier choice. */
+  const drawn = (what: string) =>
+    page.waitForFunction((shown) => {
+      const image = document.querySelector<HTMLImageElement>(`.bassloom-picture[data-shown="${shown}"] img`);
       return image?.offsetParent && image.complete && image.naturalWidth > 0;
-    });
+    }, what);
   /** The levels beside the cursor, dB, by the names of their curves. */
   const read = async (): Promise<{ hz: number; db: number[] }> => {
     const said = (await page.locator('.bassloom-curves output').textContent()) ?? '';
@@ -110,7 +111,7 @@ describe.each(['node-red', 'node-red-4'])('the sidebar of curves in %s', (versio
   test('shows what a node did as soon as it did it, with the true numbers', async () => {
     await give('unit_flat_step-1.txt', 90);
     await says('third octave');
-    await drawn();
+    await drawn('curves of smooth');
     await picture().focus();
     const found = new Map<number, number[]>();
     for (let i = 0; i < 30; i++) {
@@ -131,11 +132,11 @@ describe.each(['node-red', 'node-red-4'])('the sidebar of curves in %s', (versio
   test('draws the finding of a node, and lets one look closer and back', async () => {
     await select('fit');
     await says('Window and range');
-    await drawn();
+    await drawn('curves of fit');
     await page.locator('.bassloom-curves select').selectOption('bandFit');
-    await drawn();
+    await drawn('bandFit of fit');
     await page.locator('.bassloom-curves select').selectOption('curves');
-    await drawn();
+    await drawn('curves of fit');
     await picture().focus();
     await page.keyboard.press('Home');
     await page.keyboard.press('+');
@@ -147,7 +148,7 @@ describe.each(['node-red', 'node-red-4'])('the sidebar of curves in %s', (versio
 
   test('keeps one to compare with, and shows all as a table', async () => {
     await select('import');
-    await says('unit_flat|import');
+    await drawn('curves of import');
     await page.getByRole('button', { name: 'Keep to compare' }).click();
     await page.getByRole('button', { name: 'Let go' }).waitFor();
     await give('unit_flat_step-2.txt', 96);
@@ -169,7 +170,7 @@ describe.each(['node-red', 'node-red-4'])('the sidebar of curves in %s', (versio
   test('compares several nodes, has a name for all, nothing cut off, and no error', async () => {
     await select('import', 'smooth');
     await says('third octave: unit_flat_step-2|, third octave');
-    await drawn();
+    await drawn('curves of import,smooth');
     const cut = await page.evaluate(() => {
       const side = document.querySelector('.bassloom-curves') as HTMLElement;
       const right = side.getBoundingClientRect().right + 1;
