@@ -1,41 +1,16 @@
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { newPage, startBrowser } from '../report/browser';
-import { type RunningNodeRed, startNodeRed } from './process';
-
-const require = createRequire(import.meta.url);
-const types: string[] = Object.keys(require('../../package.json')['node-red'].nodes);
-const isConfig = (type: string) => ['bassloom-room', 'bassloom-procedure'].includes(type);
-const flow = [
-  { id: 'tab', type: 'tab', label: 'dialogs' },
-  ...types
-    .filter((type) => !isConfig(type))
-    .map((type, i) => ({ id: type, z: 'tab', type, x: 200, y: 60 + 50 * i, wires: [[]] })),
-  { id: 'bassloom-room', type: 'bassloom-room', name: 'a room', lengthM: '5.6', widthM: '4.1', heightM: '2.5' },
-  { id: 'bassloom-procedure', type: 'bassloom-procedure', name: 'corner', windowHeightDb: '4', referenceLowHz: '50' },
-];
-const settings = {
-  // the lighter editor of descriptions, which no test looks at
-  editorTheme: { tours: false, codeEditor: { lib: 'ace' } },
-  externalModules: { palette: { allowInstall: false } },
-  telemetry: { enabled: false, updateNotification: false },
-};
-
-/** What the editor keeps in the page's global scope. */
-interface EditorWindow {
-  RED: {
-    nodes: {
-      node(id: string): { type: string; valid: boolean; validationErrors?: string[] } | null;
-      createExportableNodeSet(nodes: unknown[]): { id: string }[];
-      import(nodes: unknown[], options: object): { nodes: { id: string }[] };
-      remove(id: string): void;
-    };
-    history: { pop(): void };
-    editor: { edit(node: unknown): void; editConfig(name: string, type: string, id: string): void };
-    tray: { close(): void };
-  };
-}
+import { startBrowser } from '../report/browser';
+import {
+  closeDialog,
+  type EditorWindow,
+  lookAtDialog,
+  openDialog,
+  openEditor,
+  startWithAll,
+  types,
+} from './editorPage';
+import type { RunningNodeRed } from './process';
 
 describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
   let red: RunningNodeRed;
@@ -44,73 +19,24 @@ describe.each(['node-red', 'node-red-4'])('the editor of %s', (version) => {
   const problems: string[] = [];
 
   beforeAll(async () => {
-    red = await startNodeRed(version, flow, settings);
+    red = await startWithAll(version);
     browser = await startBrowser();
-    page = await newPage(browser, { viewport: { width: 1200, height: 900 } });
+    page = await openEditor(browser, red.url);
     page.on('pageerror', (problem) => problems.push(problem.stack ?? problem.message));
-    await page.goto(red.url);
-    await page.waitForFunction(() => (globalThis as unknown as EditorWindow).RED?.nodes?.node('bassloom-report'));
-    // dialogs slide and fade for most of the time that this takes: let them not, once all is loaded
-    await page.addStyleTag({ content: '* { transition: none !important; animation: none !important; }' });
-    await page.evaluate(() => {
-      const { setTimeout: later } = globalThis;
-      const soon = (does: TimerHandler, ms = 0, ...rest: unknown[]) => later(does, ms <= 1000 ? ms / 20 : ms, ...rest);
-      Object.assign(globalThis, { setTimeout: soon });
-      (globalThis as unknown as { $: { fx: { off: boolean } } }).$.fx.off = true;
-    });
   });
   afterAll(async () => {
     await browser?.close();
     await red?.remove();
   });
 
-  const open = async (type: string) => {
-    await page.evaluate((id) => {
-      const { RED } = globalThis as unknown as EditorWindow;
-      const node = RED.nodes.node(id);
-      if (['bassloom-room', 'bassloom-procedure'].includes(id)) RED.editor.editConfig('', id, id);
-      else RED.editor.edit(node);
-    }, type);
-    await page.waitForSelector('.bassloom-form', { state: 'visible' });
-    await page.waitForTimeout(20);
-    await page.evaluate(() =>
-      document.querySelectorAll('.bassloom-form details').forEach((one) => {
-        one.setAttribute('open', '');
-      }),
-    );
-  };
-  const close = async () => {
-    await page.evaluate(() => (globalThis as unknown as EditorWindow).RED.tray.close());
-    await page.waitForSelector('.bassloom-form', { state: 'detached' });
-  };
+  const open = (type: string) => openDialog(page, type);
+  const close = () => closeDialog(page);
 
   test.each(types)('shows the dialog of %s with all its words, labels and nothing cut off', async (type) => {
     await open(type);
-    const found = await page.evaluate(() => {
-      const form = document.querySelector('.bassloom-form') as HTMLElement;
-      const right = form.getBoundingClientRect().right + 1;
-      const all = [...form.querySelectorAll<HTMLElement>('*')].filter((one) => one.offsetParent);
-      const texts = all.flatMap((one) => [
-        one.childElementCount === 0 ? (one.textContent ?? '') : '',
-        one.getAttribute('placeholder') ?? '',
-        one.getAttribute('title') ?? '',
-        one.getAttribute('aria-label') ?? '',
-      ]);
-      const fields = all.filter((one) => ['INPUT', 'SELECT'].includes(one.tagName));
-      const isEmpty = (one: HTMLElement) => one.tagName === 'LABEL' && one.textContent?.trim() === '';
-      return {
-        keys: texts.filter((text) => /^[\w@/-]+[:.][\w:.-]*[a-z]$/.test(text) && !text.startsWith('utf')),
-        cut: all.filter((one) => one.getBoundingClientRect().right > right).map((one) => one.id || one.outerHTML),
-        unnamed: fields
-          .filter((one) => !one.getAttribute('aria-label') && !form.querySelector(`label[for="${one.id}"]`))
-          .map((one) => one.outerHTML),
-        empty: all.filter(isEmpty).map((one) => one.outerHTML),
-        blank: fields.filter((one) => one instanceof HTMLSelectElement && one.selectedIndex < 0).map((one) => one.id),
-        count: fields.length,
-      };
-    });
+    const found = await lookAtDialog(page);
     await close();
-    expect(found).toMatchObject({ keys: [], cut: [], unnamed: [], empty: [], blank: [] });
+    expect(found).toMatchObject({ keys: [], cut: [], wide: [], long: [], unnamed: [], empty: [], blank: [] });
     expect(found.count).toBeGreaterThan(1);
     expect(problems).toEqual([]);
   });
